@@ -1,0 +1,221 @@
+"""The board on which rules and goals are posted: whole-number variables, linear rows, and points lost.
+
+It knows no solver. ``solver/`` hands the same rows to CP-SAT and to HiGHS, so that one can check the other, and
+``clash`` hands them over with a switch for each claim. Every row stands inside ``because(claim)``; only the
+definitions of marks, which bind nothing by themselves, stand outside.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Sequence
+from contextlib import contextmanager
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from rotasolve.domain.claim import Claim
+    from rotasolve.relations.families import RestGroup
+    from rotasolve.relations.garden import Cell, Garden
+
+Term = tuple[int, int]
+"""(variable number, whole-number coefficient)."""
+
+
+@dataclass(frozen=True)
+class Row:
+    """``low <= sum of terms <= high``; ``claim`` None marks a definition."""
+
+    terms: tuple[Term, ...]
+    low: int
+    high: int
+    claim: Claim | None
+
+
+@dataclass
+class Board:
+    """Variables, rows and points of one garden. Variables 0 to len(garden.choices) - 1 are the lots of each choice."""
+
+    garden: Garden
+    names: list[str] = field(default_factory=list)
+    upper: list[int] = field(default_factory=list)
+    rows: list[Row] = field(default_factory=list)
+    points: dict[int, int] = field(default_factory=lambda: defaultdict(int))
+    points_always: int = 0
+    _claim: Claim | None = None
+    _posted: set[Claim] = field(default_factory=set)
+    _marks: dict[str, int | None] = field(default_factory=dict)
+    _on_cell: dict[tuple[Cell, int], list[int]] = field(default_factory=lambda: defaultdict(list))
+    _of_cell: dict[Cell, set[int]] = field(default_factory=lambda: defaultdict(set))
+    _visits: dict[tuple[str, str, int], frozenset[int]] = field(default_factory=dict)
+
+    def __post_init__(self) -> None:
+        for number, choice in enumerate(self.garden.choices):
+            self.variable(choice.name, min(self.garden.cells[cell] for cell in choice.cells) // choice.strips_per_cell)
+            for cell in choice.cells:
+                self._of_cell[cell].add(number)
+                for period in choice.sowing.periods:
+                    self._on_cell[cell, period].append(number)
+
+    def variable(self, name: str, upper: int) -> int:
+        """Add a whole-number variable from 0 to ``upper`` and return its number."""
+        self.names.append(name)
+        self.upper.append(upper)
+        return len(self.names) - 1
+
+    @contextmanager
+    def because(self, claim: Claim) -> Iterator[None]:
+        """Tie every row posted inside to ``claim``.
+
+        Raises
+        ------
+        RuntimeError
+            If a claim is opened inside another, or posted twice: both are mistakes in a rule.
+        """
+        if self._claim is not None:
+            raise RuntimeError(f"{claim} opened inside {self._claim}")
+        if claim in self._posted:
+            raise RuntimeError(f"{claim} posted twice")
+        self._posted.add(claim)
+        self._claim = claim
+        try:
+            yield
+        finally:
+            self._claim = None
+
+    def at_most(self, terms: Iterable[Term], bound: int) -> None:
+        """Demand that the sum is at most ``bound``."""
+        self._row(terms, -(10**12), bound)
+
+    def at_least(self, terms: Iterable[Term], bound: int) -> None:
+        """Demand that the sum is at least ``bound``."""
+        self._row(terms, bound, 10**12)
+
+    def exactly(self, terms: Iterable[Term], bound: int) -> None:
+        """Demand that the sum equals ``bound``."""
+        self._row(terms, bound, bound)
+
+    def never(self, variables: Iterable[int]) -> None:
+        """Demand that each variable is 0."""
+        for variable in variables:
+            self._row([(variable, 1)], 0, 0)
+
+    def not_both(self, one: int | None, other: int | None) -> None:
+        """Demand that at most one of two marks is set; a mark that can never be set asks nothing."""
+        if one is not None and other is not None:
+            self._row([(one, 1), (other, 1)], -(10**12), 1)
+
+    def _row(self, terms: Iterable[Term], low: int, high: int) -> None:
+        if self._claim is None:
+            raise RuntimeError("a row was posted outside because(claim)")
+        self.rows.append(Row(tuple(terms), low, high, self._claim))
+
+    def define(self, terms: Iterable[Term], low: int = -(10**12), high: int = 10**12) -> None:
+        """Bind a goal's or a mark's own variable to the lots. Such a row can always be met."""
+        self.rows.append(Row(tuple(terms), low, high, None))
+
+    def lose(self, points: int, variable: int) -> None:
+        """Charge ``points`` for each unit of a variable (negative: win them back)."""
+        self.points[variable] += points
+
+    def lose_always(self, points: int) -> None:
+        """Charge points that no plan can avoid or that ``lose`` wins back."""
+        self.points_always += points
+
+    def on_cell(self, cell: Cell, period: int) -> Sequence[int]:
+        """Return the choices that take ground from a cell in a half month."""
+        return self._on_cell.get((cell, period), ())
+
+    def crop_of(self, number: int) -> str:
+        """Return the crop of a choice."""
+        return self.garden.choices[number].sowing.crop
+
+    def members(self, cells: Iterable[Cell], crops: frozenset[str] | None = None) -> frozenset[int]:
+        """Return the choices that take ground from any of the cells, of all crops or of some."""
+        return frozenset(
+            number
+            for cell in cells
+            for number in self._of_cell.get(cell, ())
+            if crops is None or self.crop_of(number) in crops
+        )
+
+    def periods_of(self, cells: Iterable[Cell]) -> list[int]:
+        """Return the half months in which any choice takes ground from the cells, in order."""
+        return sorted({p for n in self.members(cells) for p in self.garden.choices[n].sowing.periods})
+
+    def ground_terms(self, cell: Cell, period: int, among: frozenset[int] | None = None) -> tuple[Term, ...]:
+        """Return the strips taken from a cell in a half month, as terms, by all choices or those ``among``."""
+        choices = self.garden.choices
+        return tuple(
+            (number, choices[number].strips_per_cell)
+            for number in self.on_cell(cell, period)
+            if among is None or number in among
+        )
+
+    def crowded(self, cell: Cell, among: frozenset[int] | None = None) -> Iterator[tuple[int, tuple[Term, ...]]]:
+        """Yield (half month, terms) for the half months whose choices do not all stand in a neighbouring one too.
+
+        The others ask nothing new of capacity.
+        """
+        numbers_here = self._of_cell[cell] if among is None else self._of_cell[cell] & among
+        periods = sorted({period for number in numbers_here for period in self.garden.choices[number].sowing.periods})
+        kept: list[tuple[int, tuple[Term, ...], frozenset[int]]] = []
+        for period in periods:
+            terms = self.ground_terms(cell, period, among)
+            numbers = frozenset(number for number, _ in terms)
+            if not numbers or (kept and numbers <= kept[-1][2]):
+                continue
+            while kept and kept[-1][2] <= numbers:
+                kept.pop()
+            kept.append((period, terms, numbers))
+        yield from ((period, terms) for period, terms, _ in kept)
+
+    def mark(self, name: str, among: frozenset[int]) -> int | None:
+        """Return a 0/1 variable that is 1 whenever any choice ``among`` has a lot; None if there is no choice.
+
+        The same name gives the same mark. In each half month the strips taken are at most the cell's strips times
+        the mark, which is tighter than binding each choice alone.
+        """
+        if name in self._marks:
+            return self._marks[name]
+        mark = self.variable(name, 1) if among else None
+        self._marks[name] = mark
+        if mark is not None:
+            for cell in sorted({cell for number in among for cell in self.garden.choices[number].cells}):
+                for _, terms in self.crowded(cell, among):
+                    self.define([*terms, (mark, -self.garden.cells[cell])], high=0)
+        return mark
+
+    def stands(self, cells: tuple[Cell, ...], period: int, among: frozenset[int]) -> int | None:
+        """Return a 0/1 variable that is 1 whenever a choice ``among`` stands on the cells in a half month."""
+        here = frozenset(n for cell in cells for n in self.on_cell(cell, period) if n in among)
+        name = f"stands {cells[0].bed} {period} {sorted(here)}"
+        if name not in self._marks:
+            mark = self.variable(f"stands in {cells[0].bed} in half month {period}", 1) if here else None
+            self._marks[name] = mark
+            for cell in cells if mark is not None else ():
+                terms = self.ground_terms(cell, period, here)
+                if terms and mark is not None:
+                    self.define([*terms, (mark, -self.garden.cells[cell])], high=0)
+        return self._marks[name]
+
+    def host_year(self, zone: str, group: RestGroup, year: int, how: str = "is harvested") -> int | None:
+        """Return the mark that a group visits a zone in a garden year.
+
+        ``how`` is ``is harvested`` (any planting of that crop year), ``begins early`` (one that takes the ground
+        before that garden year) or ``ends late`` (one that gives it back after it).
+        """
+        key = (zone, group.name, year)
+        if key not in self._visits:
+            by_year: dict[int, set[int]] = defaultdict(set)
+            for number in self.members(self.garden.zones()[zone], group.crops):
+                by_year[self.garden.choices[number].sowing.crop_year].add(number)
+            for crop_year in self.garden.scenario.planned_years:
+                self._visits[zone, group.name, crop_year] = frozenset(by_year[crop_year])
+        among = self._visits.get(key, frozenset())
+        choices = self.garden.choices
+        if how == "begins early":
+            among = frozenset(n for n in among if choices[n].sowing.begins < year)
+        elif how == "ends late":
+            among = frozenset(n for n in among if choices[n].sowing.ends > year)
+        return self.mark(f"{group.name} in {zone} in {year} {how}", among)

@@ -1,0 +1,81 @@
+"""The command line's entry: it knows the commands and nothing of what they do."""
+
+from __future__ import annotations
+
+import os
+from typing import Annotated
+
+import typer
+
+from rotasolve.cli import begin, check, crops, plan, referee, scenarios, show
+from rotasolve.cli.exit_codes import TABLE
+from rotasolve.cli.guard import DEBUG_VARIABLE
+from rotasolve.cli.terminal import answer, prepare_streams
+
+HELP = f"""Decides what to grow where, when and in what number, over years.
+
+Examples:
+
+\b
+  rotasolve plan family-garden          plan a worked example
+  rotasolve begin garden.yaml           answer a few questions, get a first scenario
+  rotasolve check garden.yaml           see whether it can be used
+  rotasolve plan garden.yaml -o garden.plan.json
+
+{TABLE}
+"""
+
+app = typer.Typer(
+    name="rotasolve",
+    help=HELP,
+    no_args_is_help=True,
+    rich_markup_mode=None,
+    pretty_exceptions_enable=False,
+    context_settings={"help_option_names": ["-h", "--help"]},
+)
+# In the order in which a newcomer needs them.
+app.command("begin", help=begin.HELP, short_help="Write a first scenario from a few answers.")(begin.begin)
+app.command("check", help=check.HELP, short_help="Say what is wrong with a scenario, or what is in it.")(check.check)
+app.command("plan", help=plan.HELP, short_help="Decide what to grow where, when and how many.")(plan.plan)
+app.command("show", help=show.HELP, short_help="Show a plan that was written to a file.")(show.show)
+app.command("referee", help=referee.HELP, short_help="Judge a plan by every rule.")(referee.referee)
+app.command("crops", help=crops.HELP, short_help="List the crops, or show one with its sources.")(crops.crops)
+app.command("scenarios", help=scenarios.HELP, short_help="List or copy worked examples.")(scenarios.scenarios)
+
+
+def say_versions() -> str:
+    """Say the versions of rotasolve, Python and OR-Tools without loading OR-Tools."""
+    import platform
+    from importlib.metadata import PackageNotFoundError, version
+
+    from rotasolve import __version__
+
+    try:
+        solver = version("ortools")
+    except PackageNotFoundError:
+        solver = "missing"
+    return f"rotasolve {__version__}, Python {platform.python_version()}, OR-Tools {solver}"
+
+
+def _show_version(wanted: bool) -> None:
+    if wanted:
+        answer(say_versions())
+        raise typer.Exit
+
+
+@app.callback()
+def common(
+    version: Annotated[
+        bool, typer.Option("--version", callback=_show_version, is_eager=True, help="Print versions and leave.")
+    ] = False,
+    debug: Annotated[bool, typer.Option("--debug", help="Show where in the program an error happened.")] = False,
+) -> None:
+    """Options of all commands."""
+    if debug:
+        os.environ[DEBUG_VARIABLE] = "1"
+
+
+def main() -> None:
+    """Run the command line."""
+    prepare_streams()
+    app(prog_name="rotasolve")

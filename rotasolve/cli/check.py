@@ -1,0 +1,46 @@
+"""``rotasolve check``: read a scenario and say what is wrong with it, or what is in it."""
+
+from __future__ import annotations
+
+from rotasolve.cli import exit_codes
+from rotasolve.cli.guard import guarded
+from rotasolve.cli.inputs import read_inputs
+from rotasolve.cli.options import AsJson, Inches, OwnCrops, ScenarioArgument
+from rotasolve.cli.terminal import answer, answer_json, look_of_terminal, warn
+
+HELP = """Read a scenario and say what is wrong with it, all at once, or what is in it.
+
+Examples:
+
+\b
+  rotasolve check garden.yaml
+  rotasolve check garden.yaml --json
+
+Nothing is planned and nothing is changed.
+"""
+
+
+@guarded
+def check(scenario: ScenarioArgument, own_crops: OwnCrops = None, json: AsJson = False, inches: Inches = False) -> int:
+    """Check a scenario."""
+    from rotasolve.errors import InputFault
+    from rotasolve.reading.faults import say_faults
+    from rotasolve.reading.scenarios import warnings_of
+    from rotasolve.views.as_json import check_answer
+    from rotasolve.views.summary import summary_page
+
+    try:
+        garden, catalogue = read_inputs(scenario, own_crops)
+    except InputFault as refusal:
+        if json:
+            answer_json(check_answer(None, refusal.faults, ()))
+        else:
+            answer(say_faults(refusal.faults))
+        return exit_codes.FOUND
+    warnings = warnings_of(garden, catalogue)
+    if json:
+        answer_json(check_answer(garden, (), warnings))
+        return exit_codes.FINE
+    answer(summary_page(garden, look_of_terminal(inches=inches)))
+    warn(warnings)
+    return exit_codes.FINE

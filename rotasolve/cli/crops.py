@@ -1,0 +1,57 @@
+"""``rotasolve crops``: the crops that are known, and one crop in full."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+import typer
+
+from rotasolve.cli import exit_codes
+from rotasolve.cli.guard import guarded
+from rotasolve.cli.options import AsJson, Inches, OwnCrops
+from rotasolve.cli.terminal import answer, answer_json, look_of_terminal
+from rotasolve.errors import GardenFault
+
+HELP = """List the crops that are known, or show all that is known of one, with the source of every figure.
+
+Examples:
+
+\b
+  rotasolve crops
+  rotasolve crops tomato
+  rotasolve crops "sweet corn" --inches
+"""
+
+
+@guarded
+def crops(
+    name: Annotated[str | None, typer.Argument(metavar="NAME", help="A crop.", show_default=False)] = None,
+    own_crops: OwnCrops = None,
+    json: AsJson = False,
+    inches: Inches = False,
+) -> int:
+    """List crops or show one."""
+    from rotasolve.reading.crop_names import CropNames
+    from rotasolve.reading.crops import load_catalogue
+    from rotasolve.views.as_json import crops_answer
+    from rotasolve.views.crop_card import crop_card, crop_list
+
+    catalogue = load_catalogue(tuple(own_crops or ()))
+    look = look_of_terminal(inches=inches)
+    if name is None:
+        if json:
+            answer_json(crops_answer(catalogue.crops, catalogue))
+        else:
+            answer(crop_list(catalogue, look))
+        return exit_codes.FINE
+    names = CropNames(catalogue.crops)
+    found = names.find(name)
+    if found is None:
+        hint = names.hint(name) or "'rotasolve crops' lists all"
+        raise GardenFault(f"the crop '{name}' is not known; {hint}")
+    crop = catalogue.crop(found)
+    if json:
+        answer_json(crops_answer([crop], catalogue))
+    else:
+        answer(crop_card(crop, catalogue, look))
+    return exit_codes.FINE

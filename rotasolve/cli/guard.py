@@ -1,0 +1,82 @@
+"""Every command runs inside ``guarded``: an error becomes one plain message and an exit status, no traceback."""
+
+from __future__ import annotations
+
+import functools
+import os
+import sys
+from collections.abc import Callable
+from typing import ParamSpec
+
+import typer
+
+from rotasolve.cli import exit_codes
+from rotasolve.cli.terminal import talk
+from rotasolve.errors import InputFault, InternalFault, RotasolveError
+
+Arguments = ParamSpec("Arguments")
+
+DEBUG_VARIABLE = "ROTASOLVE_DEBUG"
+
+
+def debugging() -> bool:
+    """Return whether tracebacks are wanted."""
+    return bool(os.environ.get(DEBUG_VARIABLE))
+
+
+def guarded(command: Callable[Arguments, int]) -> Callable[Arguments, None]:
+    """Turn a command that returns its exit status into one that leaves with it, whatever happens inside."""
+
+    @functools.wraps(command)
+    def run(*args: Arguments.args, **options: Arguments.kwargs) -> None:
+        raise typer.Exit(_status_of(command, *args, **options))
+
+    return run
+
+
+def _status_of(command: Callable[Arguments, int], *args: Arguments.args, **options: Arguments.kwargs) -> int:
+    try:
+        return command(*args, **options)
+    except BrokenPipeError:
+        # Python flushes stdout once more on its way out: that must not fail again.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return exit_codes.READER_GONE
+    except InputFault as refusal:
+        from rotasolve.reading.faults import say_faults
+
+        _trace_if_debugging()
+        talk(say_faults(refusal.faults))
+        return exit_codes.COULD_NOT_RUN
+    except InternalFault as fault:
+        _trace_if_debugging()
+        talk(f"This is a defect of rotasolve, not of your files: {fault}\n{_advice()}")
+        return exit_codes.OUR_FAULT
+    except RotasolveError as error:
+        _trace_if_debugging()
+        talk(f"Error: {_one_line(str(error))}")
+        return exit_codes.COULD_NOT_RUN
+    except (typer.Exit, typer.Abort, typer.BadParameter, KeyboardInterrupt):
+        raise
+    except Exception as error:
+        _trace_if_debugging()
+        talk(f"This is a defect of rotasolve: {type(error).__name__}: {_one_line(str(error))}\n{_advice()}")
+        return exit_codes.OUR_FAULT
+
+
+def _one_line(text: str) -> str:
+    from rotasolve.views.wording import clean
+
+    return clean(text)
+
+
+def _trace_if_debugging() -> None:
+    if debugging():
+        import traceback
+
+        talk(traceback.format_exc())
+
+
+def _advice() -> str:
+    if debugging():
+        return "Please report it with the lines above and the scenario."
+    return f"Please report it with the scenario; {DEBUG_VARIABLE}=1 before the command shows where it happened."

@@ -1,0 +1,96 @@
+"""What commands read: a scenario by file or by shipped name, and plans that belong to it."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from rotasolve.cli.terminal import is_terminal
+from rotasolve.errors import FileTrouble
+
+if TYPE_CHECKING:
+    from importlib.resources.abc import Traversable
+
+    from rotasolve.domain.catalogue import Catalogue
+    from rotasolve.domain.plan import Plan
+    from rotasolve.domain.scenario import Scenario
+
+_SUFFIX = ".yaml"
+
+
+def shipped_scenarios() -> dict[str, Traversable]:
+    """Return the shipped scenario files by name, without their suffix."""
+    from rotasolve.reading.shipped import shipped_files
+
+    return {file.name.removesuffix(_SUFFIX): file for file in shipped_files("scenarios")}
+
+
+def find_scenario(word: str) -> Path | Traversable:
+    """Return the file a word names: one on disk, or a shipped scenario if there is no such file.
+
+    Raises
+    ------
+    FileTrouble
+        If it is neither; the message tells the nearest or all shipped names.
+    """
+    path = Path(word)
+    if path.exists() or path.name != word:
+        return path
+    shipped = shipped_scenarios()
+    found = shipped.get(word.removesuffix(_SUFFIX))
+    if found is not None:
+        return found
+    from rotasolve.reading.wording import did_you_mean
+
+    hint = did_you_mean(word.removesuffix(_SUFFIX), shipped) or f"shipped scenarios: {', '.join(sorted(shipped))}"
+    raise FileTrouble(f"{word}: there is no such file, and no shipped scenario of that name; {hint}")
+
+
+def read_inputs(word: str, own_crops: Sequence[Path] | None) -> tuple[Scenario, Catalogue]:
+    """Return a scenario and the catalogue it is read with.
+
+    Raises
+    ------
+    RotasolveError
+        If a file is missing or has faults.
+    """
+    from rotasolve.reading.crops import load_catalogue
+    from rotasolve.reading.scenarios import read_scenario
+
+    file = find_scenario(word)
+    catalogue = load_catalogue(tuple(own_crops or ()))
+    return read_scenario(file, catalogue), catalogue
+
+
+def mismatch(plan: Plan, scenario: Scenario) -> tuple[str, ...]:
+    """Return a warning if the plan was made for another scenario, or before this one was changed."""
+    from rotasolve.reading.scenarios import scenario_hash
+
+    if plan.scenario_hash == scenario_hash(scenario):
+        return ()
+    return ("the scenario is not the one the plan was made for, or it has been changed since.",)
+
+
+def may_write(path: Path, force: bool) -> bool:
+    """Return whether a file may be replaced (True) or must not be there yet (False); ask where somebody can answer.
+
+    Raises
+    ------
+    FileTrouble
+        If the file is there and may not be replaced, or there is no folder for it.
+    """
+    if path.is_dir():
+        raise FileTrouble(f"{path}: this is a folder, not a file")
+    if not path.parent.is_dir():
+        raise FileTrouble(f"{path}: there is no folder {path.parent}")
+    if force or not path.exists():
+        return force
+    if is_terminal(sys.stdin) and is_terminal(sys.stderr):
+        import typer
+
+        if typer.confirm(f"{path} is there already. Replace it?", default=False, err=True):
+            return True
+        raise FileTrouble(f"{path} was left as it is")
+    raise FileTrouble(f"{path} is there already and was left as it is; --force replaces it")

@@ -1,0 +1,36 @@
+"""What ``plan`` says when it has no plan to show."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from rotasolve.cli import exit_codes
+from rotasolve.cli.terminal import answer, answer_json, look_of_terminal, talk
+
+if TYPE_CHECKING:
+    from rotasolve.domain.result import Impossible, OutOfTime
+    from rotasolve.domain.scenario import Scenario
+
+
+def say_none(
+    found: Impossible | OutOfTime, scenario: Scenario, warnings: tuple[str, ...], json: bool, stopped: bool
+) -> int:
+    """Say why there is no plan and return the exit status.
+
+    A clash is an answer and goes to stdout; that the time ran out is not, and goes to stderr.
+    """
+    from rotasolve.domain.result import Impossible
+    from rotasolve.views.as_json import no_plan_answer
+    from rotasolve.views.page import clash_page
+
+    if isinstance(found, Impossible):
+        if json:
+            answer_json(no_plan_answer("impossible", found.clash, warnings))
+        else:
+            answer(clash_page(scenario, found.clash, look_of_terminal()))
+        return exit_codes.FOUND
+    if json:
+        answer_json(no_plan_answer("out of time", warnings=warnings))
+    why = "before the search was stopped" if stopped else f"within {found.limit}; allow more time with --seconds"
+    talk(f"No plan was found {why}. There may be one all the same.")
+    return exit_codes.COULD_NOT_RUN

@@ -1,0 +1,22 @@
+"""The arguments and options that several commands share."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+ScenarioArgument = Annotated[
+    str, typer.Argument(metavar="SCENARIO", help="A scenario file, or the name of a shipped one.", show_default=False)
+]
+PlanArgument = Annotated[
+    Path, typer.Argument(metavar="PLAN", help="A plan file that 'plan -o' has written.", show_default=False)
+]
+OwnCrops = Annotated[
+    list[Path] | None,
+    typer.Option("--own-crops", metavar="FILE", help="A crop file of your own; may be given several times."),
+]
+AsJson = Annotated[bool, typer.Option("--json", help="Answer in JSON.")]
+Inches = Annotated[bool, typer.Option("--inches", help="Say lengths in inches and feet.")]
+Force = Annotated[bool, typer.Option("--force", help="Replace a file that is there already, without asking.")]

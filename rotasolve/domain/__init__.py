@@ -1,0 +1,1 @@
+"""Frozen records of the garden: no reading, no solving, no printing."""

@@ -1,0 +1,135 @@
+"""A crop: what it is, how much room it takes, how high it grows, when it is started and what it yields."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal, Self
+
+from pydantic import Field, model_validator
+
+from rotasolve.domain.figure import Figure, Sources, Unit
+from rotasolve.domain.record import Record
+
+Name = Annotated[str, Field(min_length=1, max_length=60, pattern=r"^[^\n\r\t]+$")]
+"""A name as growers write it, 1 to 60 characters on one line."""
+
+Way = Literal["sown in place", "set out"]
+"""How a crop is started in its bed: seed or clove in place, or a raised plant set out."""
+
+Hardiness = Literal["hardy", "half-hardy", "tender", "very tender"]
+"""hardy survives winter frost; half-hardy stands light frost; tender dies at the first frost;
+very tender also wants warm nights."""
+
+_START_UNITS: tuple[Unit, ...] = ("weeks after last frost", "weeks before first frost", "weeks after first frost")
+
+
+class Hardy(Record):
+    """A hardiness class with the source that states it."""
+
+    level: Hardiness
+    source: Sources
+
+
+class Start(Record):
+    """One way of starting the crop in its bed, and the window for it.
+
+    ``earliest`` and ``latest`` are counted from a frost date (negative weeks after the last frost lie before it).
+    ``days_to_harvest`` counts from this start to the first picking; ``weeks_indoors`` only for plants set out.
+    """
+
+    way: Way
+    earliest: Figure
+    latest: Figure
+    days_to_harvest: Figure
+    weeks_indoors: Figure | None = None
+
+    @model_validator(mode="after")
+    def _units(self) -> Self:
+        for end in (self.earliest, self.latest):
+            if end.unit not in _START_UNITS:
+                raise ValueError(f"a start window is counted in {', '.join(_START_UNITS)}, not in {end.unit}")
+        if self.days_to_harvest.unit != "days":
+            raise ValueError("days_to_harvest is counted in days")
+        if self.days_to_harvest.least < 1:
+            raise ValueError("days_to_harvest must be at least 1 day")
+        return self
+
+
+_FIELD_UNITS: dict[str, Unit] = {
+    "height": "cm",
+    "spacing_in_row": "cm",
+    "spacing_between_rows": "cm",
+    "sowing_depth": "cm",
+    "least_rows": "rows",
+    "harvest_weeks": "weeks",
+    "yield_per_plant": "kg per plant",
+    "yield_per_row": "kg per m of row",
+    "yield_per_area": "kg per m2",
+    "fresh_per_person": "kg per person",
+    "stored_per_person": "kg per person",
+    "storage_weeks": "weeks",
+    "sun_hours_least": "hours per day",
+    "least_night": "degC",
+    "row_distance_for_yield": "cm",
+}
+
+
+class Crop(Record):
+    """A crop that can be planned. Every figure carries unit and source.
+
+    Exactly one of ``yield_per_plant``, ``yield_per_row`` and ``yield_per_area`` is the basis of harvest
+    estimates; a yield per metre of row is spread over the row distance it was published for
+    (``row_distance_for_yield``), because yield follows area, not plant count, in a closed stand
+    (a published turnip density trial). A green manure has no yield. ``picking: once`` marks crops of which each
+    plant is lifted or cut once: clearing them early loses fresh weeks but no yield.
+    """
+
+    name: Name
+    also: tuple[Name, ...] = ()
+    species: Name
+    family: Name
+    rotation_group: Name = "others"
+    feeder: Literal["heavy", "medium", "light", "fixes nitrogen", "none"] = "medium"
+    green_manure: bool = False
+    picking: Literal["once", "repeated"] = "repeated"
+    counts_for_rest: bool = True
+    rest_note: str = ""
+    hardiness: Hardy
+    height: Figure
+    spacing_in_row: Figure
+    spacing_between_rows: Figure
+    least_rows: Figure | None = None
+    sowing_depth: Figure | None = None
+    starts: Annotated[tuple[Start, ...], Field(min_length=1)]
+    harvest_weeks: Figure
+    yield_per_plant: Figure | None = None
+    yield_per_row: Figure | None = None
+    row_distance_for_yield: Figure | None = None
+    yield_per_area: Figure | None = None
+    fresh_per_person: Figure | None = None
+    stored_per_person: Figure | None = None
+    storage_weeks: Figure | None = None
+    sun_hours_least: Figure | None = None
+    least_night: Figure | None = None
+    cautions: tuple[str, ...] = ()
+
+    @model_validator(mode="after")
+    def _fits(self) -> Self:
+        for field, unit in _FIELD_UNITS.items():
+            figure: Figure | None = getattr(self, field)
+            if figure is None:
+                continue
+            if figure.unit != unit:
+                raise ValueError(f"{field} is counted in {unit}, not in {figure.unit}")
+            if field != "least_night" and figure.least < 0:
+                raise ValueError(f"{field} cannot be negative")
+        for field in ("height", "spacing_in_row", "spacing_between_rows"):
+            if getattr(self, field).usual <= 0:
+                raise ValueError(f"{field} must be more than 0 cm")
+        bases = [b for b in (self.yield_per_plant, self.yield_per_row, self.yield_per_area) if b is not None]
+        if self.green_manure and bases:
+            raise ValueError("a green manure carries no yield")
+        if not self.green_manure and len(bases) != 1:
+            raise ValueError("give exactly one of yield_per_plant, yield_per_row and yield_per_area")
+        if self.yield_per_row is not None and self.row_distance_for_yield is None:
+            raise ValueError("yield_per_row needs row_distance_for_yield, the row distance it was published for")
+        return self

@@ -1,0 +1,22 @@
+"""One fault in a file: what, where, why and how to mend it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True)
+class Fault:
+    """A fault at a place in a file; ``line`` and ``column`` count from 1, 0 means the whole file."""
+
+    file: str
+    line: int
+    column: int
+    what: str
+    mend: str = ""
+    source_line: str = ""
+
+    def __str__(self) -> str:
+        """Say the fault as ``file:line:column: what - mend``."""
+        place = f"{self.file}:{self.line}:{self.column}" if self.line else self.file
+        return f"{place}: {self.what}" + (f" - {self.mend}" if self.mend else "")

@@ -1,0 +1,106 @@
+"""A plan: plantings with dates and places, what they should yield, and how good the plan is known to be."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from rotasolve.domain.claim import Reason
+from rotasolve.domain.crop import Name, Way
+from rotasolve.domain.record import Record
+from rotasolve.domain.seasons import Day
+
+PLAN_FORMAT: Literal[1] = 1
+
+
+class Harvest(Record):
+    """An expected harvest in kg: a poor, a usual and a good year."""
+
+    low_kg: Annotated[float, Field(ge=0)]
+    typical_kg: Annotated[float, Field(ge=0)]
+    high_kg: Annotated[float, Field(ge=0)]
+
+
+class Planting(Record):
+    """One crop in one run of strips of one bed.
+
+    ``strips`` count from 1 at the pole side, through part after part from the west (part 1 holds the first strips).
+    ``start`` is the day of sowing in place or of setting out; ``raise_from`` the day of sowing indoors; the ground is
+    taken from ``start`` to ``clear``, both days included.
+    """
+
+    bed: Name
+    strips: Annotated[tuple[int, ...], Field(min_length=1)]
+    crop: Name
+    way: Way
+    raise_from: Day | None = None
+    start: Day
+    first_harvest: Day | None = None
+    last_harvest: Day | None = None
+    clear: Day
+    rows: Annotated[int, Field(ge=1)]
+    plants: Annotated[int, Field(ge=1)]
+    harvest: Harvest
+
+
+class TargetOutcome(Record):
+    """What one crop's target gets in one garden year, in kg, and the fresh half months hit and wished."""
+
+    crop: Name
+    year: int
+    wanted_kg: float
+    got: Harvest
+    fresh_half_months: int = 0
+    fresh_half_months_wanted: int = 0
+
+
+class GoalScore(Record):
+    """A soft goal's points lost: recounted from the plantings, never taken from the solver."""
+
+    goal: str
+    lost: Annotated[int, Field(ge=0)]
+    sentence: str
+
+
+class Standing(Record):
+    """How good the plan is known to be.
+
+    ``lost`` are the points the plan loses against all wishes; no plan can lose fewer than ``at_least_lost``;
+    ``lost_if_empty`` is what an empty garden loses. ``gap`` = (lost - at_least_lost) / (lost_if_empty -
+    at_least_lost): the share of the points within reach that the plan might still be missing.
+    """
+
+    outcome: Literal["proven best", "good, not proven"]
+    lost: int
+    at_least_lost: int
+    lost_if_empty: int
+    gap: float
+    first_plan_seconds: float | None = None
+    seconds: float | None = None
+    seed: int
+    limit: str
+    engine: str
+
+
+class Verdict(Record):
+    """What the referee found: no breach, or each breach in words."""
+
+    breaches: tuple[Reason, ...] = ()
+    warnings: tuple[str, ...] = ()
+
+
+class Plan(Record):
+    """A whole plan as it is written to a file. ``scenario_hash`` ties it to the scenario it was made for."""
+
+    format: Literal[1] = PLAN_FORMAT
+    made_by: str
+    scenario_title: str
+    scenario_hash: str
+    first_year: int
+    years: int
+    plantings: tuple[Planting, ...]
+    targets: tuple[TargetOutcome, ...] = ()
+    goals: tuple[GoalScore, ...] = ()
+    standing: Standing | None = None
+    verdict: Verdict = Verdict()

@@ -1,0 +1,39 @@
+"""The four ways a search can end, as four types; an empty plan never stands for "none"."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from rotasolve.domain.claim import Reason
+from rotasolve.domain.plan import Plan
+
+
+@dataclass(frozen=True)
+class ProvenBest:
+    """A refereed plan that no other plan can better."""
+
+    plan: Plan
+
+
+@dataclass(frozen=True)
+class Good:
+    """A refereed plan; how far it may be from the best stands in ``plan.standing``."""
+
+    plan: Plan
+
+
+@dataclass(frozen=True)
+class Impossible:
+    """No plan can hold every rule; ``clash`` are claims that cannot all hold."""
+
+    clash: tuple[Reason, ...]
+
+
+@dataclass(frozen=True)
+class OutOfTime:
+    """No plan was found within the limit, and none was proven impossible."""
+
+    limit: str
+
+
+Result = ProvenBest | Good | Impossible | OutOfTime

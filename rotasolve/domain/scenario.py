@@ -1,0 +1,82 @@
+"""A scenario: everything a grower writes down, in one file."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal, Self
+
+from pydantic import Field, model_validator
+
+from rotasolve.domain.bed import Bed
+from rotasolve.domain.crop import Name
+from rotasolve.domain.family import Years
+from rotasolve.domain.household import Household
+from rotasolve.domain.record import Record
+from rotasolve.domain.seasons import Day
+from rotasolve.domain.site import Site
+
+YearNumber = Annotated[int, Field(ge=1950, le=2200)]
+
+
+class PastPlanting(Record):
+    """What stood in a bed in an earlier garden year; ``strips`` 1 = pole side, all strips if left out.
+
+    ``until`` gives the day the ground is free again, for a crop still standing when the plan begins.
+    """
+
+    bed: Name
+    crop: Name
+    year: YearNumber
+    strips: tuple[Annotated[int, Field(ge=1, le=400)], ...] = ()
+    until: Day | None = None
+
+
+class PinnedPlanting(Record):
+    """A planting that must be in the plan: crop, bed and the day it is started; ``strips`` if those matter too."""
+
+    bed: Name
+    crop: Name
+    start: Day
+    strips: tuple[Annotated[int, Field(ge=1, le=400)], ...] = ()
+    plants: Annotated[int, Field(ge=1, le=100_000)] | None = None
+
+
+class Rules(Record):
+    """How strict the rules are.
+
+    ``rotation`` says whether the memory of what grew where is kept per bed or per strip. ``family_gap`` and
+    ``family_gap_wished`` replace the catalogue's gaps (complete years without the family). ``height_steps_cm``
+    are the bounds between low, middle and tall.
+    """
+
+    rotation: Literal["bed", "strip"] = "bed"
+    family_gap: Years | None = None
+    family_gap_wished: Years | None = None
+    height_steps_cm: tuple[Annotated[float, Field(gt=0, le=1000)], Annotated[float, Field(gt=0, le=1000)]] = (45, 100)
+    height_order: bool = True
+
+    @model_validator(mode="after")
+    def _in_order(self) -> Self:
+        if self.height_steps_cm[0] >= self.height_steps_cm[1]:
+            raise ValueError("height_steps_cm needs the lower step first, such as [45, 100]")
+        return self
+
+
+class Scenario(Record):
+    """A garden, its household, its memory and the years to plan."""
+
+    format: Literal[1] = 1
+    title: Annotated[str, Field(min_length=1, max_length=120)]
+    site: Site
+    first_year: YearNumber
+    years: Annotated[int, Field(ge=1, le=10)] = 3
+    beds: Annotated[tuple[Bed, ...], Field(min_length=1, max_length=100)]
+    household: Household = Household()
+    also_allowed: tuple[Name, ...] = ()
+    history: Annotated[tuple[PastPlanting, ...], Field(max_length=2000)] = ()
+    pinned: Annotated[tuple[PinnedPlanting, ...], Field(max_length=500)] = ()
+    rules: Rules = Rules()
+
+    @property
+    def planned_years(self) -> tuple[int, ...]:
+        """The garden years of the plan, in order."""
+        return tuple(range(self.first_year, self.first_year + self.years))

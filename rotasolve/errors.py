@@ -1,0 +1,46 @@
+"""The exceptions of rotasolve, as a tree.
+
+RotasolveError
+├── InputFault        a file the grower wrote cannot be used (all faults at once)
+├── FileTrouble       a file cannot be found, read or written
+├── GardenFault       the scenario and the crops do not go together
+├── SolverMissing     OR-Tools or HiGHS cannot be loaded on this Python
+└── InternalFault     a plan of ours broke its own rules: a bug to report
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from rotasolve.domain.fault import Fault
+
+
+class RotasolveError(Exception):
+    """Base of every error that rotasolve raises on purpose."""
+
+
+class InputFault(RotasolveError):
+    """One or more faults in a file; ``faults`` holds all of them, in file order."""
+
+    def __init__(self, faults: Sequence[Fault]) -> None:
+        self.faults = tuple(faults)
+        super().__init__("\n".join(str(fault) for fault in self.faults))
+
+
+class FileTrouble(RotasolveError):
+    """A file is missing, unreadable, or would be overwritten without asking."""
+
+
+class GardenFault(RotasolveError):
+    """Scenario and crops contradict each other in a way no plan can mend."""
+
+
+class SolverMissing(RotasolveError):
+    """A solver library cannot be imported on this machine."""
+
+
+class InternalFault(RotasolveError):
+    """rotasolve produced something its own referee refuses: a defect, please report it."""

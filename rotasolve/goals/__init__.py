@@ -1,0 +1,11 @@
+"""The soft goals, in the order shown to users. To add one: a file here, a line in ``GOALS``, a test file."""
+
+from rotasolve.goals.empty_ground import EmptyGround
+from rotasolve.goals.good_neighbours import GoodNeighbours
+from rotasolve.goals.household_yield import HouseholdYield
+from rotasolve.goals.longer_rest import LongerRest
+from rotasolve.goals.succession_cover import SuccessionCover
+from rotasolve.rule import Goal
+
+GOALS: tuple[Goal, ...] = (HouseholdYield(), SuccessionCover(), LongerRest(), EmptyGround(), GoodNeighbours())
+"""From the weightiest to the lightest."""

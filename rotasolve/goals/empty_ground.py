@@ -1,0 +1,51 @@
+"""Empty ground: little ground lies bare in the growing season.
+
+What it asks
+    Each strip that stands empty for a half month between four weeks before the last frost and the first frost loses
+    1 point: enough to choose between plans that feed the household equally well, too little to grow a glut.
+Why
+    Common practice, no source: bare ground grows weeds and loses soil. Allow a green manure to fill it.
+Loosen it
+    Nothing needs loosening: any target outweighs it.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from rotasolve.domain.plan import GoalScore, Plan
+from rotasolve.domain.seasons import period_of
+from rotasolve.relations.garden import growing_periods
+
+if TYPE_CHECKING:
+    from rotasolve.board import Board
+    from rotasolve.relations.garden import Garden
+
+POINTS = 1
+
+
+class EmptyGround:
+    """Little bare ground."""
+
+    key = "empty-ground"
+
+    def cost(self, garden: Garden, board: Board) -> None:
+        """Charge all ground as empty, then win back what each lot covers."""
+        season = growing_periods(garden)
+        board.lose_always(POINTS * sum(garden.cells.values()) * len(season))
+        for number, choice in enumerate(garden.choices):
+            covered = sum(period in season for period in choice.sowing.periods)
+            board.lose(-POINTS * choice.lot.strips * covered, number)
+
+    def score(self, garden: Garden, plan: Plan) -> GoalScore:
+        """Recount from the plantings' dates and strips."""
+        season = growing_periods(garden)
+        whole = sum(garden.cells.values()) * len(season)
+        covered = sum(
+            len(planting.strips)
+            * sum(p in season for p in range(period_of(planting.start), period_of(planting.clear) + 1))
+            for planting in plan.plantings
+        )
+        lost = POINTS * (whole - covered)
+        share = round(100 * covered / whole) if whole else 0
+        return GoalScore(goal=self.key, lost=lost, sentence=f"ground covered {share} % of the growing season")

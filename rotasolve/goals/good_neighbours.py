@@ -1,0 +1,73 @@
+"""Good neighbours: crops with evidence of helping each other stand in the same bed.
+
+What it asks
+    Each half month (the second of each month in the growing season) in which two such crops stand in one bed wins
+    back 1 point. Only pairs whose evidence is "some" or "strong" count; tradition alone is a remark, never a reward.
+Why
+    Trials put the working distance inside the bed (FINCH-2003); a benefit between beds is not credited.
+Loosen it
+    The lightest goal: it never costs a kilogram.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from rotasolve.domain.plan import GoalScore, Plan
+from rotasolve.domain.seasons import first_day, period_of
+from rotasolve.relations.garden import growing_periods
+
+if TYPE_CHECKING:
+    from rotasolve.board import Board
+    from rotasolve.relations.garden import Garden
+
+POINTS = 1
+
+
+def looked_at(garden: Garden) -> list[int]:
+    """Return the half months that are looked at: the second of each month of the growing season."""
+    return sorted(period for period in growing_periods(garden) if first_day(period).day == 16)
+
+
+class GoodNeighbours:
+    """Help stands near."""
+
+    key = "good-neighbours"
+
+    def cost(self, garden: Garden, board: Board) -> None:
+        """Charge every pair as apart, then win back each half month in which both stand."""
+        for one, other in garden.graph.good_neighbours(garden.wanted):
+            for bed in garden.beds:
+                cells = tuple(cell for cell in garden.cells if cell.bed == bed)
+                ours, theirs = board.members(cells, frozenset({one})), board.members(cells, frozenset({other}))
+                for period in looked_at(garden):
+                    board.lose_always(POINTS)
+                    here = [n for n in ours if period in garden.choices[n].sowing.periods]
+                    there = [n for n in theirs if period in garden.choices[n].sowing.periods]
+                    if not here or not there:
+                        continue
+                    both = board.variable(f"{one} beside {other} in {bed} in half month {period}", 1)
+                    for numbers in (here, there):
+                        board.define([*((n, 1) for n in sorted(numbers)), (both, -1)], low=0)
+                    board.lose(-POINTS, both)
+
+    def score(self, garden: Garden, plan: Plan) -> GoalScore:
+        """Recount the half months in which both crops of a pair stand in one bed."""
+        lost = together = 0
+        for one, other in garden.graph.good_neighbours(garden.wanted):
+            for bed in garden.beds:
+                for period in looked_at(garden):
+                    standing = {
+                        planting.crop
+                        for planting in plan.plantings
+                        if planting.bed == bed and period_of(planting.start) <= period <= period_of(planting.clear)
+                    }
+                    if {one, other} <= standing:
+                        together += 1
+                    else:
+                        lost += POINTS
+        return GoalScore(
+            goal=self.key,
+            lost=lost,
+            sentence=f"helpful neighbours together in {together} half months (one count a month)",
+        )

@@ -1,0 +1,89 @@
+"""Household yield: each year's harvest of each crop comes as near its target as it can.
+
+What it asks
+    A target is cut into 200 steps. Each step short in a garden year loses 2 points times the target's weight (1 to
+    5), so a wholly missed target of weight 2 loses 800 points. More than 120 % of a target is a glut: each step
+    above it loses 1 point, or the ground would be filled with what nobody eats.
+Why
+    The household's own wish. Typical yields are planned with; a poor year's are shown beside them.
+Loosen it
+    Give the target a lower weight, or fewer kilograms.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from rotasolve.domain.plan import GoalScore, Plan
+from rotasolve.domain.seasons import garden_year
+from rotasolve.relations.lots import expected_harvest
+from rotasolve.relations.windows import share_picked
+
+if TYPE_CHECKING:
+    from rotasolve.board import Board
+    from rotasolve.domain.household import Target
+    from rotasolve.relations.garden import Garden
+
+STEPS = 200
+GLUT_FROM = 240
+POINTS_PER_STEP = 2
+
+
+def steps_per_lot(typical_kg: float, target: Target) -> int:
+    """Return how many 200ths of the target one lot yields, rounded, but at least 1 if it yields anything."""
+    return 0 if typical_kg <= 0 else max(1, round(STEPS * typical_kg / target.kg))
+
+
+class HouseholdYield:
+    """Targets met."""
+
+    key = "household-yield"
+
+    def cost(self, garden: Garden, board: Board) -> None:
+        """Charge each step short of a target, and each step of glut."""
+        for target in garden.scenario.household.targets:
+            for year in garden.scenario.planned_years:
+                terms = [
+                    (number, steps)
+                    for number, choice in enumerate(garden.choices)
+                    if choice.sowing.crop == target.crop and choice.sowing.crop_year == year
+                    if (steps := steps_per_lot(garden.harvest_per_lot(choice).typical_kg, target))
+                ]
+                short = board.variable(f"{target.crop} short in {year}", STEPS)
+                board.define([*terms, (short, 1)], low=STEPS)
+                board.lose(POINTS_PER_STEP * target.weight, short)
+                if terms:
+                    glut = board.variable(f"{target.crop} glut in {year}", sum(s * board.upper[n] for n, s in terms))
+                    board.define([*terms, (glut, -1)], high=GLUT_FROM)
+                    board.lose(1, glut)
+
+    def score(self, garden: Garden, plan: Plan) -> GoalScore:
+        """Recount the steps from the plantings, lot by lot."""
+        lost, missed = 0, []
+        for target in garden.scenario.household.targets:
+            for year in garden.scenario.planned_years:
+                got = sum(_steps_of_plantings(garden, plan, target, year))
+                short = max(0, STEPS - got)
+                lost += short * POINTS_PER_STEP * target.weight + max(0, got - GLUT_FROM)
+                if short:
+                    missed.append(short)
+        wishes = len(garden.scenario.household.targets) * garden.scenario.years
+        sentence = f"{wishes - len(missed)} of {wishes} yearly targets met in full"
+        return GoalScore(goal=self.key, lost=lost, sentence=sentence)
+
+
+def _steps_of_plantings(garden: Garden, plan: Plan, target: Target, year: int) -> list[int]:
+    crop, steps = garden.crops[target.crop], []
+    for planting in plan.plantings:
+        ripe = planting.first_harvest
+        if planting.crop != target.crop or ripe is None or planting.last_harvest is None:
+            continue
+        if garden_year(ripe, garden.scenario.site.south) != year:
+            continue
+        share = share_picked(crop, ripe, planting.last_harvest)
+        lot = garden.lot(planting.crop, planting.bed)
+        if lot is None or not planting.plants:
+            continue
+        lots = planting.plants / lot.plants
+        steps.append(round(lots * steps_per_lot(expected_harvest(crop, lot.plants, share).typical_kg, target)))
+    return steps

@@ -1,0 +1,68 @@
+"""Succession cover: fresh harvest in every half month in which the household wishes it.
+
+What it asks
+    For each target with fresh months, each half month of those months in each garden year in which no planting of
+    the crop is being picked loses 10 points times the target's weight.
+Why
+    A glut in one fortnight feeds nobody in the next; growers sow salads and roots again every 10 to 21 days (Iowa,
+    RHS and Virginia bulletins, S31 to S34).
+Loosen it
+    Leave out fresh_from and fresh_to, or name fewer months.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from rotasolve.domain.plan import GoalScore, Plan
+from rotasolve.domain.seasons import first_day, last_day, period_of
+from rotasolve.relations.outcomes import fresh_periods
+
+if TYPE_CHECKING:
+    from rotasolve.board import Board
+    from rotasolve.relations.garden import Garden
+
+POINTS = 10
+
+
+class SuccessionCover:
+    """Something to pick."""
+
+    key = "succession-cover"
+
+    def cost(self, garden: Garden, board: Board) -> None:
+        """Charge each wished half month in which nothing of the crop is picked."""
+        for target in garden.scenario.household.targets:
+            if not target.fresh_months:
+                continue
+            picked: dict[int, list[int]] = {}
+            for number, choice in enumerate(garden.choices):
+                course = choice.sowing.course
+                if choice.sowing.crop == target.crop and course.first_harvest and course.last_harvest:
+                    for period in range(period_of(course.first_harvest), period_of(course.last_harvest) + 1):
+                        picked.setdefault(period, []).append(number)
+            for period in fresh_periods(garden, target):
+                points = POINTS * target.weight
+                if period not in picked:
+                    board.lose_always(points)
+                    continue
+                bare = board.variable(f"no {target.crop} to pick in half month {period}", 1)
+                board.define([(bare, 1), *((number, 1) for number in picked[period])], low=1)
+                board.lose(points, bare)
+
+    def score(self, garden: Garden, plan: Plan) -> GoalScore:
+        """Look for a planting whose picking dates touch each wished half month."""
+        lost = bare = wished = 0
+        for target in garden.scenario.household.targets:
+            spans = [
+                (planting.first_harvest, planting.last_harvest)
+                for planting in plan.plantings
+                if planting.crop == target.crop and planting.first_harvest and planting.last_harvest
+            ]
+            for period in fresh_periods(garden, target):
+                wished += 1
+                if not any(first <= last_day(period) and last >= first_day(period) for first, last in spans):
+                    bare += 1
+                    lost += POINTS * target.weight
+        sentence = f"something to pick in {wished - bare} of {wished} half months wished"
+        return GoalScore(goal=self.key, lost=lost, sentence=sentence)

@@ -1,0 +1,1 @@
+"""Files in, records out; every fault with file, line and column."""

@@ -1,0 +1,111 @@
+"""A file as plain data that remembers where each key and each value was written."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, NamedTuple, TypeAlias
+
+from rotasolve.domain.fault import Fault
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+Plain: TypeAlias = "bool | int | float | str | list[Plain] | dict[str, Plain] | None"
+"""What a data file may hold."""
+KeyPath: TypeAlias = tuple[str | int, ...]
+"""Where a value lies inside a file, such as ``("beds", 0, "length")``."""
+
+WIDEST_SOURCE_LINE = 76
+_UNSHOWABLE = re.compile(r"[\x00-\x1f\x7f-\x9f\ud800-\udfff\u202a-\u202e\u2066-\u2069\u2028\u2029]")
+
+
+class Place(NamedTuple):
+    """A place in a file; line and column count from 1, the column in characters."""
+
+    line: int
+    column: int
+
+
+def clean(text: str) -> str:
+    """Return the text with control characters blanked: one character each, so columns stay right."""
+    return _UNSHOWABLE.sub(" ", text)
+
+
+def quoted(value: object, most: int = 60) -> str:
+    """Return a value between single quotes for a message, on one line and at most ``most`` characters long."""
+    text = clean(value if isinstance(value, str) else say_plain(value))
+    return f"'{text if len(text) <= most else text[: most - 3] + '...'}'"
+
+
+def say_plain(value: object) -> str:
+    """Say a value as it is written in the file; groups of values are named by their kind."""
+    if isinstance(value, bool):
+        return "true" if value else "false"
+    if value is None:
+        return "nothing"
+    if isinstance(value, dict):
+        return "a group of fields"
+    if isinstance(value, list | tuple):
+        return "a list"
+    return str(value)
+
+
+@dataclass(frozen=True, eq=False)
+class Document:
+    """Plain data with the place of every key and value.
+
+    ``file`` is the name shown in messages; ``keys`` and ``values`` map a key path to its place.
+    """
+
+    file: str
+    lines: tuple[str, ...]
+    data: Plain
+    keys: Mapping[KeyPath, Place]
+    values: Mapping[KeyPath, Place]
+
+    def at(self, path: KeyPath) -> Plain:
+        """Return the value at a path, or None if there is none."""
+        found = self.data
+        for step in path:
+            if isinstance(found, dict) and isinstance(step, str):
+                found = found.get(step)
+            elif isinstance(found, list) and isinstance(step, int) and step < len(found):
+                found = found[step]
+            else:
+                return None
+        return found
+
+    def place_of_value(self, path: KeyPath) -> Place:
+        """Return where a value begins; an empty value and one that is not there are shown at the nearest key."""
+        if path in self.values and (path not in self.keys or self.at(path) is not None):
+            return self.values[path]
+        return self.place_of_key(path)
+
+    def place_of_key(self, path: KeyPath) -> Place:
+        """Return where a key begins; for an entry of a list where the entry begins, else the nearest one above."""
+        for length in range(len(path), -1, -1):
+            above = path[:length]
+            if above in self.keys:
+                return self.keys[above]
+            if above in self.values:
+                return self.values[above]
+        return Place(1, 1)
+
+    def fault(self, place: Place, what: str, mend: str = "") -> Fault:
+        """Return a fault at a place of this file, with the line as it stands there."""
+        return fault_at(self.file, self.lines, place, what, mend)
+
+    def value_fault(self, path: KeyPath, what: str, mend: str = "") -> Fault:
+        """Return a fault at the value of a path."""
+        return self.fault(self.place_of_value(path), what, mend)
+
+    def key_fault(self, path: KeyPath, what: str, mend: str = "") -> Fault:
+        """Return a fault at the key of a path."""
+        return self.fault(self.place_of_key(path), what, mend)
+
+
+def fault_at(file: str, lines: tuple[str, ...], place: Place, what: str, mend: str = "") -> Fault:
+    """Return a fault with its source line cut to 76 characters."""
+    line = lines[place.line - 1] if 0 < place.line <= len(lines) else ""
+    return Fault(file, place.line, place.column, what, mend, clean(line)[:WIDEST_SOURCE_LINE].rstrip())

@@ -1,0 +1,102 @@
+"""What a grower should know about a scenario although nothing in it is wrong."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from rotasolve.domain.measures import say_length
+from rotasolve.domain.seasons import say_year
+from rotasolve.domain.site import DEFAULT_SPREAD_DAYS
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from rotasolve.domain.catalogue import Catalogue
+    from rotasolve.domain.scenario import Scenario
+
+WIDEST_REACH_CM = 125.0
+"""A bed reached from both sides is seldom wider: about 60 cm of arm from each, and a little more."""
+TROPIC_DEGREES = 23.44
+"""Between the tropics the noon sun stands on either side of the beds in the course of the year."""
+
+
+def warnings_of(scenario: Scenario, catalogue: Catalogue) -> tuple[str, ...]:
+    """Return sentences about wide beds, closed beds, missing history, assumed frost spread and shade.
+
+    Parameters
+    ----------
+    scenario
+        A scenario that has passed its checks.
+    catalogue
+        The catalogue it was read with.
+    """
+    return (
+        *_wide_beds(scenario),
+        *_closed_beds(scenario, catalogue),
+        *_missing_history(scenario, catalogue),
+        *_assumed_frost(scenario),
+        *_equator(scenario),
+    )
+
+
+def _wide_beds(scenario: Scenario) -> Iterator[str]:
+    for bed in scenario.beds:
+        narrow = min(bed.length, bed.width)
+        if narrow > WIDEST_REACH_CM:
+            yield (
+                f"Bed '{bed.name}' is {say_length(narrow)} wide: more than can be reached from both sides "
+                f"({say_length(WIDEST_REACH_CM)}) without stepping on it."
+            )
+        if bed.width > bed.length:
+            yield (
+                f"Bed '{bed.name}' is wider ({say_length(bed.width)}) than long ({say_length(bed.length)}): "
+                f"its length runs {bed.runs}; check that the two are not exchanged."
+            )
+
+
+def _closed_beds(scenario: Scenario, catalogue: Catalogue) -> Iterator[str]:
+    for bed in scenario.beds:
+        for disease in dict.fromkeys(bed.diseases):
+            # One disease may be described several times, once for each source.
+            closing = [pathogen for pathogen in catalogue.pathogens if pathogen.name == disease and pathogen.closes]
+            hosts = dict.fromkeys(host.removeprefix("family:") for pathogen in closing for host in pathogen.hosts)
+            if hosts:
+                yield f"Bed '{bed.name}' is closed to {', '.join(hosts)}, because {disease} is in its soil."
+
+
+def _missing_history(scenario: Scenario, catalogue: Catalogue) -> Iterator[str]:
+    south = scenario.site.south
+    gap = scenario.rules.family_gap
+    if gap is None:
+        gap = max((family.gap_hard for family in catalogue.families if family.rest), default=0)
+    if gap == 0:
+        return
+    needed = set(range(scenario.first_year - gap, scenario.first_year))
+    if not any(past.year in needed for past in scenario.history):
+        yield "No history given: the first year is free, as if every bed had rested before."
+        return
+    lacking = []
+    for bed in scenario.beds:
+        lost = sorted(needed - {past.year for past in scenario.history if past.bed == bed.name})
+        if lost:
+            lacking.append(f"'{bed.name}' ({', '.join(say_year(year, south) for year in lost)})")
+    if lacking:
+        yield f"No history given for {', '.join(lacking)}: those years count as free."
+
+
+def _assumed_frost(scenario: Scenario) -> Iterator[str]:
+    site = scenario.site
+    for name, frost in (("last frost", site.last_frost), ("first frost", site.first_frost)):
+        if frost.safe is None and frost.spread_days is None:
+            yield (
+                f"How much the {name} varies from year to year is not given: a spread (standard deviation) of "
+                f"{DEFAULT_SPREAD_DAYS:g} days is assumed."
+            )
+
+
+def _equator(scenario: Scenario) -> Iterator[str]:
+    if abs(scenario.site.latitude) < TROPIC_DEGREES and scenario.rules.height_order:
+        yield (
+            f"Between the tropics (latitude {scenario.site.latitude:g}) shade falls to both sides in the course of the "
+            "year: crops are not ordered by height."
+        )

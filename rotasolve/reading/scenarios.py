@@ -1,0 +1,96 @@
+"""A scenario file to a checked scenario."""
+
+from __future__ import annotations
+
+import copy
+import hashlib
+import json
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from rotasolve.domain.scenario import Scenario
+from rotasolve.errors import InputFault
+from rotasolve.reading.faults import in_file_order
+from rotasolve.reading.files import read_text
+from rotasolve.reading.records import read_record
+from rotasolve.reading.scenario_checks import ScenarioCheck
+from rotasolve.reading.scenario_dates import check_dates
+from rotasolve.reading.scenario_ground import check_ground
+from rotasolve.reading.scenario_names import check_names
+from rotasolve.reading.scenario_warnings import warnings_of
+from rotasolve.reading.yaml_text import read_yaml
+
+if TYPE_CHECKING:
+    from importlib.resources.abc import Traversable
+    from pathlib import Path
+
+    from rotasolve.domain.catalogue import Catalogue
+    from rotasolve.reading.document import Document, KeyPath
+
+__all__ = ["read_scenario", "read_scenario_text", "scenario_hash", "warnings_of"]
+
+HASH_LETTERS = 16
+
+
+def read_scenario(path: Path | Traversable, catalogue: Catalogue) -> Scenario:
+    """Return the scenario a file holds, with the catalogue's spelling of every crop.
+
+    Raises
+    ------
+    FileTrouble
+        If the file is missing or cannot be opened.
+    InputFault
+        With all faults, in file order.
+    """
+    return read_scenario_text(read_text(path), str(path), catalogue)
+
+
+def read_scenario_text(text: str, name: str, catalogue: Catalogue) -> Scenario:
+    """Return the scenario a text holds, with the catalogue's spelling of every crop.
+
+    Parameters
+    ----------
+    text
+        The whole file.
+    name
+        The file's name for messages.
+    catalogue
+        The crops and diseases that may be named.
+
+    Raises
+    ------
+    InputFault
+        With all faults, in file order.
+    """
+    document = read_yaml(text, name)
+    scenario = read_record(document, Scenario)
+    check = ScenarioCheck(document, scenario, catalogue)
+    check_names(check)
+    check_ground(check)
+    check_dates(check)
+    if check.faults:
+        raise InputFault(in_file_order(check.faults))
+    if not check.canonical:
+        return scenario
+    return read_record(_respelled(document, check.canonical), Scenario)
+
+
+def scenario_hash(scenario: Scenario) -> str:
+    """Return 16 hexadecimal digits that change with anything in the scenario that is not a comment or spelling."""
+    fields = scenario.model_dump(mode="json")
+    canonical = json.dumps(fields, sort_keys=True, separators=(",", ":"), ensure_ascii=True)
+    return hashlib.sha256(canonical.encode("ascii")).hexdigest()[:HASH_LETTERS]
+
+
+def _respelled(document: Document, canonical: dict[KeyPath, str]) -> Document:
+    """Return the document with the names at these paths replaced."""
+    changed = replace(document, data=copy.deepcopy(document.data))
+    for path, name in canonical.items():
+        above, step = changed.at(path[:-1]), path[-1]
+        if isinstance(step, str):
+            assert isinstance(above, dict)  # the record was read from this very place
+            above[step] = name
+        else:
+            assert isinstance(above, list)
+            above[step] = name
+    return changed

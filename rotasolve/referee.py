@@ -1,0 +1,47 @@
+"""The referee: judges a finished plan by every rule and goal, from its dates, strips and places alone."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from rotasolve.domain.claim import Reason
+from rotasolve.domain.plan import GoalScore, Plan, Planting, Verdict
+from rotasolve.goals import GOALS
+from rotasolve.rules import RULES, rule_by_key
+
+if TYPE_CHECKING:
+    from rotasolve.domain.claim import Claim
+    from rotasolve.domain.scenario import Scenario
+    from rotasolve.relations.garden import Garden
+
+
+def blank_plan(scenario: Scenario, plantings: tuple[Planting, ...] = ()) -> Plan:
+    """Return a plan of the scenario's years that holds only the plantings, to be judged or scored."""
+    return Plan(
+        made_by="rotasolve",
+        scenario_title=scenario.title,
+        scenario_hash="",
+        first_year=scenario.first_year,
+        years=scenario.years,
+        plantings=plantings,
+    )
+
+
+def say_claim(claim: Claim) -> str:
+    """Say a claim in the words of its rule."""
+    return rule_by_key(claim.rule).say(claim)
+
+
+def judge(garden: Garden, plan: Plan) -> Verdict:
+    """Return every breach of every rule, in the rules' order, each in words."""
+    breaches = [
+        Reason(claim=breach.claim, sentence=f"{say_claim(breach.claim)}, but {breach.found}")
+        for rule in RULES
+        for breach in rule.breaches(garden, plan)
+    ]
+    return Verdict(breaches=tuple(breaches))
+
+
+def score(garden: Garden, plan: Plan) -> tuple[GoalScore, ...]:
+    """Return the points each goal loses, recounted from the plantings."""
+    return tuple(goal.score(garden, plan) for goal in GOALS)

@@ -1,0 +1,1 @@
+"""Pure questions about the garden, answered without a solver."""

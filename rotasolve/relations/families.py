@@ -1,0 +1,132 @@
+"""The graph of crop families: who belongs where, which soil troubles they share, what follows and stands by what.
+
+Nodes are crops, families and pathogens; edges are ``member_of``, ``host_of`` (with the gap in complete years
+without a host), ``before`` and ``beside`` (with the level of evidence). This is the only importer of networkx.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from statistics import median
+from typing import TYPE_CHECKING
+
+import networkx as nx
+
+from rotasolve.domain.family import Family
+
+if TYPE_CHECKING:
+    from rotasolve.domain.catalogue import Catalogue
+
+    Graph = nx.MultiDiGraph[tuple[str, str]]
+
+_FAMILY_MARK = "family:"
+SUPPORTED_EVIDENCE = ("strong", "some")
+
+
+@dataclass(frozen=True)
+class RestGroup:
+    """Crops that must not return to the same ground too soon.
+
+    ``gap`` and ``gap_wished`` are complete years without a member; ``closes`` shuts the ground to all members.
+    """
+
+    name: str
+    crops: frozenset[str]
+    gap: int
+    gap_wished: int
+    closes: bool = False
+    disease: bool = False
+
+
+class FamilyGraph:
+    """Questions about the relations between crops; built once from a catalogue."""
+
+    def __init__(self, catalogue: Catalogue) -> None:
+        self._graph: Graph = nx.MultiDiGraph()
+        self._exempt = frozenset(crop.name for crop in catalogue.crops if not crop.counts_for_rest)
+        for family in catalogue.families:
+            self._graph.add_node(("family", family.name), record=family)
+        for crop in catalogue.crops:
+            self._graph.add_edge(("crop", crop.name), ("family", crop.family), key="member_of")
+        for pathogen in catalogue.pathogens:
+            node = ("pathogen", pathogen.name)
+            self._graph.add_node(node)
+            known = self._graph.nodes[node].setdefault("records", [])
+            known.append(pathogen)
+            for host in pathogen.hosts:
+                for name in self.crops_meant(host):
+                    self._graph.add_edge(("crop", name), node, key="host_of")
+        for succession in catalogue.successions:
+            for one in self.crops_meant(succession.before):
+                for other in self.crops_meant(succession.after):
+                    self._graph.add_edge(("crop", one), ("crop", other), key="before", record=succession)
+        for remark in catalogue.neighbours:
+            for one in self.crops_meant(remark.one):
+                for other in self.crops_meant(remark.other):
+                    if one != other:
+                        self._graph.add_edge(("crop", one), ("crop", other), record=remark, kind="beside")
+
+    def crops_meant(self, name: str) -> tuple[str, ...]:
+        """Return the crops that a crop name or ``family:NAME`` stands for, sorted."""
+        if name.startswith(_FAMILY_MARK):
+            node = ("family", name[len(_FAMILY_MARK) :])
+            if node not in self._graph:
+                return ()
+            return tuple(sorted(crop for kind, crop in self._graph.predecessors(node) if kind == "crop"))
+        return (name,) if ("crop", name) in self._graph else ()
+
+    def family_of(self, crop: str) -> str:
+        """Return the botanical family of a crop."""
+        return next(name for kind, name in self._graph.successors(("crop", crop)) if kind == "family")
+
+    def family_groups(self, gap: int | None = None, gap_wished: int | None = None) -> tuple[RestGroup, ...]:
+        """Return the families that need rest, with the catalogue's gaps or the given ones, sorted by name.
+
+        Crops marked as not counting for rest (clover and vetch covers) are left out.
+        """
+        groups = []
+        for node, data in sorted(self._graph.nodes(data=True)):
+            record = data.get("record")
+            if not isinstance(record, Family) or not record.rest:
+                continue
+            hard = record.gap_hard if gap is None else gap
+            wished = record.gap_wished if gap_wished is None else gap_wished
+            crops = frozenset(self.crops_meant(_FAMILY_MARK + node[1])) - self._exempt
+            groups.append(RestGroup(node[1], crops, hard, max(hard, wished)))
+        return tuple(groups)
+
+    def disease_group(self, pathogen: str) -> RestGroup:
+        """Return the hosts of a disease known in a bed, and the gap it asks for.
+
+        Sources disagree; the gap is the median of their lower figures, rounded up. One source that closes
+        the ground is enough to close it.
+        """
+        node = ("pathogen", pathogen)
+        records = self._graph.nodes[node]["records"]
+        hosts = frozenset(crop for kind, crop in self._graph.predecessors(node) if kind == "crop")
+        lows = [record.gap_low for record in records if record.gap_low is not None]
+        gap = math.ceil(median(lows)) if lows else 0
+        return RestGroup(pathogen, hosts, gap, gap, any(record.closes for record in records), disease=True)
+
+    def shared_troubles(self, one: str, other: str) -> tuple[str, ...]:
+        """Return the pathogens that two crops share, sorted."""
+        return tuple(
+            sorted(
+                node[1]
+                for node in set(self._graph.successors(("crop", one))) & set(self._graph.successors(("crop", other)))
+                if node[0] == "pathogen"
+            )
+        )
+
+    def good_neighbours(self, crops: frozenset[str]) -> tuple[tuple[str, str], ...]:
+        """Return the pairs among ``crops`` whose good effect side by side has some or strong evidence, sorted."""
+        pairs = {
+            tuple(sorted((one[1], other[1])))
+            for one, other, data in self._graph.edges(data=True)
+            if data.get("kind") == "beside"
+            and data["record"].effect == "good"
+            and data["record"].evidence in SUPPORTED_EVIDENCE
+            and {one[1], other[1]} <= crops
+        }
+        return tuple(sorted((one, other) for one, other in pairs))

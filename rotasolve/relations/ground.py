@@ -1,0 +1,94 @@
+"""Where the ground lies: which strip is on the pole side, which bed stands in another's shadow, and how far it reaches.
+
+The simple shadow rule (exact for an east-west row between the equinoxes): on the pole side a row h higher reaches at
+most h x tan(|latitude| - declination) at noon, which is the longest of the day. In winter, when the noon shadow is the
+longest of all but little grows, the equinox reach is used.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from datetime import date
+from itertools import permutations
+from typing import TYPE_CHECKING
+
+from rotasolve.domain.seasons import first_day, last_day
+from rotasolve.domain.strips import strips_per_part
+
+if TYPE_CHECKING:
+    from rotasolve.domain.bed import Bed
+    from rotasolve.domain.crop import Crop
+    from rotasolve.domain.scenario import Rules
+    from rotasolve.domain.site import Site
+
+TROPIC_DEGREES = 23.44
+"""Obliquity of the ecliptic: nearer the equator the noon sun changes sides and the rule is off."""
+
+
+def declination(day: date) -> float:
+    """Return the sun's declination in degrees, by the usual cosine approximation (within about 1 degree)."""
+    return -TROPIC_DEGREES * math.cos(2 * math.pi * (day.timetuple().tm_yday + 10) / 365)
+
+
+def reach_factor(site: Site, period: int) -> float:
+    """Return metres of noon shadow per metre of height difference, the longest in a half month; 0 where the rule is off."""
+    if abs(site.latitude) < TROPIC_DEGREES:
+        return 0.0
+    sign = -1 if site.south else 1
+    lean = min(sign * declination(day) for day in (first_day(period), last_day(period)))
+    return math.tan(math.radians(abs(site.latitude) - max(lean, 0.0)))
+
+
+def height_class(crop: Crop, rules: Rules) -> int:
+    """Return 0 for low, 1 for middle, 2 for tall, by full-grown height."""
+    return sum(crop.height.usual >= step for step in rules.height_steps_cm)
+
+
+CLASS_WORDS = ("low", "middle", "tall")
+
+
+@dataclass(frozen=True)
+class Shading:
+    """Bed ``caster`` lies on the equator side of bed ``receiver``, ``gap_cm`` away, and they overlap from east to west."""
+
+    caster: str
+    receiver: str
+    gap_cm: float
+
+
+def shadings(beds: tuple[Bed, ...], south: bool) -> tuple[Shading, ...]:
+    """Return every pair of placed beds of which one lies on the equator side of the other.
+
+    Nothing is said of beds without a place. ``gap_cm`` is the clear distance along north-south.
+    """
+    found = []
+    for caster, receiver in permutations(beds, 2):
+        if caster.east is None or caster.north is None or receiver.east is None or receiver.north is None:
+            continue
+        overlap = min(caster.east + caster.breadth_cm, receiver.east + receiver.breadth_cm) - max(
+            caster.east, receiver.east
+        )
+        if south:
+            gap = caster.north - (receiver.north + receiver.depth_cm)
+        else:
+            gap = receiver.north - (caster.north + caster.depth_cm)
+        if overlap > 0 and gap >= 0:
+            found.append(Shading(caster.name, receiver.name, gap))
+    return tuple(found)
+
+
+def part_and_row(bed: Bed, strip: int) -> tuple[int, int]:
+    """Return the part (from 1, west) and the place in the part (from 1, pole side) of a strip number."""
+    part, row = divmod(strip - 1, strips_per_part(bed))
+    return part + 1, row + 1
+
+
+def runs_of(bed: Bed, parts: int, length: int) -> list[tuple[int, ...]]:
+    """Return every run of ``length`` neighbouring strips that stays inside one of the bed's ``parts``."""
+    depth = strips_per_part(bed)
+    return [
+        tuple(range(part * depth + first, part * depth + first + length))
+        for part in range(parts)
+        for first in range(1, depth - length + 2)
+    ]

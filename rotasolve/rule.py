@@ -1,0 +1,43 @@
+"""What a rule and a goal must offer. A rule is hard, a goal is soft; each lives in one file of its own."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING, Protocol
+
+if TYPE_CHECKING:
+    from rotasolve.board import Board
+    from rotasolve.domain.claim import Breach, Claim
+    from rotasolve.domain.plan import GoalScore, Plan
+    from rotasolve.relations.garden import Garden
+
+
+class Rule(Protocol):
+    """A hard rule. ``post`` and ``breaches`` meet only in the claims they name."""
+
+    @property
+    def key(self) -> str:
+        """The rule's name: its file's name with dashes."""
+
+    def post(self, garden: Garden, board: Board) -> None:
+        """Post the rule's claims on the board."""
+
+    def breaches(self, garden: Garden, plan: Plan) -> Iterator[Breach]:
+        """Yield every claim the finished plan breaks, judged from its dates, strips and places alone."""
+
+    def say(self, claim: Claim) -> str:
+        """Say in one plain sentence what the claim demands."""
+
+
+class Goal(Protocol):
+    """A soft goal. Its ``score`` recounts from the finished plan what its ``cost`` charges in the solver."""
+
+    @property
+    def key(self) -> str:
+        """The goal's name: its file's name with dashes."""
+
+    def cost(self, garden: Garden, board: Board) -> None:
+        """Charge the points the goal loses to the board."""
+
+    def score(self, garden: Garden, plan: Plan) -> GoalScore:
+        """Recount the points lost from the plantings."""

@@ -1,0 +1,35 @@
+"""The hard rules, in the order shown to users. To add one: a file here, a line in ``RULES``, a test file."""
+
+from rotasolve.rule import Rule
+from rotasolve.rules.as_pinned import AsPinned
+from rotasolve.rules.free_ground import FreeGround
+from rotasolve.rules.must_have import MustHaveCrops
+from rotasolve.rules.pole_side import PoleSide
+from rotasolve.rules.rest import Rest
+from rotasolve.rules.season_window import SeasonWindow
+from rotasolve.rules.spacing_capacity import SpacingCapacity
+
+RULES: tuple[Rule, ...] = (
+    SpacingCapacity(),
+    FreeGround(),
+    SeasonWindow(),
+    Rest(),
+    PoleSide(),
+    MustHaveCrops(),
+    AsPinned(),
+)
+"""From the laws of the ground to the grower's own wishes: a clash blames the last ones last."""
+
+
+def rule_by_key(key: str) -> Rule:
+    """Return the rule with that key.
+
+    Raises
+    ------
+    KeyError
+        If there is none.
+    """
+    for rule in RULES:
+        if rule.key == key:
+            return rule
+    raise KeyError(key)

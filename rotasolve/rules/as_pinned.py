@@ -1,0 +1,81 @@
+"""As pinned: plantings the grower fixed stand where and when they were fixed.
+
+What it asks
+    A pinned planting is in the plan: that crop, in that bed, started on that day, in those strips if any are named,
+    and with at least that many plants if a number is given.
+Why
+    Some plantings are already in the ground, promised, or simply decided.
+Breaks it
+    ``pinned: [{bed: south bed, crop: garlic, start: 2027-10-16}]`` and no garlic in the south bed that day.
+Loosen it
+    Remove the pin, or leave out its strips.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from rotasolve.domain.claim import Breach, Claim
+from rotasolve.domain.seasons import say_day
+
+if TYPE_CHECKING:
+    from rotasolve.board import Board
+    from rotasolve.domain.plan import Plan
+    from rotasolve.domain.scenario import PinnedPlanting
+    from rotasolve.relations.garden import Garden
+
+
+def pin_claim(pin: PinnedPlanting) -> Claim:
+    """Return the claim that a pinned planting stands."""
+    strips = ",".join(str(strip) for strip in sorted(pin.strips)) or "any"
+    return Claim(rule="as-pinned", about=(pin.crop, pin.bed, say_day(pin.start), strips, str(pin.plants or 1)))
+
+
+class AsPinned:
+    """Pinned plantings stand."""
+
+    key = "as-pinned"
+
+    def post(self, garden: Garden, board: Board) -> None:
+        """Demand a lot of the pinned sowing on every named strip, and plants enough."""
+        for pin in dict.fromkeys(garden.scenario.pinned):
+            if pin.bed not in garden.beds:
+                continue
+            numbers = [
+                number
+                for number, choice in enumerate(garden.choices)
+                if (choice.bed, choice.sowing.crop, choice.sowing.start) == (pin.bed, pin.crop, pin.start)
+                and (not pin.strips or {cell.strip for cell in choice.cells} <= set(pin.strips))
+            ]
+            with board.because(pin_claim(pin)):
+                board.at_least([(number, garden.choices[number].lot.plants) for number in numbers], pin.plants or 1)
+                for strip in pin.strips:
+                    on_it = [n for n in numbers if any(cell.strip == strip for cell in garden.choices[n].cells)]
+                    board.at_least([(number, 1) for number in on_it], 1)
+
+    def breaches(self, garden: Garden, plan: Plan) -> Iterator[Breach]:
+        """Look for the pinned planting by bed, crop and day."""
+        for pin in dict.fromkeys(garden.scenario.pinned):
+            standing = [
+                planting
+                for planting in plan.plantings
+                if (planting.bed, planting.crop, planting.start) == (pin.bed, pin.crop, pin.start)
+                and (not pin.strips or set(planting.strips) <= set(pin.strips))
+            ]
+            strips = {strip for planting in standing for strip in planting.strips}
+            plants = sum(planting.plants for planting in standing)
+            if not standing:
+                yield Breach(claim=pin_claim(pin), found="it is not in the plan")
+            elif not set(pin.strips) <= strips:
+                missing = ", ".join(str(strip) for strip in sorted(set(pin.strips) - strips))
+                yield Breach(claim=pin_claim(pin), found=f"strips {missing} are without it")
+            elif plants < (pin.plants or 1):
+                yield Breach(claim=pin_claim(pin), found=f"only {plants} of {pin.plants} plants")
+
+    def say(self, claim: Claim) -> str:
+        """Say the claim in plain words."""
+        crop, bed, day, strips, plants = claim.about
+        where = f", strips {strips}" if strips != "any" else ""
+        count = f" with {plants} plants" if plants != "1" else ""
+        return f"you fixed {crop} in {bed}{where} from {day}{count}"

@@ -1,0 +1,97 @@
+"""Free ground: a strip holds one crop at a time.
+
+What it asks
+    From the day a crop is started until the day its ground is cleared, no other planting takes the same strip; a
+    crop that still stands from before the plan keeps its strips until the day given in the history.
+Why
+    Common practice, no source: two full stands on the same ground give neither its spacing. Ground is given back
+    by half months, so that clearing and starting again never fall into the same one.
+Breaks it
+    Peas in strip 2 until 15 July and leeks set out in strip 2 on 1 July.
+Loosen it
+    Cut the bed into shallower strips, so that two crops can share it side by side.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import combinations
+from typing import TYPE_CHECKING
+
+from rotasolve.domain.claim import Breach, Claim
+from rotasolve.domain.seasons import say_day
+from rotasolve.domain.strips import parts_of, strips_per_part
+
+if TYPE_CHECKING:
+    from rotasolve.board import Board
+    from rotasolve.domain.plan import Plan
+    from rotasolve.relations.garden import Garden
+
+
+def ground_claim(bed: str) -> Claim:
+    """Return the claim that each strip of a bed holds one crop at a time."""
+    return Claim(rule="free-ground", about=(bed,))
+
+
+class FreeGround:
+    """One crop at a time on a strip."""
+
+    key = "free-ground"
+
+    def post(self, garden: Garden, board: Board) -> None:
+        """In each half month the strips taken from a cell are no more than it has free."""
+        for bed in garden.beds:
+            with board.because(ground_claim(bed)):
+                for cell, strips in garden.cells.items():
+                    if cell.bed != bed:
+                        continue
+                    held = any(past.bed == bed and past.until is not None for past in garden.scenario.history)
+                    for period, terms in board.crowded(cell):
+                        board.at_most(terms, strips - garden.taken_at_start(cell, period))
+                    if held:
+                        self._post_held(garden, board, bed)
+
+    @staticmethod
+    def _post_held(garden: Garden, board: Board, bed: str) -> None:
+        """Post the half months that ``crowded`` leaves out but an earlier planting makes tighter."""
+        for cell, strips in garden.cells.items():
+            period = garden.first_period
+            while cell.bed == bed and (taken := garden.taken_at_start(cell, period)):
+                terms = board.ground_terms(cell, period)
+                if terms:
+                    board.at_most(terms, strips - taken)
+                period += 1
+
+    def breaches(self, garden: Garden, plan: Plan) -> Iterator[Breach]:
+        """Compare the dates of every two plantings that share a strip, and of those held from before."""
+        for planting in plan.plantings:
+            bed = garden.beds[planting.bed]
+            beyond = [strip for strip in planting.strips if strip > strips_per_part(bed) * parts_of(bed) or strip < 1]
+            if beyond:
+                yield Breach(claim=ground_claim(planting.bed), found=f"strip {beyond[0]} does not exist")
+            if planting.clear < planting.start:
+                yield Breach(
+                    claim=ground_claim(planting.bed),
+                    found=f"{planting.crop} is cleared on {say_day(planting.clear)}, before it is started",
+                )
+            for past in garden.scenario.history:
+                if past.bed != planting.bed or past.until is None or past.until < planting.start:
+                    continue
+                if not past.strips or set(past.strips) & set(planting.strips):
+                    yield Breach(
+                        claim=ground_claim(planting.bed),
+                        found=f"{past.crop} from before the plan stands until {say_day(past.until)}, "
+                        f"{planting.crop} starts on {say_day(planting.start)}",
+                    )
+        for one, other in combinations(plan.plantings, 2):
+            shared = sorted(set(one.strips) & set(other.strips))
+            if one.bed == other.bed and shared and one.start <= other.clear and other.start <= one.clear:
+                yield Breach(
+                    claim=ground_claim(one.bed),
+                    found=f"strip {shared[0]} holds {one.crop} from {say_day(one.start)} to {say_day(one.clear)} "
+                    f"and {other.crop} from {say_day(other.start)} to {say_day(other.clear)}",
+                )
+
+    def say(self, claim: Claim) -> str:
+        """Say the claim in plain words."""
+        return f"each strip of {claim.about[0]} holds one crop at a time"

@@ -1,0 +1,85 @@
+"""Season window: a crop is started only when its hardiness, the frost dates and the bed's cover allow it.
+
+What it asks
+    Sowing in place and setting out happen inside the crop's window, which is counted in weeks from the last or the
+    first frost (the site's risk setting chooses the date for all but hardy crops) and lengthened by the bed's cover.
+Why
+    Bulletins state planting times that way: hardy crops weeks before the last frost, tender ones at or after it
+    (S08, S10), latest sowings by weeks before the first frost (S20). Each crop's figures carry their source.
+Breaks it
+    Peppers set out on 1 May where the last frost is 20 May.
+Loosen it
+    Set ``risk: early``, put a cover over the bed, or change the window in a crop file of your own.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date
+from typing import TYPE_CHECKING
+
+from rotasolve.domain.claim import Breach, Claim
+from rotasolve.domain.seasons import garden_year, say_day
+from rotasolve.relations.windows import Window, start_window
+
+if TYPE_CHECKING:
+    from rotasolve.board import Board
+    from rotasolve.domain.plan import Plan
+    from rotasolve.relations.garden import Garden
+
+
+def window_claim(crop: str, bed: str) -> Claim:
+    """Return the claim that a crop is started in season in a bed."""
+    return Claim(rule="season-window", about=(crop, bed))
+
+
+def open_windows(garden: Garden, crop: str, way: str, bed: str, day: date) -> list[Window]:
+    """Return the windows of that way of starting that could hold ``day``, this garden year's first."""
+    scenario = garden.scenario
+    cover = garden.catalogue.cover(garden.beds[bed].cover)
+    year = garden_year(day, scenario.site.south)
+    return [
+        window
+        for start in garden.crops[crop].starts
+        if start.way == way
+        for near in (year, year - 1, year + 1)
+        if (window := start_window(garden.crops[crop], start, cover, scenario.site, near)) is not None
+    ]
+
+
+class SeasonWindow:
+    """Started in season."""
+
+    key = "season-window"
+
+    def post(self, garden: Garden, board: Board) -> None:
+        """Forbid what only a pin asks for and no window holds; all other choices lie inside a window."""
+        late: dict[tuple[str, str], list[int]] = {}
+        for number, choice in enumerate(garden.choices):
+            sowing = choice.sowing
+            if not sowing.pinned:
+                continue
+            windows = open_windows(garden, sowing.crop, sowing.way, choice.bed, sowing.start)
+            if not any(window.earliest <= sowing.start <= window.latest for window in windows):
+                late.setdefault((sowing.crop, choice.bed), []).append(number)
+        for (crop, bed), numbers in late.items():
+            with board.because(window_claim(crop, bed)):
+                board.never(numbers)
+
+    def breaches(self, garden: Garden, plan: Plan) -> Iterator[Breach]:
+        """Look each start day up in the crop's windows."""
+        for planting in plan.plantings:
+            windows = open_windows(garden, planting.crop, planting.way, planting.bed, planting.start)
+            if any(window.earliest <= planting.start <= window.latest for window in windows):
+                continue
+            found = f"{planting.crop} {planting.way} on {say_day(planting.start)}"
+            if windows:
+                found += f", open from {say_day(windows[0].earliest)} to {say_day(windows[0].latest)}"
+            else:
+                found += ", never open here"
+            yield Breach(claim=window_claim(planting.crop, planting.bed), found=found)
+
+    def say(self, claim: Claim) -> str:
+        """Say the claim in plain words."""
+        crop, bed = claim.about
+        return f"{crop} in {bed} is started in its season"

@@ -1,0 +1,81 @@
+"""Spacing capacity: a crop gets no more plants than its spacing allows in the strips it takes.
+
+What it asks
+    A strip holds floor(depth / row distance) rows, a row floor(length / spacing) plants; a crop wider than a strip
+    takes several strips a row. The planting holds no more rows and plants than its strips do.
+Why
+    Crowded plants shade and starve each other; the spacings are those of the sources in crops/. The half-spacing
+    edge is the circle-packing rule; published checks are the block count of CSU_713 and the row counts of
+    UFIFAS_GUIDE.
+Breaks it
+    Five kale plants at 45 cm in one strip 1.2 m long and 60 cm deep: the strip holds one row of two.
+Loosen it
+    Give the crop a smaller spacing in a crop file of your own, or the bed shallower or deeper strips.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from rotasolve.domain.claim import Breach, Claim
+from rotasolve.domain.strips import part_breadth_cm, strip_depth_cm
+from rotasolve.relations.lots import SPACING_TOLERANCE
+
+if TYPE_CHECKING:
+    from rotasolve.board import Board
+    from rotasolve.domain.plan import Plan
+    from rotasolve.relations.garden import Garden
+
+
+def spacing_claim(crop: str, bed: str) -> Claim:
+    """Return the claim that a crop keeps its spacing in a bed."""
+    return Claim(rule="spacing-capacity", about=(crop, bed))
+
+
+class SpacingCapacity:
+    """No more plants than fit."""
+
+    key = "spacing-capacity"
+
+    def post(self, garden: Garden, board: Board) -> None:
+        """Bound the lots of a crop in a bed by what its parts hold: a lot never straddles two parts."""
+        over: dict[tuple[str, str], list[int]] = {}
+        for number, choice in enumerate(garden.choices):
+            if board.upper[number] > choice.most_lots:
+                over.setdefault((choice.sowing.crop, choice.bed), []).append(number)
+        for (crop, bed), numbers in over.items():
+            with board.because(spacing_claim(crop, bed)):
+                for number in numbers:
+                    board.at_most([(number, 1)], garden.choices[number].most_lots)
+
+    def breaches(self, garden: Garden, plan: Plan) -> Iterator[Breach]:
+        """Recount rows and plants from the strips' size in cm."""
+        for planting in plan.plantings:
+            crop, bed = garden.crops[planting.crop], garden.beds[planting.bed]
+            row_distance, spacing = crop.spacing_between_rows.usual, crop.spacing_in_row.usual
+            depth = strip_depth_cm(bed)
+            in_a_row = int(part_breadth_cm(bed) / spacing + SPACING_TOLERANCE)
+            if depth >= row_distance * (1 - SPACING_TOLERANCE):
+                rows = len(planting.strips) * int(depth / row_distance + SPACING_TOLERANCE)
+            else:
+                strips_a_row = next(n for n in range(1, 1000) if n * depth >= row_distance * (1 - SPACING_TOLERANCE))
+                rows = len(planting.strips) // strips_a_row
+            least = 1 if crop.least_rows is None else round(crop.least_rows.usual)
+            claim = spacing_claim(planting.crop, planting.bed)
+            if planting.rows > rows or planting.plants > rows * in_a_row:
+                yield Breach(
+                    claim=claim,
+                    found=f"{planting.plants} plants in {planting.rows} rows, room for {rows * in_a_row} in {rows} rows",
+                )
+            elif planting.plants > planting.rows * in_a_row:
+                yield Breach(
+                    claim=claim, found=f"{planting.plants} plants in {planting.rows} rows of at most {in_a_row}"
+                )
+            elif planting.rows < least:
+                yield Breach(claim=claim, found=f"{planting.rows} rows, needs a block of at least {least}")
+
+    def say(self, claim: Claim) -> str:
+        """Say the claim in plain words."""
+        crop, bed = claim.about
+        return f"{crop} in {bed} keeps its spacing"

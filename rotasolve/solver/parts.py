@@ -1,0 +1,188 @@
+"""Improve a plan part by part: some beds in some years move, strip by strip, while all else stays.
+
+The counted program knows how many strips each sowing takes, not which; a plan of counts often cannot be laid out
+with tall crops to the pole side. So the best plan is always kept laid out: each step takes the counted program with
+everything outside the part fixed, and adds the strips of the part's beds with the rules that hold inside a bed.
+"""
+
+from __future__ import annotations
+
+import threading
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import numpy
+from ortools.sat.python import cp_model
+
+from rotasolve.board import Board
+from rotasolve.relations.ground import part_and_row
+from rotasolve.rules import rule_by_key
+from rotasolve.solver.cpsat import Ending, Limits, solve_model
+from rotasolve.solver.program import freeze
+
+if TYPE_CHECKING:
+    from rotasolve.relations.garden import Garden
+    from rotasolve.relations.sowings import Sowing
+    from rotasolve.solver.program import Program
+
+INSIDE_A_BED = ("free-ground", "pole-side", "as-pinned")
+Places = dict["Sowing", list[tuple[int, ...]]]
+"""For each sowing of a bed the runs of strips its lots take."""
+
+
+@dataclass(frozen=True)
+class LaidOut:
+    """A whole plan: the counted program's values, and the strips of every bed."""
+
+    values: tuple[int, ...]
+    places: Mapping[str, Places]
+    cost: int
+
+
+class PartSolver:
+    """Solves parts of one counted program."""
+
+    def __init__(self, program: Program) -> None:
+        self.program, self.garden = program, program.garden
+        starts = numpy.cumsum([0, *(len(row.terms) for row in program.rows)])
+        self._columns = numpy.array([n for row in program.rows for n, _ in row.terms], dtype=numpy.int64)
+        self._factors = numpy.array([c for row in program.rows for _, c in row.terms], dtype=numpy.int64)
+        self._row_of = numpy.repeat(numpy.arange(len(program.rows)), numpy.diff(starts))
+        self._number = {(choice.bed, choice.sowing): n for n, choice in enumerate(self.garden.choices)}
+
+    def solve(
+        self, part: frozenset[int], now: LaidOut, limits: Limits, stop: threading.Event, lay_out: bool = True
+    ) -> tuple[LaidOut | None, Ending]:
+        """Return the plan with the choices of ``part`` moved for the better, or None if nothing was found.
+
+        Without ``lay_out`` the counts move alone, and the places of the part's beds no longer fit them.
+        """
+        choices, model = self.garden.choices, cp_model.CpModel()
+        before = numpy.array(now.values, dtype=numpy.int64)
+        free = numpy.ones(len(self.program.upper), dtype=bool)
+        free[: len(choices)] = False
+        free[sorted(part)] = True
+        variables = {
+            int(n): model.new_int_var(0, self.program.upper[n], "") for n in numpy.flatnonzero(free)
+        }
+        if not self._add_rows(model, variables, free, before):
+            return None, "none possible"
+        strips: dict[str, list[tuple[Sowing, tuple[int, ...], cp_model.IntVar]]] = {}
+        moving: dict[str, list[Sowing]] = {}
+        for number in sorted(part) if lay_out else ():
+            moving.setdefault(choices[number].bed, []).append(choices[number].sowing)
+        for bed, sowings in moving.items():
+            strips[bed] = self._add_strips(model, variables, bed, sowings, now.places[bed])
+        points = {n: value for n, value in self.program.points.items() if n in variables}
+        fixed_points = self.program.constant + sum(
+            value * int(before[n]) for n, value in self.program.points.items() if n not in variables
+        )
+        model.minimize(
+            cp_model.LinearExpr.weighted_sum([variables[n] for n in points], list(points.values())) + fixed_points
+        )
+        for number, variable in variables.items():
+            model.add_hint(variable, int(before[number]))
+        solver, ending = solve_model(model, limits, stop)
+        if ending not in ("best", "some"):
+            return None, ending
+        values = [solver.value(variables[n]) if n in variables else int(before[n]) for n in range(len(before))]
+        places = dict(now.places)
+        for bed, here in strips.items():
+            laid: Places = {}
+            for sowing, run, variable in here:
+                if solver.value(variable):
+                    laid.setdefault(sowing, []).append(run)
+            places[bed] = laid
+        return LaidOut(tuple(values), places, self.program.cost(values)), ending
+
+    def _add_rows(
+        self,
+        model: cp_model.CpModel,
+        variables: Mapping[int, cp_model.IntVar],
+        free: numpy.ndarray,
+        before: numpy.ndarray,
+    ) -> bool:
+        """Add the rows that touch the part, all else moved to their bounds; False if a row cannot hold."""
+        of_free = free[self._columns]
+        held = numpy.bincount(
+            self._row_of[~of_free],
+            weights=(self._factors[~of_free] * before[self._columns[~of_free]]).astype(float),
+            minlength=len(self.program.rows),
+        )
+        terms: dict[int, list[tuple[int, int]]] = {}
+        for row, column, factor in zip(
+            self._row_of[of_free], self._columns[of_free], self._factors[of_free], strict=True
+        ):
+            terms.setdefault(int(row), []).append((int(column), int(factor)))
+        for number, row in enumerate(self.program.rows):
+            rest, here = round(held[number]), terms.get(number)
+            if here is None:
+                if not row.low <= rest <= row.high:
+                    return False
+                continue
+            model.add_linear_constraint(
+                cp_model.LinearExpr.weighted_sum([variables[n] for n, _ in here], [c for _, c in here]),
+                row.low - rest,
+                row.high - rest,
+            )
+        return True
+
+    def _add_strips(
+        self,
+        model: cp_model.CpModel,
+        variables: Mapping[int, cp_model.IntVar],
+        bed: str,
+        moving: list[Sowing],
+        before: Places,
+    ) -> list[tuple[Sowing, tuple[int, ...], cp_model.IntVar]]:
+        """Add the bed's strips and the rules inside it; sowings that do not move keep the strips they have."""
+        held = {sowing: runs for sowing, runs in before.items() if sowing not in set(moving)}
+        small = self.garden.restricted(bed, [*moving, *held])
+        inner = inside_board(small)
+        marks = [model.new_int_var(0, top, "") for top in inner.upper]
+        for row in inner.rows:
+            if row.terms:
+                model.add_linear_constraint(
+                    cp_model.LinearExpr.weighted_sum([marks[n] for n, _ in row.terms], [c for _, c in row.terms]),
+                    row.low,
+                    row.high,
+                )
+            elif not row.low <= 0 <= row.high:
+                model.add_bool_or([])
+        found = []
+        on: dict[Sowing, list[cp_model.IntVar]] = {}
+        for number, choice in enumerate(small.choices):
+            run = tuple(cell.strip for cell in choice.cells)
+            found.append((choice.sowing, run, marks[number]))
+            if choice.sowing in held:
+                model.add(marks[number] == int(run in held[choice.sowing]))
+            else:
+                on.setdefault(choice.sowing, []).append(marks[number])
+                model.add_hint(marks[number], int(run in before.get(choice.sowing, ())))
+        for sowing in moving:
+            total = variables.get(self._number.get((bed, sowing), -1))
+            if total is not None:
+                model.add(cp_model.LinearExpr.sum(on.get(sowing, [])) == total)
+        return found
+
+
+def inside_board(small: Garden) -> Board:
+    """Return the board of one bed, strip by strip, with the rules that hold inside it."""
+    board = Board(small)
+    for key in INSIDE_A_BED:
+        rule_by_key(key).post(small, board)
+    return board
+
+
+def joined(garden: Garden, bed: str, runs: Sequence[tuple[int, ...]]) -> list[tuple[int, ...]]:
+    """Return runs of strips with neighbouring ones of the same part joined."""
+    whole: list[tuple[int, ...]] = []
+    record = garden.beds[bed]
+    for run in sorted(runs):
+        last = whole[-1] if whole else None
+        if last and last[-1] + 1 == run[0] and part_and_row(record, last[-1])[0] == part_and_row(record, run[0])[0]:
+            whole[-1] = last + run
+        else:
+            whole.append(run)
+    return whole

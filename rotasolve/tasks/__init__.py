@@ -1,0 +1,1 @@
+"""What a grower asks, each question one function with a typed answer."""

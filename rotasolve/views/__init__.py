@@ -1,0 +1,1 @@
+"""Plans and answers as text: maps, tables, words, JSON."""

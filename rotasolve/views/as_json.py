@@ -1,0 +1,116 @@
+"""Answers for programs: plain dictionaries with a schema version, stable within a major version of rotasolve."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from rotasolve.views.cautions import cautions_of
+from rotasolve.views.summary import area_m2, crops_in_plan, strips_in
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Sequence
+
+    from rotasolve.domain.catalogue import Catalogue
+    from rotasolve.domain.claim import Reason
+    from rotasolve.domain.crop import Crop
+    from rotasolve.domain.fault import Fault
+    from rotasolve.domain.plan import Plan
+    from rotasolve.domain.scenario import Scenario
+
+SCHEMA_VERSION = 1
+
+Answer = dict[str, Any]
+
+
+def plan_answer(
+    plan: Plan,
+    scenario: Scenario,
+    catalogue: Catalogue,
+    *,
+    stopped_early: bool = False,
+    scenario_matches: bool = True,
+    warnings: Sequence[str] = (),
+) -> Answer:
+    """Return a plan with its outcome and what must be told beside it."""
+    return {
+        "schema_version": SCHEMA_VERSION,
+        "outcome": plan.standing.outcome if plan.standing is not None else "unknown",
+        "stopped_early": stopped_early,
+        "scenario_matches": scenario_matches,
+        "plan": plan.model_dump(mode="json"),
+        "warnings": list(warnings),
+        "cautions": list(cautions_of(plan, catalogue, scenario)),
+    }
+
+
+def no_plan_answer(outcome: str, clash: Iterable[Reason] = (), warnings: Sequence[str] = ()) -> Answer:
+    """Return that there is no plan, with the claims that clash."""
+    return {
+        "schema_version": SCHEMA_VERSION,
+        "outcome": outcome,
+        "plan": None,
+        "clash": [_reason(reason) for reason in clash],
+        "warnings": list(warnings),
+    }
+
+
+def verdict_answer(plan: Plan, *, scenario_matches: bool) -> Answer:
+    """Return what the referee found in a plan."""
+    return {
+        "schema_version": SCHEMA_VERSION,
+        "holds": not plan.verdict.breaches,
+        "scenario_matches": scenario_matches,
+        "breaches": [_reason(reason) for reason in plan.verdict.breaches],
+        "warnings": list(plan.verdict.warnings),
+        "points_lost": sum(goal.lost for goal in plan.goals),
+        "goals": [goal.model_dump(mode="json") for goal in plan.goals],
+        "targets": [target.model_dump(mode="json") for target in plan.targets],
+    }
+
+
+def check_answer(scenario: Scenario | None, faults: Iterable[Fault], warnings: Sequence[str]) -> Answer:
+    """Return whether a scenario can be used, with its faults and its sizes."""
+    summary: Answer | None = None
+    if scenario is not None:
+        summary = {
+            "title": scenario.title,
+            "first_year": scenario.first_year,
+            "years": scenario.years,
+            "beds": len(scenario.beds),
+            "strips": strips_in(scenario),
+            "area_m2": round(area_m2(scenario), 4),
+            "crops": list(crops_in_plan(scenario)),
+        }
+    return {
+        "schema_version": SCHEMA_VERSION,
+        "usable": scenario is not None,
+        "faults": [
+            {"file": f.file, "line": f.line, "column": f.column, "what": f.what, "mend": f.mend} for f in faults
+        ],
+        "warnings": list(warnings),
+        "summary": summary,
+    }
+
+
+def crops_answer(crops: Iterable[Crop], catalogue: Catalogue) -> Answer:
+    """Return crops in full, with the sources their figures name."""
+    dumped = [crop.model_dump(mode="json", exclude_none=True) for crop in crops]
+    named = sorted({key for crop in dumped for key in _sources_in(crop)})
+    return {
+        "schema_version": SCHEMA_VERSION,
+        "crops": dumped,
+        "sources": {key: catalogue.sources[key].model_dump() for key in named if key in catalogue.sources},
+    }
+
+
+def _sources_in(value: object) -> Iterable[str]:
+    if isinstance(value, dict):
+        for key, inner in value.items():
+            yield from inner if key == "source" else _sources_in(inner)
+    elif isinstance(value, list):
+        for inner in value:
+            yield from _sources_in(inner)
+
+
+def _reason(reason: Reason) -> Answer:
+    return {"rule": reason.claim.rule, "about": list(reason.claim.about), "sentence": reason.sentence}

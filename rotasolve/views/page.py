@@ -1,0 +1,116 @@
+"""Whole screens: a plan, a clash, a verdict."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from rotasolve.domain.seasons import garden_year, say_year
+from rotasolve.views.bed_map import bed_map, legend
+from rotasolve.views.cautions import caution_list
+from rotasolve.views.layout import heading, wrap
+from rotasolve.views.planting_table import planting_table, plantings_of_year
+from rotasolve.views.standing import goal_table, reason_list, say_standing
+from rotasolve.views.target_table import target_table
+from rotasolve.views.wording import clean, say_count
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from rotasolve.domain.catalogue import Catalogue
+    from rotasolve.domain.claim import Reason
+    from rotasolve.domain.plan import Plan
+    from rotasolve.domain.scenario import Scenario
+    from rotasolve.views.look import Look
+
+
+def plan_page(
+    scenario: Scenario,
+    catalogue: Catalogue,
+    plan: Plan,
+    look: Look,
+    years: Sequence[int] = (),
+    beds: Sequence[str] = (),
+) -> str:
+    """Return a plan as text.
+
+    Parameters
+    ----------
+    years
+        Garden years to show. Default: all of the plan, and any other in which something is started.
+    beds
+        Beds to show. Default: all.
+    """
+    south = scenario.site.south
+    shown_years = list(years) or sorted(
+        {*scenario.planned_years, *(garden_year(planting.start, south) for planting in plan.plantings)}
+    )
+    # Beds the scenario does not know have no map, but what a file says of them is not hidden.
+    shown_beds = list(beds) or list(
+        dict.fromkeys([bed.name for bed in scenario.beds] + [planting.bed for planting in plan.plantings])
+    )
+    lines = heading(clean(plan.scenario_title), look, "=")
+    lines += wrap(
+        f"{say_count(len(plan.plantings), 'planting')} in {say_count(scenario.years, 'year')} "
+        f"from {say_year(scenario.first_year, south)}, {say_count(len(scenario.beds), 'bed')}",
+        look.width,
+    )
+    lines += ["", *legend(look, south)]
+    for year in shown_years:
+        lines += _year(scenario, plan, year, shown_beds, look)
+    if plan.goals:
+        lines += ["", *heading("Points lost (fewer is better)", look), *goal_table(plan.goals, look)]
+    if plan.verdict.breaches:
+        count = say_count(len(plan.verdict.breaches), "rule is")
+        lines += ["", *heading(f"{count} broken", look), *reason_list(plan.verdict.breaches, look)]
+    if plan.standing is not None:
+        lines += ["", *heading("How good the plan is", look), *say_standing(plan.standing, look)]
+    lines += ["", *heading("Please note", look), *caution_list(plan, catalogue, scenario, look)]
+    return "\n".join(lines) + "\n"
+
+
+def _year(scenario: Scenario, plan: Plan, year: int, beds: Sequence[str], look: Look) -> list[str]:
+    south = scenario.site.south
+    said = say_year(year, south)
+    lines = ["", *heading(said, look, "=")]
+    for bed in scenario.beds:
+        if bed.name in beds:
+            lines += ["", *bed_map(scenario, plan, bed, year, look)]
+    plantings = plantings_of_year(plan, year, south, beds)
+    lines += ["", *heading(f"Plantings begun in {said}", look, "-")]
+    lines += planting_table(plantings, year, south, look) or ["none"]
+    targets = target_table(plan, year, look)
+    if targets:
+        lines += ["", *heading(f"Harvest of {said} from all beds, beside what you wish", look, "-"), *targets]
+    return lines
+
+
+def clash_page(scenario: Scenario, clash: Sequence[Reason], look: Look) -> str:
+    """Return why no plan of a scenario is possible."""
+    lines = heading(clean(scenario.title), look, "=")
+    if not clash:
+        lines += wrap("No plan can hold every rule, but no short reason was found.", look.text_width)
+        return "\n".join(lines) + "\n"
+    several = len(clash) > 1
+    what = "These cannot all be had at once:" if several else "This alone is more than the beds and seasons allow:"
+    lines += wrap(f"No plan can hold every rule. {what}", look.text_width)
+    lines += ["", *reason_list(clash, look), ""]
+    which = "any one of them" if several else "it"
+    lines += wrap(f"Give up or loosen {which} in the scenario and try again.", look.text_width)
+    return "\n".join(lines) + "\n"
+
+
+def verdict_page(plan: Plan, look: Look) -> str:
+    """Return what the referee found in a plan, with the points recounted."""
+    lines = heading(clean(plan.scenario_title), look, "=")
+    breaches = plan.verdict.breaches
+    if breaches:
+        lines += wrap(f"The plan breaks the rules in {say_count(len(breaches), 'place')}:", look.text_width)
+        lines += ["", *reason_list(breaches, look)]
+    else:
+        lines += wrap(f"Every rule holds in all {say_count(len(plan.plantings), 'planting')}.", look.text_width)
+    for warning in plan.verdict.warnings:
+        lines += wrap(f"Note: {warning}", look.text_width)
+    if plan.goals:
+        total = sum(goal.lost for goal in plan.goals)
+        lines += ["", *heading(f"Points lost, counted anew: {total:,}", look), *goal_table(plan.goals, look)]
+    return "\n".join(lines) + "\n"

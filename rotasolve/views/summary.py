@@ -1,0 +1,95 @@
+"""A scenario on one screen: what it plans, on what ground, with which crops."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from rotasolve.domain.seasons import MONTHS, say_year
+from rotasolve.domain.strips import parts_of, strip_depth_cm, strips_per_part
+from rotasolve.views.layout import Column, heading, table, wrap
+from rotasolve.views.wording import TIED, clean, say_count, say_length, say_number
+
+if TYPE_CHECKING:
+    from rotasolve.domain.scenario import Scenario
+    from rotasolve.domain.site import Frost
+    from rotasolve.views.look import Look
+
+_SQUARE_FEET_PER_M2 = 1 / 0.3048**2
+_COLUMNS = (
+    Column("Bed"),
+    Column("Size", number=True),
+    Column("Long side"),
+    Column("Cover"),
+    Column("Strips", number=True),
+    Column("Depth of a strip", number=True),
+    Column("Area", number=True),
+)
+
+
+def crops_in_plan(scenario: Scenario) -> tuple[str, ...]:
+    """Return the crops a plan may use: with a target or a must-have, fixed, or allowed besides; each once."""
+    household = scenario.household
+    return tuple(
+        dict.fromkeys(
+            [target.crop for target in household.targets]
+            + [must.crop for must in household.must_have]
+            + [pin.crop for pin in scenario.pinned]
+            + list(scenario.also_allowed)
+        )
+    )
+
+
+def area_m2(scenario: Scenario) -> float:
+    """Return the area of all beds in m2."""
+    return sum(bed.length * bed.width for bed in scenario.beds) / 10_000
+
+
+def strips_in(scenario: Scenario) -> int:
+    """Return the number of strips of all beds."""
+    return sum(strips_per_part(bed) * parts_of(bed) for bed in scenario.beds)
+
+
+def say_area(m2: float, look: Look) -> str:
+    """Say an area in square metres or square feet."""
+    return f"{say_number(m2 * _SQUARE_FEET_PER_M2, 0)}{TIED}sq{TIED}ft" if look.inches else f"{say_number(m2)}{TIED}m2"
+
+
+def summary_page(scenario: Scenario, look: Look) -> str:
+    """Return a scenario's summary."""
+    site, south = scenario.site, scenario.site.south
+    years = [say_year(year, south) for year in (scenario.planned_years[0], scenario.planned_years[-1])]
+    crops = crops_in_plan(scenario)
+    lines = heading(clean(scenario.title), look, "=")
+    latitude = f"{say_number(abs(site.latitude), 2)} degrees {'south' if south else 'north'}"
+    facts = [
+        f"Years: {scenario.years} ({years[0]}{f' to {years[1]}' if scenario.years > 1 else ''})",
+        f"Site: {f'{site.name}, ' if site.name else ''}{latitude}; the pole side is {'south' if south else 'north'}",
+        f"Frost: the last {_say_frost(site.last_frost)}, the first {_say_frost(site.first_frost)}",
+        f"Ground: {say_count(len(scenario.beds), 'bed')}, {say_count(strips_in(scenario), 'strip')}, "
+        f"{say_area(area_m2(scenario), look)}",
+        f"Crops: {len(crops)}, {say_count(len(scenario.household.targets), 'target')}",
+        f"Known from before: {say_count(len(scenario.history), 'planting')}; "
+        f"fixed by you: {say_count(len(scenario.pinned), 'planting')}",
+    ]
+    for fact in facts:
+        lines += wrap(fact, look.text_width, "", "  ")
+    rows = [
+        (
+            bed.name,
+            f"{say_length(bed.length, look)} x {say_length(bed.width, look)}",
+            bed.runs,
+            bed.cover,
+            str(strips_per_part(bed) * parts_of(bed)),
+            say_length(strip_depth_cm(bed), look),
+            say_area(bed.length * bed.width / 10_000, look),
+        )
+        for bed in scenario.beds
+    ]
+    lines += ["", *table(_COLUMNS, rows, look), ""]
+    lines += wrap(f"Crops: {', '.join(crops) or 'none'}", look.text_width, "", "  ")
+    return "\n".join(lines) + "\n"
+
+
+def _say_frost(frost: Frost) -> str:
+    month, day = frost.half
+    return f"about {day} {MONTHS[month - 1]}"

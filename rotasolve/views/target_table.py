@@ -1,0 +1,39 @@
+"""What each wish for a harvest gets in one garden year, beside what was wished."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from rotasolve.views.layout import Column, table
+from rotasolve.views.wording import TIED, say_kg, say_kg_range, say_number
+
+if TYPE_CHECKING:
+    from rotasolve.domain.plan import Plan, TargetOutcome
+    from rotasolve.views.look import Look
+
+_COLUMNS = (
+    Column("Crop"),
+    Column("Wanted", number=True),
+    Column("Usual year", number=True),
+    Column("Poor to good year", number=True),
+    Column("Of the wish", number=True),
+    Column("Fresh when wished"),
+)
+
+
+def target_table(plan: Plan, year: int, look: Look) -> list[str]:
+    """Return the lines of a year's targets, in the grower's order; no lines if there are none."""
+    return table(_COLUMNS, [_row(outcome) for outcome in plan.targets if outcome.year == year], look)
+
+
+def _row(outcome: TargetOutcome) -> tuple[str, ...]:
+    share = outcome.got.typical_kg / outcome.wanted_kg if outcome.wanted_kg else 0.0
+    wished, hit = outcome.fresh_half_months_wanted, outcome.fresh_half_months
+    return (
+        outcome.crop,
+        say_kg(outcome.wanted_kg),
+        say_kg(outcome.got.typical_kg),
+        say_kg_range(outcome.got),
+        f"{say_number(share * 100, 0)}{TIED}%",
+        f"{hit} of {wished} half months" if wished else "",
+    )

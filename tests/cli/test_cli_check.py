@@ -1,0 +1,125 @@
+"""``check``, ``crops``, ``scenarios`` and what all commands share."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from typer.testing import Result
+
+Run = Callable[..., Result]
+
+
+def test_sound_scenario(run: Run, tiny: Path) -> None:
+    done = run("check", tiny)
+    assert done.exit_code == 0
+    assert "Ground: 1 bed, 3 strips, 2.2 m2" in done.stdout
+    assert "Note: No history given" in done.stderr
+
+
+def test_sound_scenario_as_json(run: Run, tiny: Path) -> None:
+    answer = json.loads(run("check", tiny, "--json").stdout)
+    assert answer["usable"] is True
+    assert answer["summary"]["strips"] == 3
+    assert answer["summary"]["crops"] == ["carrot", "leaf lettuce", "kale"]
+
+
+def test_all_faults_with_place_and_caret(run: Run, tiny: Path) -> None:
+    tiny.write_text(tiny.read_text().replace("crop: carrot", "crop: carott").replace("crop: kale", "crop: kael"))
+    done = run("check", tiny)
+    assert done.exit_code == 1
+    assert f"{tiny}:14:14: the crop 'carott' is not known - did you mean 'carrot'?" in done.stdout
+    assert f"{tiny}:16:14: the crop 'kael' is not known - did you mean 'kale'?" in done.stdout
+    lines = done.stdout.splitlines()
+    shown = next(number for number, line in enumerate(lines) if "crop: carott" in line)
+    assert lines[shown + 1].index("^") == lines[shown].index("carott")
+    answer = json.loads(run("check", tiny, "--json").stdout)
+    assert [(fault["line"], fault["column"]) for fault in answer["faults"]] == [(14, 14), (16, 14)]
+
+
+def test_missing_file_names_what_is_shipped(run: Run) -> None:
+    done = run("check", "famly-garden")
+    assert (done.exit_code, done.stdout) == (2, "")
+    assert "did you mean 'family-garden'?" in done.stderr
+
+
+def test_shipped_scenarios_can_be_named(run: Run) -> None:
+    listed = json.loads(run("scenarios", "--json").stdout)["scenarios"]
+    assert "family-garden" in [entry["name"] for entry in listed]
+    for entry in listed:
+        assert entry["about"]
+        assert run("check", entry["name"]).exit_code == 0
+
+
+def test_file_goes_before_a_shipped_name(run: Run, tiny: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(tiny.parent)
+    tiny.rename("family-garden")
+    assert "Ida's" in run("check", "family-garden").stdout
+
+
+def test_scenario_is_copied_but_never_over_a_file(run: Run, tmp_path: Path) -> None:
+    copy = tmp_path / "mine.yaml"
+    assert run("scenarios", "family-garden", "--copy", copy).exit_code == 0
+    assert copy.read_text() == run("scenarios", "family-garden").stdout
+    assert run("scenarios", "cold-frame", "--copy", copy).exit_code == 2
+    assert run("scenarios", "cold-frame", "--copy", copy, "--force").exit_code == 0
+    assert run("check", copy).exit_code == 0
+    assert run("scenarios", "hot-frame").exit_code == 2
+    assert run("scenarios", "--copy", copy).exit_code == 2
+
+
+def test_crop_card_by_another_name(run: Run) -> None:
+    done = run("crops", "EGGPLANT")
+    assert done.exit_code == 0
+    assert done.stdout.startswith("aubergine")
+    assert "[1]" in done.stdout
+    assert run("crops", "eggplant", "--inches").stdout != done.stdout
+
+
+def test_unknown_crop(run: Run) -> None:
+    done = run("crops", "tomatto")
+    assert (done.exit_code, done.stdout) == (2, "")
+    assert "did you mean 'tomato'?" in done.stderr
+
+
+def test_crops_as_json_carry_their_sources(run: Run) -> None:
+    answer = json.loads(run("crops", "kale", "--json").stdout)
+    assert answer["crops"][0]["name"] == "kale"
+    assert answer["sources"]
+    assert len(json.loads(run("crops", "--json").stdout)["crops"]) > 40
+
+
+@pytest.mark.parametrize("command", ["begin", "check", "plan", "show", "referee", "crops", "scenarios"])
+@pytest.mark.parametrize("option", ["-h", "--help"])
+def test_help_begins_with_examples(run: Run, command: str, option: str) -> None:
+    done = run(command, option)
+    assert done.exit_code == 0
+    assert done.stdout.index("Examples:") < done.stdout.index("Options:")
+    assert f"rotasolve {command}" in done.stdout
+
+
+def test_mistyped_command_is_guessed(run: Run) -> None:
+    done = run("chek")
+    assert done.exit_code == 2
+    assert "check" in done.stderr
+
+
+def test_versions(run: Run) -> None:
+    done = run("--version")
+    assert done.exit_code == 0
+    assert "Python 3." in done.stdout
+    assert "OR-Tools" in done.stdout
+
+
+def test_defect_is_called_ours(run: Run, tiny: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    def break_down(*arguments: object) -> None:
+        raise ZeroDivisionError("no reason")
+
+    monkeypatch.setattr("rotasolve.reading.scenarios.read_scenario", break_down)
+    done = run("check", tiny)
+    assert done.exit_code == 3
+    assert "defect of rotasolve" in done.stderr
+    assert "Traceback" not in done.stderr
+    assert "Traceback" in run("check", tiny, ROTASOLVE_DEBUG="1").stderr

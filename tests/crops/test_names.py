@@ -1,0 +1,106 @@
+"""Names lead somewhere and to one place only."""
+
+from __future__ import annotations
+
+from collections import Counter
+from typing import TYPE_CHECKING
+
+import pytest
+
+if TYPE_CHECKING:
+    from rotasolve.domain.catalogue import Catalogue
+
+FAMILY_MARK = "family:"
+
+
+def _strangers(catalogue: Catalogue, names: list[str]) -> list[str]:
+    crops = {crop.name for crop in catalogue.crops}
+    families = {FAMILY_MARK + family.name for family in catalogue.families}
+    return sorted(set(names) - crops - families)
+
+
+def test_there_are_at_least_55_crops(catalogue: Catalogue) -> None:
+    assert len(catalogue.crops) >= 55
+
+
+def test_every_crop_belongs_to_a_known_family(catalogue: Catalogue) -> None:
+    assert {crop.family for crop in catalogue.crops} == {family.name for family in catalogue.families}
+
+
+def test_names_and_other_names_are_unique(catalogue: Catalogue) -> None:
+    names = Counter(name.casefold() for crop in catalogue.crops for name in (crop.name, *crop.also))
+    assert [name for name, count in names.items() if count > 1] == []
+
+
+def test_hosts_are_known(catalogue: Catalogue) -> None:
+    assert _strangers(catalogue, [host for pathogen in catalogue.pathogens for host in pathogen.hosts]) == []
+
+
+def test_both_sides_of_successions_are_known(catalogue: Catalogue) -> None:
+    sides = [side for remark in catalogue.successions for side in (remark.before, remark.after)]
+    assert _strangers(catalogue, sides) == []
+
+
+def test_both_sides_of_neighbours_are_known(catalogue: Catalogue) -> None:
+    sides = [side for remark in catalogue.neighbours for side in (remark.one, remark.other)]
+    assert _strangers(catalogue, sides) == []
+
+
+def test_the_five_covers_are_there(catalogue: Catalogue) -> None:
+    assert [cover.name for cover in catalogue.covers] == [
+        "open ground",
+        "cold frame",
+        "fleece",
+        "low tunnel",
+        "tunnel",
+    ]
+    assert catalogue.cover("open ground").days_earlier == catalogue.cover("open ground").days_later == 0
+
+
+# Common practice: what is one crop on both sides of the Atlantic.
+@pytest.mark.parametrize(
+    ("other", "name"),
+    [
+        ("eggplant", "aubergine"),
+        ("courgette", "summer squash"),
+        ("zucchini", "summer squash"),
+        ("arugula", "rocket"),
+        ("cilantro", "coriander"),
+        ("rutabaga", "swede"),
+        ("beet", "beetroot"),
+        ("snap bean", "bush bean"),
+    ],
+)
+def test_other_names_lead_to_the_crop(catalogue: Catalogue, other: str, name: str) -> None:
+    assert other in catalogue.crop(name).also
+
+
+def test_legume_covers_are_left_out_of_the_rest_with_a_reason(catalogue: Catalogue) -> None:
+    # PGRO: vetch and berseem clover covers do not raise the risk of pea foot rot.
+    exempt = {crop.name for crop in catalogue.crops if not crop.counts_for_rest}
+    assert exempt == {"crimson clover", "winter vetch"}
+    assert all("PGRO" in catalogue.crop(name).rest_note for name in exempt)
+
+
+def test_mustard_cover_counts_as_a_brassica(catalogue: Catalogue) -> None:
+    # UCONN and OSU-CLUB: mustard covers are hosts of clubroot.
+    mustard = catalogue.crop("green mustard")
+    assert mustard.family == "Brassicaceae"
+    assert mustard.counts_for_rest
+
+
+def test_gaps_are_complete_years_without_a_host(catalogue: Catalogue) -> None:
+    gaps = {(p.name, p.source[0]): (p.gap_low, p.gap_high) for p in catalogue.pathogens}
+    # UCIPM-BR: not more often than every second year, which leaves 1 year without.
+    assert gaps["black rot of brassicas", "UCIPM-BR"] == (1, None)
+    # CBG-TOM: a three- to four-year rotation leaves 2 to 3 years without.
+    assert gaps["early blight", "CBG-TOM"] == (2, 3)
+    # PGRO: no more than one year in five leaves 4 years without; as a precaution five.
+    assert gaps["pea and bean foot rots", "PGRO"] == (4, 5)
+
+
+def test_white_rot_closes_the_bed(catalogue: Catalogue) -> None:
+    # UMASS-WR, UCIPM-WR, UME-2062: viable for 15, 20, 40 years.
+    rot = [pathogen for pathogen in catalogue.pathogens if pathogen.name == "onion white rot"]
+    assert len(rot) == 3
+    assert all(pathogen.closes for pathogen in rot)

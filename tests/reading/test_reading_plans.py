@@ -1,0 +1,89 @@
+from __future__ import annotations
+
+from datetime import date
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from rotasolve.domain.plan import Harvest, Plan, Planting
+from rotasolve.errors import FileTrouble, InputFault
+from rotasolve.reading.plans import plan_text, read_plan, read_plan_text, write_plan
+
+PLAN = Plan(
+    made_by="rotasolve 0",
+    scenario_title="Übung",
+    scenario_hash="0123456789abcdef",
+    first_year=2027,
+    years=1,
+    plantings=(
+        Planting(
+            bed="Bed 1",
+            strips=(1, 2),
+            crop="tomato",
+            way="set out",
+            start=date(2027, 5, 20),
+            clear=date(2027, 10, 15),
+            rows=2,
+            plants=8,
+            harvest=Harvest(low_kg=10, typical_kg=16.5, high_kg=20),
+        ),
+    ),
+)
+
+
+def refused(text: str) -> list[str]:
+    with pytest.raises(InputFault) as refusal:
+        read_plan_text(text, "p.json")
+    return [str(fault) for fault in refusal.value.faults]
+
+
+def test_plan_comes_back_equal_and_the_same_to_the_byte(tmp_path: Path) -> None:
+    file = tmp_path / "p.json"
+    write_plan(PLAN, file, overwrite=False)
+    first = file.read_bytes()
+    assert read_plan(file) == PLAN
+    write_plan(read_plan(file), file, overwrite=True)
+    assert file.read_bytes() == first
+    assert first.endswith(b"}\n")
+    assert first.startswith(b'{\n "format": 1,\n "made_by"')
+
+
+def test_plan_is_not_overwritten_unasked(tmp_path: Path) -> None:
+    file = tmp_path / "p.json"
+    write_plan(PLAN, file, overwrite=False)
+    with pytest.raises(FileTrouble, match="is there already"):
+        write_plan(PLAN, file, overwrite=False)
+
+
+def test_broken_json_names_line_and_column() -> None:
+    assert refused('{"format": 1,\n "made_by" "x"}') == [
+        "p.json:2:12: the file is not a whole plan - make the plan again"
+    ]
+    assert refused(plan_text(PLAN)[:-20])[0].startswith("p.json:")
+
+
+def test_newer_format_names_what_is_needed() -> None:
+    assert refused(plan_text(PLAN).replace('"format": 1', '"format": 7')) == [
+        "p.json: this plan is written in format 7; this rotasolve reads format 1 - use a newer rotasolve"
+    ]
+
+
+def test_wrong_fields_come_all_at_once_with_their_path() -> None:
+    text = plan_text(PLAN).replace('"rows": 2', '"rows": "2"').replace('"plants": 8', '"plant": 8')
+    assert refused(text) == [
+        "p.json: plantings[0].rows: 'rows' must be a whole number, not '2' - write 2 without quotes",
+        "p.json: plantings[0].plants is missing",
+        "p.json: plantings[0].plant is not a field known here",
+    ]
+
+
+@pytest.mark.parametrize("text", ["[]", "1", "null", '"x"', "[" * 100_000, "1" * 5000])
+def test_other_json_is_no_plan(text: str) -> None:
+    assert "plan" in refused(text)[0]
+
+
+@given(st.text(max_size=100) | st.recursive(st.none() | st.integers(), st.lists).map(str))
+def test_any_text_is_refused(text: str) -> None:
+    assert refused(text)

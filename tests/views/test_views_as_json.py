@@ -1,0 +1,42 @@
+"""Answers for programs."""
+
+from __future__ import annotations
+
+import json
+
+from rotasolve.domain.catalogue import Catalogue
+from rotasolve.domain.fault import Fault
+from rotasolve.domain.plan import Plan
+from rotasolve.domain.scenario import Scenario
+from rotasolve.views import as_json
+from rotasolve.views.cautions import cautions_of
+
+
+def test_every_answer_is_plain_json_with_a_version(scenario: Scenario, catalogue: Catalogue, plan: Plan) -> None:
+    answers = [
+        as_json.plan_answer(plan, scenario, catalogue),
+        as_json.no_plan_answer("impossible", plan.verdict.breaches),
+        as_json.verdict_answer(plan, scenario_matches=True),
+        as_json.check_answer(scenario, (), ()),
+        as_json.check_answer(None, [Fault("f.yaml", 3, 5, "wrong", "mend it")], ()),
+        as_json.crops_answer(catalogue.crops, catalogue),
+    ]
+    for answer in answers:
+        assert json.loads(json.dumps(answer, allow_nan=False))["schema_version"] == 1
+
+
+def test_plan_in_the_answer_can_be_read_back(scenario: Scenario, catalogue: Catalogue, plan: Plan) -> None:
+    answer = json.loads(json.dumps(as_json.plan_answer(plan, scenario, catalogue)))
+    assert Plan.model_validate_json(json.dumps(answer["plan"])) == plan
+
+
+def test_crops_bring_the_sources_they_name(catalogue: Catalogue) -> None:
+    answer = as_json.crops_answer([catalogue.crop("garlic")], catalogue)
+    assert sorted(answer["sources"]) == ["memory", "trial"]
+
+
+def test_a_caution_is_said_once_for_all_its_crops(scenario: Scenario, catalogue: Catalogue, plan: Plan) -> None:
+    told = cautions_of(plan, catalogue, scenario)
+    assert told[0] == "kale, summer squash: Wash before eating raw."
+    assert told[1] == "cold frame: Open it on sunny days."
+    assert len(told) == 4
