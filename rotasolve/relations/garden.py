@@ -88,6 +88,11 @@ class Garden:
         return shadings(self.scenario.beds, self.scenario.site.south) if self.scenario.rules.height_order else ()
 
     @cached_property
+    def all_exact(self) -> bool:
+        """Whether every bed is modelled strip by strip."""
+        return self.exact_beds >= self.beds.keys()
+
+    @cached_property
     def first_period(self) -> int:
         """The first half month of the plan."""
         return period_of(year_start(self.scenario.first_year, self.scenario.site.south))

@@ -20,6 +20,15 @@ if TYPE_CHECKING:
     from rotasolve.solver.incumbent import Incumbent
     from rotasolve.solver.program import Program
 
+
+class _Silent(highspy.Highs):  # type: ignore[misc]
+    """HiGHS prints a banner while it is built, before its output can be switched off; stdout is for the answer."""
+
+    def enableCallbacks(self) -> None:
+        self.setOptionValue("output_flag", False)
+        super().enableCallbacks()
+
+
 _FAR = 10**11
 """Row ends beyond this mean no bound on that side."""
 
@@ -53,20 +62,19 @@ def run_highs(
     seconds: float,
     seed: int,
     stop: threading.Event,
-    share: bool = True,
-    threads: int = 1,
+    finds: Incumbent | None = None,
 ) -> Ending:
-    """Solve until the limit or ``stop``; better plans and bounds go to the incumbent.
+    """Solve until the limit or ``stop``; bounds go to the incumbent, plans to ``finds`` (the incumbent if None).
 
-    With ``share`` the incumbent's plan is handed to HiGHS whenever it is better than its own.
+    The incumbent's plan is handed to HiGHS whenever it is better than its own.
     """
+    finds = incumbent if finds is None else finds
     if any(not row.terms and not row.low <= 0 <= row.high for row in program.rows):
         return "none possible"
-    solver = highspy.Highs()
+    solver = _Silent()
     for option, value in (
-        ("output_flag", False),
         ("time_limit", float(seconds)),
-        ("threads", threads),
+        ("threads", 1),
         ("random_seed", seed),
         ("mip_rel_gap", 0.0),
         ("mip_abs_gap", 0.999),
@@ -79,7 +87,7 @@ def run_highs(
         event.interrupt(stop.is_set() or incumbent.closed)
 
     def improve(event: Any) -> None:
-        incumbent.offer([round(value) for value in event.data_out.mip_solution])
+        finds.offer([round(value) for value in event.data_out.mip_solution])
 
     def help_along(event: Any) -> None:
         values, cost = incumbent.best()
@@ -89,9 +97,8 @@ def run_highs(
     callbacks: list[tuple[str, Callable[[Any], None]]] = [
         ("cbMipInterrupt", interrupt),
         ("cbMipImprovingSolution", improve),
+        ("cbMipUserSolution", help_along),
     ]
-    if share:
-        callbacks.append(("cbMipUserSolution", help_along))
     for name, function in callbacks:
         getattr(solver, name).subscribe(function)
     solver.run()
@@ -100,6 +107,17 @@ def run_highs(
     if status in (highspy.HighsModelStatus.kInfeasible, highspy.HighsModelStatus.kUnboundedOrInfeasible):
         return "none possible"
     if info.primal_solution_status == highspy.SolutionStatus.kSolutionStatusFeasible:
-        incumbent.offer([round(value) for value in solver.getSolution().col_value])
+        finds.offer([round(value) for value in solver.getSolution().col_value])
         return "best" if status == highspy.HighsModelStatus.kOptimal else "some"
     return "none found"
+
+
+def relaxed_bound(program: Program) -> float:
+    """Return what the linear relaxation proves: no plan loses fewer points. Deterministic."""
+    solver = _Silent()
+    solver.setOptionValue("solve_relaxation", True)
+    solver.setOptionValue("threads", 1)
+    solver.passModel(linear_program(program))
+    solver.run()
+    solved = solver.getModelStatus() == highspy.HighsModelStatus.kOptimal
+    return float(solver.getInfo().objective_function_value) if solved else 0.0

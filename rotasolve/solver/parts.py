@@ -19,7 +19,6 @@ from rotasolve.board import Board
 from rotasolve.relations.ground import part_and_row
 from rotasolve.rules import rule_by_key
 from rotasolve.solver.cpsat import Ending, Limits, solve_model
-from rotasolve.solver.program import freeze
 
 if TYPE_CHECKING:
     from rotasolve.relations.garden import Garden
@@ -63,14 +62,14 @@ class PartSolver:
         free = numpy.ones(len(self.program.upper), dtype=bool)
         free[: len(choices)] = False
         free[sorted(part)] = True
-        variables = {
-            int(n): model.new_int_var(0, self.program.upper[n], "") for n in numpy.flatnonzero(free)
-        }
+        variables = {int(n): model.new_int_var(0, self.program.upper[n], "") for n in numpy.flatnonzero(free)}
         if not self._add_rows(model, variables, free, before):
             return None, "none possible"
         strips: dict[str, list[tuple[Sowing, tuple[int, ...], cp_model.IntVar]]] = {}
         moving: dict[str, list[Sowing]] = {}
         for number in sorted(part) if lay_out else ():
+            if choices[number].bed in self.garden.exact_beds:
+                continue
             moving.setdefault(choices[number].bed, []).append(choices[number].sowing)
         for bed, sowings in moving.items():
             strips[bed] = self._add_strips(model, variables, bed, sowings, now.places[bed])

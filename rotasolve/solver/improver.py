@@ -1,0 +1,196 @@
+"""The improving side of the search: a first plan at once, a good plan of counts, its lay-out, then part after part.
+
+In small gardens, modelled strip by strip, CP-SAT takes the whole program first. In large ones a plan of counts is
+found without regard to which strip is whose, laid out bed by bed and year by year (what one bed cannot take by the
+height order the others make up for), and the laid-out plan is improved part by part until the limit.
+"""
+
+from __future__ import annotations
+
+import threading
+import time
+from collections.abc import Callable
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from rotasolve.solver.arrange import arrange, chosen_in
+from rotasolve.solver.cpsat import Ending, Limits, run_cpsat
+from rotasolve.solver.incumbent import Incumbent
+from rotasolve.solver.neighbourhoods import Neighbourhoods
+from rotasolve.solver.parts import LaidOut, PartSolver
+
+if TYPE_CHECKING:
+    from rotasolve.relations.garden import Choice
+    from rotasolve.solver.program import Program
+
+_WHOLE_SHARE = 0.35
+"""Share of the limit for the whole program (small gardens) or the plan of counts (large ones)."""
+_STEP = 2.5
+"""Seconds, or deterministic units, for one part."""
+_MOST_LAID_OUT = 700
+_MOST_COUNTED = 1400
+
+
+class _Budget:
+    """What is left of the limit: wall seconds, or deterministic units granted."""
+
+    def __init__(self, limits: Limits) -> None:
+        self._limits, self._begun, self._granted = limits, time.monotonic(), 0.0
+
+    @property
+    def used(self) -> float:
+        """Share of the limit used up, 0 to 1 and beyond."""
+        if self._limits.effort is not None:
+            return self._granted / self._limits.effort
+        return (time.monotonic() - self._begun) / (self._limits.seconds or 1.0)
+
+    def grant(self, amount: float) -> Limits:
+        """Return limits for a step of ``amount`` seconds or units, no more than what is left."""
+        if self._limits.effort is not None:
+            amount = min(amount, max(0.05, self._limits.effort - self._granted))
+            self._granted += amount
+            return replace(self._limits, effort=amount, workers=1)
+        left = (self._limits.seconds or 1.0) - (time.monotonic() - self._begun)
+        return replace(self._limits, seconds=max(0.05, min(amount, left)))
+
+    def share(self, part: float) -> float:
+        """Return a share of the whole limit."""
+        return part * (self._limits.effort if self._limits.effort is not None else self._limits.seconds or 1.0)
+
+
+class Improver:
+    """Finds plans for one program and offers them to the incumbent."""
+
+    def __init__(self, program: Program, incumbent: Incumbent, relaxed: Incumbent, limits: Limits) -> None:
+        self.program, self.garden = program, program.garden
+        self._incumbent, self._relaxed, self._limits = incumbent, relaxed, limits
+        self._parts = PartSolver(program)
+        self._budget = _Budget(limits)
+        self.best: LaidOut | None = None
+
+    def run(self, stop: threading.Event, on_first: Callable[[LaidOut], None]) -> Ending:
+        """Search until the limit or ``stop``; ``on_first`` hears of the first plan."""
+        ending = self._begin(stop)
+        if self.best is None:
+            return ending
+        on_first(self.best)
+        if self.garden.all_exact:
+            self._whole(stop)
+        else:
+            self._count_then_lay_out(stop)
+        self._improve(stop)
+        return "best" if self._incumbent.closed else "some"
+
+    def _over(self, stop: threading.Event) -> bool:
+        return stop.is_set() or self._incumbent.closed or self._budget.used >= 1
+
+    def _keep(self, plan: LaidOut) -> bool:
+        if self.best is not None and plan.cost >= self.best.cost:
+            return False
+        self.best = plan
+        self._incumbent.offer(plan.values)
+        return True
+
+    def _begin(self, stop: threading.Event) -> Ending:
+        """Find the plan with the fewest lots that keeps every rule, and lay it out."""
+        lots = range(len(self.garden.choices))
+        fewest = replace(self.program, points=dict.fromkeys(lots, 1), constant=0)
+        start = Incumbent(fewest)
+        # The limit is never shorter than what a first plan takes; a plan too late is better than none.
+        limits = replace(self._limits, seconds=None, effort=max(20.0, self._budget.share(0.1)), workers=1)
+        ending = run_cpsat(fewest, start, limits, stop)
+        if start.values is None:
+            return ending
+        places = {}
+        for bed in self.garden.beds:
+            if bed not in self.garden.exact_beds:
+                places[bed] = arrange(self.garden, bed, chosen_in(self.garden, start.values, bed))
+        stuck = {bed for bed, here in places.items() if here is None}
+        now = LaidOut(start.values, {bed: here or {} for bed, here in places.items()}, 10**9)
+        part = frozenset(n for n, choice in enumerate(self.garden.choices) if choice.bed in stuck)
+        plan, ending = self._parts.solve(part, now, limits, stop)
+        if plan is not None:
+            self._keep(plan)
+        return ending
+
+    def _whole(self, stop: threading.Event) -> None:
+        """Let CP-SAT take the whole of a small garden for a while."""
+        assert self.best is not None
+        run_cpsat(
+            self.program,
+            self._incumbent,
+            self._budget.grant(self._budget.share(_WHOLE_SHARE)),
+            stop,
+            hint=self.best.values,
+        )
+        self._take_over()
+
+    def _take_over(self) -> None:
+        """Take the incumbent's plan where it is better: in exact gardens HiGHS and CP-SAT find whole plans too."""
+        values, cost = self._incumbent.best()
+        if values is not None and cost is not None and self.best is not None and cost < self.best.cost:
+            self.best = LaidOut(values, {}, cost)
+
+    def _count_then_lay_out(self, stop: threading.Event) -> None:
+        assert self.best is not None
+        counted, years = self.best, self.garden.scenario.planned_years
+        draws = Neighbourhoods(self.garden, self._limits.seed, _MOST_COUNTED)
+        step = min(_STEP, self._budget.share(0.05))
+        for year in years:
+            counted = self._count(
+                counted, self._numbers(lambda choice, y=year: choice.sowing.crop_year == y), step, stop
+            )
+        while self._budget.used < _WHOLE_SHARE and not self._over(stop):
+            values, cost = self._relaxed.best()
+            if values is not None and cost is not None and cost < counted.cost:
+                counted = LaidOut(values, counted.places, cost)
+            kind, part = draws.draw()
+            before = counted.cost
+            counted = self._count(counted, part, step, stop)
+            draws.learn(kind, counted.cost < before)
+        laid = replace(counted, places=self.best.places)
+        for year in years:
+            for bed in self.garden.beds:
+                if stop.is_set():
+                    return
+                part = self._numbers(lambda c, b=bed, y=year: c.bed == b and c.sowing.crop_year == y)
+                plan, _ = self._parts.solve(part, laid, self._budget.grant(step / 2), stop)
+                if plan is None:
+                    # Too hard in the time given: the bed stays empty this year and is filled by what follows.
+                    plan = self._emptied(laid, part, bed, stop)
+                if plan is None:
+                    return
+                laid = plan
+        self._keep(laid)
+
+    def _count(self, counted: LaidOut, part: frozenset[int], step: float, stop: threading.Event) -> LaidOut:
+        if self._over(stop):
+            return counted
+        plan, _ = self._parts.solve(part, counted, self._budget.grant(step), stop, lay_out=False)
+        return plan if plan is not None and plan.cost <= counted.cost else counted
+
+    def _emptied(self, laid: LaidOut, part: frozenset[int], bed: str, stop: threading.Event) -> LaidOut | None:
+        assert self.best is not None
+        values = list(laid.values)
+        for number in part:
+            values[number] = self.best.values[number]
+        years = {self.garden.choices[n].sowing.crop_year for n in part}
+        here = {sowing: runs for sowing, runs in laid.places[bed].items() if sowing.crop_year not in years}
+        kept = {sowing: runs for sowing, runs in self.best.places[bed].items() if sowing.crop_year in years}
+        plan = replace(laid, values=tuple(values), places={**laid.places, bed: {**here, **kept}})
+        return self._parts.solve(frozenset(), plan, self._budget.grant(1.0), stop)[0]
+
+    def _improve(self, stop: threading.Event) -> None:
+        exact = self.garden.all_exact
+        draws = Neighbourhoods(self.garden, self._limits.seed, _MOST_LAID_OUT * (6 if exact else 1))
+        step = min(_STEP, self._budget.share(0.05))
+        while not self._over(stop):
+            if exact:
+                self._take_over()
+            assert self.best is not None
+            kind, part = draws.draw()
+            plan, _ = self._parts.solve(part, self.best, self._budget.grant(step), stop)
+            draws.learn(kind, plan is not None and self._keep(plan))
+
+    def _numbers(self, picks: Callable[[Choice], bool]) -> frozenset[int]:
+        return frozenset(n for n, choice in enumerate(self.garden.choices) if picks(choice))

@@ -1,0 +1,74 @@
+"""Which part of the garden moves next: parts small enough to solve in a second or two, of several kinds."""
+
+from __future__ import annotations
+
+import random
+from collections.abc import Callable
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from rotasolve.relations.garden import Choice, Garden
+
+Picks = Callable[["Choice"], bool]
+
+
+class Neighbourhoods:
+    """Draws parts, favouring the kinds that have helped lately. The same seed draws the same parts."""
+
+    def __init__(self, garden: Garden, seed: int, most: int) -> None:
+        self._garden, self._most = garden, most
+        self._random = random.Random(seed)
+        self._kinds: dict[str, Callable[[], Picks]] = {
+            "one bed": self._one_bed,
+            "some beds in a year": self._some_beds,
+            "some crops in a year": self._crops_in_year,
+            "some crops": self._some_crops,
+            "some crops in some beds": self._crops_in_beds,
+        }
+        self._luck = dict.fromkeys(self._kinds, 1.0)
+
+    def draw(self) -> tuple[str, frozenset[int]]:
+        """Return a kind and the numbers of the choices that may move, at most about ``most`` of them."""
+        kind = self._random.choices(list(self._luck), list(self._luck.values()))[0]
+        picks = self._kinds[kind]()
+        numbers = [n for n, choice in enumerate(self._garden.choices) if picks(choice)]
+        if len(numbers) > self._most:
+            crops = sorted({self._garden.choices[n].sowing.crop for n in numbers})
+            kept = set(self._random.sample(crops, max(1, len(crops) * self._most // len(numbers))))
+            numbers = [n for n in numbers if self._garden.choices[n].sowing.crop in kept]
+        return kind, frozenset(numbers)
+
+    def learn(self, kind: str, helped: bool) -> None:
+        """Remember whether a kind has helped; no kind ever dies out."""
+        self._luck[kind] = max(0.3, 0.8 * self._luck[kind] + (0.6 if helped else 0.0))
+
+    def _beds(self, least: int, most: int) -> set[str]:
+        beds = list(self._garden.beds)
+        return set(self._random.sample(beds, min(len(beds), self._random.randint(least, most))))
+
+    def _crops(self, least: int, most: int) -> set[str]:
+        crops = sorted(self._garden.wanted)
+        return set(self._random.sample(crops, min(len(crops), self._random.randint(least, most))))
+
+    def _year(self) -> int:
+        return self._random.choice(self._garden.scenario.planned_years)
+
+    def _one_bed(self) -> Picks:
+        beds = self._beds(1, 1)
+        return lambda choice: choice.bed in beds
+
+    def _some_beds(self) -> Picks:
+        beds, year = self._beds(2, 3), self._year()
+        return lambda choice: choice.bed in beds and choice.sowing.crop_year == year
+
+    def _crops_in_year(self) -> Picks:
+        crops, year = self._crops(6, 9), self._year()
+        return lambda choice: choice.sowing.crop in crops and choice.sowing.crop_year == year
+
+    def _some_crops(self) -> Picks:
+        crops = self._crops(3, 4)
+        return lambda choice: choice.sowing.crop in crops
+
+    def _crops_in_beds(self) -> Picks:
+        crops, beds = self._crops(5, 8), self._beds(3, 5)
+        return lambda choice: choice.sowing.crop in crops and choice.bed in beds
