@@ -53,7 +53,7 @@ class LongerRest:
     def score(self, garden: Garden, plan: Plan) -> GoalScore:
         """Recount the visits from the plantings and the history."""
         south, pairs = garden.scenario.site.south, 0
-        for zone, cells in garden.zones().items():
+        for cells in garden.zones().values():
             bed = cells[0].bed
             for group in garden.rest_groups(bed):
                 planned = {

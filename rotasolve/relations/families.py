@@ -13,8 +13,6 @@ from typing import TYPE_CHECKING
 
 import networkx as nx
 
-from rotasolve.domain.family import Family
-
 if TYPE_CHECKING:
     from rotasolve.domain.catalogue import Catalogue
 
@@ -45,8 +43,8 @@ class FamilyGraph:
     def __init__(self, catalogue: Catalogue) -> None:
         self._graph: Graph = nx.MultiDiGraph()
         self._exempt = frozenset(crop.name for crop in catalogue.crops if not crop.counts_for_rest)
-        for family in catalogue.families:
-            self._graph.add_node(("family", family.name), record=family)
+        self._families = {family.name: family for family in catalogue.families}
+        self._graph.add_nodes_from(("family", name) for name in self._families)
         for crop in catalogue.crops:
             self._graph.add_edge(("crop", crop.name), ("family", crop.family), key="member_of")
         for pathogen in catalogue.pathogens:
@@ -86,9 +84,9 @@ class FamilyGraph:
         Crops marked as not counting for rest (clover and vetch covers) are left out.
         """
         groups = []
-        for node, data in sorted(self._graph.nodes(data=True)):
-            record = data.get("record")
-            if not isinstance(record, Family) or not record.rest:
+        for node in sorted(self._graph.nodes):
+            record = self._families.get(node[1])
+            if node[0] != "family" or record is None or not record.rest:
                 continue
             hard = record.gap_hard if gap is None else gap
             wished = record.gap_wished if gap_wished is None else gap_wished

@@ -32,7 +32,7 @@ def declination(day: date) -> float:
 
 
 def reach_factor(site: Site, period: int) -> float:
-    """Return metres of noon shadow per metre of height difference, the longest in a half month; 0 where the rule is off."""
+    """Return the longest noon shadow of a half month in metres per metre of height; 0 where the rule is off."""
     if abs(site.latitude) < TROPIC_DEGREES:
         return 0.0
     sign = -1 if site.south else 1
@@ -50,7 +50,7 @@ CLASS_WORDS = ("low", "middle", "tall")
 
 @dataclass(frozen=True)
 class Shading:
-    """Bed ``caster`` lies on the equator side of bed ``receiver``, ``gap_cm`` away, and they overlap from east to west."""
+    """``caster`` lies on the equator side of ``receiver``, ``gap_cm`` away; they overlap from east to west."""
 
     caster: str
     receiver: str

@@ -110,21 +110,24 @@ class PoleSide:
         rules = garden.scenario.rules
         casting = tuple(cell for cell in garden.cells if cell.bed == shading.caster)
         shaded = tuple(cell for cell in garden.cells if cell.bed == shading.receiver)
+        sizes = {n: (height_class(garden.crops[n], rules), garden.crops[n].height.usual) for n in garden.wanted}
         for period in board.periods_of(shaded):
             factor = reach_factor(garden.scenario.site, period)
+            above = [(n, *sizes[board.crop_of(n)]) for cell in casting for n in board.on_cell(cell, period)]
+            below: dict[str, set[int]] = {}
+            for cell in shaded:
+                for n in board.on_cell(cell, period):
+                    below.setdefault(board.crop_of(n), set()).add(n)
             steps: dict[frozenset[int], set[int]] = {}
-            for low in sorted({board.crop_of(n) for cell in shaded for n in board.on_cell(cell, period)}):
-                low_class, low_height = height_class(garden.crops[low], rules), garden.crops[low].height.usual
+            for low in sorted(below):
+                low_class, low_height = sizes[low]
                 casters = frozenset(
                     n
-                    for cell in casting
-                    for n in board.on_cell(cell, period)
-                    if height_class(tall := garden.crops[board.crop_of(n)], rules) > low_class
-                    and (tall.height.usual - low_height) * factor > shading.gap_cm
+                    for n, tall_class, height in above
+                    if tall_class > low_class and (height - low_height) * factor > shading.gap_cm
                 )
                 if casters:
-                    here = {n for cell in shaded for n in board.on_cell(cell, period) if board.crop_of(n) == low}
-                    steps.setdefault(casters, set()).update(here)
+                    steps.setdefault(casters, set()).update(below[low])
             for casters, receivers in steps.items():
                 board.not_both(
                     board.stands(casting, period, casters), board.stands(shaded, period, frozenset(receivers))
@@ -159,7 +162,7 @@ class PoleSide:
             if reach > gap:
                 yield Breach(
                     claim=shadow_claim(tall.bed, low.bed),
-                    found=f"{words}, shadow {reach:.0f} cm over a gap of {gap:.0f} cm about {say_day(first_day(worst))}",
+                    found=f"{words}, shadow {reach:.0f} cm over a {gap:.0f} cm gap about {say_day(first_day(worst))}",
                 )
 
     def say(self, claim: Claim) -> str:

@@ -66,7 +66,7 @@ class SpacingCapacity:
             if planting.rows > rows or planting.plants > rows * in_a_row:
                 yield Breach(
                     claim=claim,
-                    found=f"{planting.plants} plants in {planting.rows} rows, room for {rows * in_a_row} in {rows} rows",
+                    found=f"{planting.plants} plants in {planting.rows} rows, room for {rows * in_a_row} in {rows}",
                 )
             elif planting.plants > planting.rows * in_a_row:
                 yield Breach(

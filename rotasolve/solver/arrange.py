@@ -43,11 +43,13 @@ def places_in_exact(garden: Garden, values: tuple[int, ...], bed: str) -> Places
     return places
 
 
-def arrange(garden: Garden, bed: str, lots: Counter[Sowing]) -> Places | None:
+def arrange(garden: Garden, bed: str, lots: Counter[Sowing], held: Places | None = None) -> Places | None:
     """Return strips for every lot of a bed, each sowing's lots side by side where possible, or None.
 
-    Deterministic: the same lots always get the same strips.
+    Sowings in ``held`` keep the strips they have. Deterministic: the same lots always get the same strips.
     """
+    held = held or {}
+    lots = lots + Counter({sowing: len(runs) for sowing, runs in held.items()})
     if not lots:
         return {}
     small = garden.restricted(bed, sorted(lots, key=lambda sowing: sowing.name))
@@ -57,6 +59,9 @@ def arrange(garden: Garden, bed: str, lots: Counter[Sowing]) -> Places | None:
     runs: dict[Sowing, list[int]] = {sowing: [] for sowing in lots}
     for number, choice in enumerate(small.choices):
         runs[choice.sowing].append(number)
+        if choice.sowing in held:
+            stays = int(tuple(cell.strip for cell in choice.cells) in held[choice.sowing])
+            board.define([(number, 1)], low=stays, high=stays)
     cells = sorted(small.cells)
     for sowing, count in lots.items():
         board.define([(number, 1) for number in runs[sowing]], low=count, high=count)

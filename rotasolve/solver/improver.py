@@ -9,7 +9,8 @@ from __future__ import annotations
 
 import threading
 import time
-from collections.abc import Callable
+from collections import Counter
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
@@ -20,11 +21,13 @@ from rotasolve.solver.neighbourhoods import Neighbourhoods
 from rotasolve.solver.parts import LaidOut, PartSolver
 
 if TYPE_CHECKING:
-    from rotasolve.relations.garden import Choice
+    from rotasolve.relations.sowings import Sowing
     from rotasolve.solver.program import Program
 
-_WHOLE_SHARE = 0.35
-"""Share of the limit for the whole program (small gardens) or the plan of counts (large ones)."""
+_WHOLE_SHARE = 0.3
+"""Share of the limit that the whole program of a small garden gets first."""
+_COUNTED_SHARE = 0.2
+"""Share of the limit for the plan of counts of a large garden; it converges soon, and laying it out takes long."""
 _STEP = 2.5
 """Seconds, or deterministic units, for one part."""
 _MOST_LAID_OUT = 700
@@ -133,44 +136,67 @@ class Improver:
 
     def _count_then_lay_out(self, stop: threading.Event) -> None:
         assert self.best is not None
-        counted, years = self.best, self.garden.scenario.planned_years
+        counted = self.best
         draws = Neighbourhoods(self.garden, self._limits.seed, _MOST_COUNTED)
         step = min(_STEP, self._budget.share(0.05))
-        for year in years:
-            counted = self._count(
-                counted, self._numbers(lambda choice, y=year: choice.sowing.crop_year == y), step, stop
-            )
-        while self._budget.used < _WHOLE_SHARE and not self._over(stop):
+        for part in self._bed_years():
+            counted, _ = self._count(counted, part, step, stop)
+        while self._budget.used < _COUNTED_SHARE and not self._over(stop):
             values, cost = self._relaxed.best()
             if values is not None and cost is not None and cost < counted.cost:
                 counted = LaidOut(values, counted.places, cost)
             kind, part = draws.draw()
             before = counted.cost
-            counted = self._count(counted, part, step, stop)
-            draws.learn(kind, counted.cost < before)
+            counted, ending = self._count(counted, part, step, stop)
+            draws.learn(kind, counted.cost < before, ending == "best", len(part))
         laid = replace(counted, places=self.best.places)
-        for year in years:
-            for bed in self.garden.beds:
-                if stop.is_set():
-                    return
-                part = self._numbers(lambda c, b=bed, y=year: c.bed == b and c.sowing.crop_year == y)
-                plan, _ = self._parts.solve(part, laid, self._budget.grant(step / 2), stop)
-                if plan is None:
-                    # Too hard in the time given: the bed stays empty this year and is filled by what follows.
-                    plan = self._emptied(laid, part, bed, stop)
-                if plan is None:
-                    return
-                laid = plan
+        for part in self._bed_years():
+            if stop.is_set():
+                return
+            plan = self._as_counted(laid, part)
+            if plan is None:
+                plan, _ = self._parts.solve(part, laid, self._budget.grant(step / 3), stop)
+            if plan is None:
+                # Too hard in the time given: the bed stays empty this year and is filled by what follows.
+                plan = self._emptied(laid, part, stop)
+            if plan is None:
+                return
+            laid = plan
         self._keep(laid)
 
-    def _count(self, counted: LaidOut, part: frozenset[int], step: float, stop: threading.Event) -> LaidOut:
-        if self._over(stop):
-            return counted
-        plan, _ = self._parts.solve(part, counted, self._budget.grant(step), stop, lay_out=False)
-        return plan if plan is not None and plan.cost <= counted.cost else counted
+    def _bed_years(self) -> Iterator[frozenset[int]]:
+        """Yield the choices of each bed in each garden year."""
+        by_place: dict[tuple[int, str], list[int]] = {}
+        for number, choice in enumerate(self.garden.choices):
+            by_place.setdefault((choice.sowing.crop_year, choice.bed), []).append(number)
+        for year in self.garden.scenario.planned_years:
+            for bed in self.garden.beds:
+                yield frozenset(by_place.get((year, bed), ()))
 
-    def _emptied(self, laid: LaidOut, part: frozenset[int], bed: str, stop: threading.Event) -> LaidOut | None:
+    def _count(
+        self, counted: LaidOut, part: frozenset[int], step: float, stop: threading.Event
+    ) -> tuple[LaidOut, Ending]:
+        if self._over(stop) or not part:
+            return counted, "some"
+        plan, ending = self._parts.solve(part, counted, self._budget.grant(step), stop, lay_out=False)
+        return (plan, ending) if plan is not None and plan.cost <= counted.cost else (counted, ending)
+
+    def _as_counted(self, laid: LaidOut, part: frozenset[int]) -> LaidOut | None:
+        """Return the plan with the part laid out just as it was counted, or None if that cannot be."""
+        lots: Counter[Sowing] = Counter()
+        for number in part:
+            if laid.values[number]:
+                lots[self.garden.choices[number].sowing] += laid.values[number]
+        if not part:
+            return laid
+        first = self.garden.choices[min(part)]
+        held = {s: runs for s, runs in laid.places[first.bed].items() if s.crop_year != first.sowing.crop_year}
+        places = arrange(self.garden, first.bed, lots, held)
+        return None if places is None else replace(laid, places={**laid.places, first.bed: places})
+
+    def _emptied(self, laid: LaidOut, part: frozenset[int], stop: threading.Event) -> LaidOut | None:
         assert self.best is not None
+        bed = self.garden.choices[next(iter(part))].bed
         values = list(laid.values)
         for number in part:
             values[number] = self.best.values[number]
@@ -189,8 +215,5 @@ class Improver:
                 self._take_over()
             assert self.best is not None
             kind, part = draws.draw()
-            plan, _ = self._parts.solve(part, self.best, self._budget.grant(step), stop)
-            draws.learn(kind, plan is not None and self._keep(plan))
-
-    def _numbers(self, picks: Callable[[Choice], bool]) -> frozenset[int]:
-        return frozenset(n for n, choice in enumerate(self.garden.choices) if picks(choice))
+            plan, ending = self._parts.solve(part, self.best, self._budget.grant(step), stop)
+            draws.learn(kind, plan is not None and self._keep(plan), ending == "best", len(part))

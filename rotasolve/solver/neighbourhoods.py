@@ -16,31 +16,40 @@ class Neighbourhoods:
     """Draws parts, favouring the kinds that have helped lately. The same seed draws the same parts."""
 
     def __init__(self, garden: Garden, seed: int, most: int) -> None:
-        self._garden, self._most = garden, most
+        self._garden = garden
         self._random = random.Random(seed)
         self._kinds: dict[str, Callable[[], Picks]] = {
-            "one bed": self._one_bed,
+            "one or two beds": self._one_bed,
             "some beds in a year": self._some_beds,
             "some crops in a year": self._crops_in_year,
             "some crops": self._some_crops,
             "some crops in some beds": self._crops_in_beds,
         }
         self._luck = dict.fromkeys(self._kinds, 1.0)
+        self._most = dict.fromkeys(self._kinds, float(most))
 
     def draw(self) -> tuple[str, frozenset[int]]:
-        """Return a kind and the numbers of the choices that may move, at most about ``most`` of them."""
+        """Return a kind and the numbers of the choices that may move, as many as parts of that kind may hold."""
         kind = self._random.choices(list(self._luck), list(self._luck.values()))[0]
         picks = self._kinds[kind]()
         numbers = [n for n, choice in enumerate(self._garden.choices) if picks(choice)]
-        if len(numbers) > self._most:
+        most = int(self._most[kind])
+        if len(numbers) > most:
             crops = sorted({self._garden.choices[n].sowing.crop for n in numbers})
-            kept = set(self._random.sample(crops, max(1, len(crops) * self._most // len(numbers))))
+            kept = set(self._random.sample(crops, max(1, len(crops) * most // len(numbers))))
             numbers = [n for n in numbers if self._garden.choices[n].sowing.crop in kept]
         return kind, frozenset(numbers)
 
-    def learn(self, kind: str, helped: bool) -> None:
-        """Remember whether a kind has helped; no kind ever dies out."""
+    def learn(self, kind: str, helped: bool, finished: bool, size: int) -> None:
+        """Remember whether a kind has helped (no kind ever dies out) and how large its parts may be.
+
+        A part that was solved to the end leaves room for a larger one; one that was not was too large.
+        """
         self._luck[kind] = max(0.3, 0.8 * self._luck[kind] + (0.6 if helped else 0.0))
+        if not finished:
+            self._most[kind] = max(60.0, 0.8 * self._most[kind])
+        elif size > 0.5 * self._most[kind]:
+            self._most[kind] = min(20_000.0, 1.15 * self._most[kind])
 
     def _beds(self, least: int, most: int) -> set[str]:
         beds = list(self._garden.beds)
@@ -54,21 +63,21 @@ class Neighbourhoods:
         return self._random.choice(self._garden.scenario.planned_years)
 
     def _one_bed(self) -> Picks:
-        beds = self._beds(1, 1)
+        beds = self._beds(1, 2)
         return lambda choice: choice.bed in beds
 
     def _some_beds(self) -> Picks:
-        beds, year = self._beds(2, 3), self._year()
+        beds, year = self._beds(2, 5), self._year()
         return lambda choice: choice.bed in beds and choice.sowing.crop_year == year
 
     def _crops_in_year(self) -> Picks:
-        crops, year = self._crops(6, 9), self._year()
+        crops, year = self._crops(6, 14), self._year()
         return lambda choice: choice.sowing.crop in crops and choice.sowing.crop_year == year
 
     def _some_crops(self) -> Picks:
-        crops = self._crops(3, 4)
+        crops = self._crops(3, 7)
         return lambda choice: choice.sowing.crop in crops
 
     def _crops_in_beds(self) -> Picks:
-        crops, beds = self._crops(5, 8), self._beds(3, 5)
+        crops, beds = self._crops(5, 10), self._beds(3, 6)
         return lambda choice: choice.sowing.crop in crops and choice.bed in beds

@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import numpy
+import numpy.typing
 from ortools.sat.python import cp_model
 
 from rotasolve.board import Board
@@ -25,6 +26,8 @@ if TYPE_CHECKING:
     from rotasolve.relations.sowings import Sowing
     from rotasolve.solver.program import Program
 
+Flags = numpy.typing.NDArray[numpy.bool_]
+Numbers = numpy.typing.NDArray[numpy.int64]
 INSIDE_A_BED = ("free-ground", "pole-side", "as-pinned")
 Places = dict["Sowing", list[tuple[int, ...]]]
 """For each sowing of a bed the runs of strips its lots take."""
@@ -59,9 +62,7 @@ class PartSolver:
         """
         choices, model = self.garden.choices, cp_model.CpModel()
         before = numpy.array(now.values, dtype=numpy.int64)
-        free = numpy.ones(len(self.program.upper), dtype=bool)
-        free[: len(choices)] = False
-        free[sorted(part)] = True
+        free = self._freed(part)
         variables = {int(n): model.new_int_var(0, self.program.upper[n], "") for n in numpy.flatnonzero(free)}
         if not self._add_rows(model, variables, free, before):
             return None, "none possible"
@@ -95,12 +96,30 @@ class PartSolver:
             places[bed] = laid
         return LaidOut(tuple(values), places, self.program.cost(values)), ending
 
+    def _freed(self, part: frozenset[int]) -> Flags:
+        """Return which variables move; all others keep their values, which already meet every row.
+
+        The part's lots move, the marks and goal variables in a row with one of them, and those in a row with these.
+        """
+        lots = len(self.garden.choices)
+        free = numpy.zeros(len(self.program.upper), dtype=bool)
+        if not part:
+            free[lots:] = True
+            return free
+        free[sorted(part)] = True
+        for _ in range(2):
+            touched = numpy.zeros(len(self.program.rows), dtype=bool)
+            touched[self._row_of[free[self._columns]]] = True
+            found = self._columns[touched[self._row_of]]
+            free[found[found >= lots]] = True
+        return free
+
     def _add_rows(
         self,
         model: cp_model.CpModel,
         variables: Mapping[int, cp_model.IntVar],
-        free: numpy.ndarray,
-        before: numpy.ndarray,
+        free: Flags,
+        before: Numbers,
     ) -> bool:
         """Add the rows that touch the part, all else moved to their bounds; False if a row cannot hold."""
         of_free = free[self._columns]

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True)
 class Program:
-    """Minimise ``constant`` + points x variables, subject to the rows; variables are whole numbers from 0 to ``upper``."""
+    """Minimise ``constant`` + points x variables subject to the rows; variables run from 0 to ``upper``."""
 
     garden: Garden
     upper: tuple[int, ...]
