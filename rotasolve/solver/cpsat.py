@@ -42,6 +42,7 @@ class Limits:
     seed: int = 1
     workers: int = 1
     quick: bool = False
+    first_will_do: bool = False
 
     def words(self) -> str:
         """Say the limit as it is kept in the plan."""
@@ -128,6 +129,7 @@ def solve_model(
     solver.parameters.num_workers = limits.workers
     solver.parameters.random_seed = limits.seed
     solver.parameters.catch_sigint_signal = False
+    solver.parameters.stop_after_first_solution = limits.first_will_do
     if limits.quick:
         # A part is solved for a better plan, not for a proof: without the linear relaxation and without probing the
         # first plan comes five times sooner and the best after a second is better (measured on the family garden).

@@ -100,7 +100,7 @@ class Improver:
         fewest = replace(self.program, points=dict.fromkeys(lots, 1), constant=0)
         start = Incumbent(fewest)
         # The limit is never shorter than what a first plan takes; a plan too late is better than none.
-        limits = replace(self._limits, seconds=None, effort=max(20.0, self._budget.share(0.1)), workers=1)
+        limits = replace(self._limits, seconds=None, effort=20.0, workers=1, first_will_do=True)
         ending = run_cpsat(fewest, start, limits, stop)
         if start.values is None:
             return ending
@@ -112,8 +112,8 @@ class Improver:
         now = LaidOut(start.values, {bed: here or {} for bed, here in places.items()}, 10**9)
         part = frozenset(n for n, choice in enumerate(self.garden.choices) if choice.bed in stuck)
         plan, ending = self._parts.solve(part, now, limits, stop)
-        if plan is not None:
-            self._keep(plan)
+        # Often an almost empty plan: it is not told as progress, and kept only until the first real one.
+        self.best = plan
         return ending
 
     def _whole(self, stop: threading.Event) -> None:
@@ -140,8 +140,9 @@ class Improver:
         draws = Neighbourhoods(self.garden, self._limits.seed, _MOST_COUNTED)
         step = min(_STEP, self._budget.share(0.05))
         for part in self._bed_years():
-            counted, _ = self._count(counted, part, step, stop)
-        while self._budget.used < _COUNTED_SHARE and not self._over(stop):
+            counted = self._planted(counted, part, step / 8, stop)
+        until = self._budget.used + _COUNTED_SHARE
+        while self._budget.used < until and not self._over(stop):
             values, cost = self._relaxed.best()
             if values is not None and cost is not None and cost < counted.cost:
                 counted = LaidOut(values, counted.places, cost)
@@ -155,7 +156,10 @@ class Improver:
                 return
             plan = self._as_counted(laid, part)
             if plan is None:
-                plan, _ = self._parts.solve(part, laid, self._budget.grant(step / 3), stop)
+                plan, _ = self._parts.solve(part, laid, self._budget.grant(step / 2), stop)
+            if plan is None:
+                # Without the linear relaxation a first plan comes sooner, if not as good a one.
+                plan, _ = self._parts.solve(part, laid, replace(self._budget.grant(step / 2), quick=True), stop)
             if plan is None:
                 # Too hard in the time given: the bed stays empty this year and is filled by what follows.
                 plan = self._emptied(laid, part, stop)
@@ -171,12 +175,22 @@ class Improver:
             by_place.setdefault((choice.sowing.crop_year, choice.bed), []).append(number)
         for year in self.garden.scenario.planned_years:
             for bed in self.garden.beds:
-                yield frozenset(by_place.get((year, bed), ()))
+                if (year, bed) in by_place:
+                    yield frozenset(by_place[year, bed])
+
+    def _planted(self, now: LaidOut, part: frozenset[int], step: float, stop: threading.Event) -> LaidOut:
+        """Return the plan with one bed planted in one year, if its best counts can be laid out as they are."""
+        counted, _ = self._count(now, part, step, stop)
+        plan = None if counted is now else self._as_counted(counted, part)
+        if plan is None or plan.cost >= now.cost:
+            return now
+        self._keep(plan)
+        return plan
 
     def _count(
         self, counted: LaidOut, part: frozenset[int], step: float, stop: threading.Event
     ) -> tuple[LaidOut, Ending]:
-        if self._over(stop) or not part:
+        if self._over(stop):
             return counted, "some"
         plan, ending = self._parts.solve(part, counted, self._budget.grant(step), stop, lay_out=False)
         return (plan, ending) if plan is not None and plan.cost <= counted.cost else (counted, ending)
@@ -187,8 +201,6 @@ class Improver:
         for number in part:
             if laid.values[number]:
                 lots[self.garden.choices[number].sowing] += laid.values[number]
-        if not part:
-            return laid
         first = self.garden.choices[min(part)]
         held = {s: runs for s, runs in laid.places[first.bed].items() if s.crop_year != first.sowing.crop_year}
         places = arrange(self.garden, first.bed, lots, held)

@@ -119,7 +119,7 @@ def test_defect_is_called_ours(run: Run, tiny: Path, monkeypatch: pytest.MonkeyP
 
     monkeypatch.setattr("rotasolve.reading.scenarios.read_scenario", break_down)
     done = run("check", tiny)
-    assert done.exit_code == 3
+    assert done.exit_code == 2
     assert "defect of rotasolve" in done.stderr
     assert "Traceback" not in done.stderr
     assert "Traceback" in run("check", tiny, ROTASOLVE_DEBUG="1").stderr

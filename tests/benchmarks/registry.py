@@ -1,0 +1,52 @@
+"""The benchmarks: what is measured, for how long, and the bar it must pass. Run with ``pytest -m bench``.
+
+The bars are this project's own, meant for a machine with two cores that nothing else uses.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True)
+class SearchBenchmark:
+    """A search of a shipped scenario for ``seconds``.
+
+    ``most_gap`` is the share of the points within reach that the plan may still be missing at the end;
+    ``first_plan_seconds`` the latest moment of the first refereed plan.
+    """
+
+    scenario: str
+    seconds: float
+    most_gap: float
+    first_plan_seconds: float
+
+
+@dataclass(frozen=True)
+class CommandBenchmark:
+    """A command as a process, the median of ``runs``, with the most seconds it may take from start to end."""
+
+    arguments: tuple[str, ...]
+    most_seconds: float
+    runs: int = 5
+
+
+SEARCHES = (
+    SearchBenchmark("family-garden", seconds=60, most_gap=0.05, first_plan_seconds=5),
+    SearchBenchmark("allotment", seconds=120, most_gap=0.10, first_plan_seconds=30),
+)
+
+PROVEN = CommandBenchmark(("plan", "cold-frame", "--json", "--quiet"), most_seconds=5, runs=1)
+
+COMMANDS = (
+    CommandBenchmark(("--help",), most_seconds=0.3),
+    CommandBenchmark(("check", "family-garden"), most_seconds=0.8),
+)
+
+BOUND_TOLERANCE = 0.01
+"""Our bound may lie this share below the one that HiGHS proves alone in the same time: the clock stops both."""
+
+YIELD_BAND_KG_PER_M2 = (2.0, 6.0)
+"""Whole-garden yield a year. Low end: 2.44 kg/m2 of mixed stand (Yield Expectations for Mixed Stand, Small-Scale
+Agriculture, Rutgers NJAES, 2012) and 2.93 in ordinary rows; high end: 6.05 in raised beds, mean of three years (Ohio
+State University Extension, Dawes Arboretum, as quoted in 2010)."""

@@ -1,0 +1,42 @@
+"""Empty ground, by hand: a point for each bare strip in each half month of the growing season."""
+
+from __future__ import annotations
+
+from rotasolve.goals.empty_ground import EmptyGround
+from rotasolve.relations.garden import make_garden
+from tests.helpers.agree import lost_both_ways, lots_of, number_of, plan_of
+from tests.helpers.tiny import CATALOGUE, bed, crop, catalogue, figure, scenario
+
+GOAL = EmptyGround()
+
+
+def test_points_by_hand() -> None:
+    # 1 May - 4 weeks = 3 April to 1 October: 13 half months x 2 strips = 26.
+    garden = make_garden(scenario(["lettuce", "garlic"], years=1), CATALOGUE)
+    assert lost_both_ways(garden, GOAL, []) == 26
+    # Lettuce from 8 May to 31 July covers 6 half months of one strip, 12 of two.
+    one, both = ([number_of(garden, "lettuce", 2027, strip) for strip in strips] for strips in ((1,), (1, 2)))
+    assert lost_both_ways(garden, GOAL, one) == 20
+    assert lost_both_ways(garden, GOAL, both) == 14
+
+
+def test_ground_taken_outside_the_season_wins_nothing() -> None:
+    # Garlic, 15 October 2027 to 15 August 2028: of it the first half of October, in which the first frost falls, and
+    # the 9 half months from 3 April to 15 August lie in a season.
+    garden = make_garden(scenario(["garlic"], years=2), CATALOGUE)
+    assert lost_both_ways(garden, GOAL, [number_of(garden, "garlic", 2028)]) == 2 * 26 - 10
+
+
+def test_a_wide_row_covers_all_its_strips() -> None:
+    # A row of 120 cm takes both strips: 26 - 12.
+    wide = catalogue([crop("beet", "goosefoots", spacing_between_rows=figure(120, "cm"))])
+    garden = make_garden(scenario(["beet"], [bed(strips=2)]), wide)
+    assert lost_both_ways(garden, GOAL, [0]) == 14
+
+
+def test_says_the_share_covered() -> None:
+    # 12 of 26 = 46 %.
+    garden = make_garden(scenario(["lettuce"]), CATALOGUE)
+    chosen = [number_of(garden, "lettuce", 2027, strip) for strip in (1, 2)]
+    plan = plan_of(garden, lots_of(garden, chosen))
+    assert GOAL.score(garden, plan).sentence == "ground covered 46 % of the growing season"

@@ -1,0 +1,51 @@
+"""Longer rest, by hand: points for returns that keep the hard gap (2) but not the wished one (3)."""
+
+from __future__ import annotations
+
+import pytest
+
+from rotasolve.goals.longer_rest import LongerRest
+from rotasolve.relations.garden import Garden, make_garden
+from tests.helpers.agree import lost_both_ways, lots_of, number_of, plan_of
+from tests.helpers.tiny import CATALOGUE, scenario
+
+GOAL = LongerRest()
+
+
+def garden_of(years: int = 5, **more: object) -> Garden:
+    return make_garden(scenario(["potato"], years=years, **more), CATALOGUE)  # type: ignore[arg-type]
+
+
+@pytest.mark.parametrize(("second", "lost"), [(2029, 0), (2030, 15), (2031, 0)])
+def test_a_return_after_two_years_costs_after_three_it_does_not(second: int, lost: int) -> None:
+    # 2030 - 2027 = 3: two complete years, one fewer than wished. 2031: three. 2029 breaks the rule, not the goal.
+    garden = garden_of()
+    chosen = [number_of(garden, "potato", year) for year in (2027, second)]
+    assert lost_both_ways(garden, GOAL, chosen) == lost
+
+
+@pytest.mark.parametrize(("year", "lost"), [(2029, 15), (2030, 0)])
+def test_history_counts_too(year: int, lost: int) -> None:
+    garden = garden_of(history=[{"bed": "bed", "crop": "tomato", "year": 2026}])
+    assert lost_both_ways(garden, GOAL, [number_of(garden, "potato", year)]) == lost
+
+
+def test_the_wish_may_be_longer_or_no_longer() -> None:
+    old = [{"bed": "bed", "crop": "potato", "year": 2026}]
+    for wished, years in ((2, []), (3, [2029]), (5, [2029, 2030, 2031])):
+        garden = garden_of(history=old, rules={"family_gap_wished": wished})
+        found = [y for y in range(2027, 2032) if lost_both_ways(garden, GOAL, [number_of(garden, "potato", y)])]
+        assert found == years
+
+
+def test_by_strip_the_other_strip_costs_nothing() -> None:
+    garden = garden_of(rules={"rotation": "strip"})
+    first = number_of(garden, "potato", 2027, strip=1)
+    assert lost_both_ways(garden, GOAL, [first, number_of(garden, "potato", 2030, strip=2)]) == 0
+    assert lost_both_ways(garden, GOAL, [first, number_of(garden, "potato", 2030, strip=1)]) == 15
+
+
+def test_says_how_many_returns_come_early() -> None:
+    garden = garden_of()
+    plan = plan_of(garden, lots_of(garden, [number_of(garden, "potato", year) for year in (2027, 2030)]))
+    assert GOAL.score(garden, plan).sentence == "1 returns a year or more sooner than wished"

@@ -1,0 +1,123 @@
+"""Model = referee: the same lots put to the solver's rows and, as a finished plan, to the referee."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+import highspy
+from ortools.sat.python import cp_model
+
+from rotasolve.board import Board
+from rotasolve.domain.claim import Claim
+from rotasolve.domain.plan import Plan
+from rotasolve.referee import blank_plan, judge
+from rotasolve.relations.garden import Garden
+from rotasolve.rule import Goal
+from rotasolve.rules import rule_by_key
+from rotasolve.solver.arrange import places_in_exact
+from rotasolve.solver.cpsat import translate
+from rotasolve.solver.highs import arrays_of
+from rotasolve.solver.program import Program, build_program, freeze
+from rotasolve.solver.prover import SilentHighs, model_of
+from rotasolve.solver.read_back import plantings_of
+
+Lots = tuple[int, ...]
+"""The lots of each choice of a garden modelled strip by strip."""
+
+
+def lots_of(garden: Garden, chosen: Iterable[int]) -> Lots:
+    """Return one lot of each chosen choice and none of the others."""
+    picked = set(chosen)
+    return tuple(int(number in picked) for number in range(len(garden.choices)))
+
+
+def number_of(garden: Garden, crop: str, crop_year: int, strip: int = 1, bed: str = "bed") -> int:
+    """Return the one choice of a crop, harvested in that garden year, whose first strip is ``strip``."""
+    found = [
+        number
+        for number, choice in enumerate(garden.choices)
+        if (choice.sowing.crop, choice.sowing.crop_year) == (crop, crop_year)
+        and (choice.bed, choice.cells[0].strip) == (bed, strip)
+    ]
+    assert len(found) == 1, f"{len(found)} choices of {crop} in {crop_year}, strip {strip} of {bed}"
+    return found[0]
+
+
+def plan_of(garden: Garden, lots: Lots) -> Plan:
+    """Return the finished plan of a garden modelled strip by strip."""
+    places = {bed: places_in_exact(garden, lots, bed) for bed in garden.beds}
+    return blank_plan(garden.scenario, plantings_of(garden, places))
+
+
+def least_cost(program: Program, lots: Sequence[int] | None = None) -> int | None:
+    """Return the fewest points CP-SAT can lose with the lots fixed (free if None), or None if no row-keeping way is."""
+    fixed = dict(enumerate(lots)) if lots is not None else None
+    model, variables, _ = translate(program, fixed=fixed)
+    solver = cp_model.CpSolver()
+    solver.parameters.num_workers = 1
+    solver.parameters.cp_model_presolve = lots is None
+    status = solver.solve(model)
+    if status == cp_model.INFEASIBLE:
+        return None
+    assert status == cp_model.OPTIMAL
+    return program.cost([solver.value(variable) for variable in variables])
+
+
+def model_accepts(garden: Garden, lots: Lots, program: Program | None = None) -> bool:
+    """Return whether every posted row can hold with these lots, goals left out."""
+    return least_cost(program or build_program(garden, goals=False), lots) is not None
+
+
+def broken(garden: Garden, lots: Lots) -> set[Claim]:
+    """Return the claims the referee finds broken by these lots."""
+    return {reason.claim for reason in judge(garden, plan_of(garden, lots)).breaches}
+
+
+def accepted(garden: Garden, chosen: Iterable[int], program: Program | None = None) -> bool:
+    """Return the one verdict of model and referee on the chosen choices; fails if they differ."""
+    lots = lots_of(garden, chosen)
+    by_model, by_referee = model_accepts(garden, lots, program), broken(garden, lots)
+    assert by_model == (not by_referee), f"model {by_model}, referee {by_referee}, {plan_of(garden, lots).plantings}"
+    return by_model
+
+
+def posted(garden: Garden, key: str) -> set[Claim]:
+    """Return the claims that one rule posts rows for."""
+    board = Board(garden)
+    rule_by_key(key).post(garden, board)
+    return {row.claim for row in board.rows if row.claim is not None}
+
+
+def found_by(garden: Garden, key: str, plan: Plan) -> list[str]:
+    """Return what one rule finds in a plan, each as ``say``, but ``found``."""
+    rule = rule_by_key(key)
+    return [f"{rule.say(breach.claim)}, but {breach.found}" for breach in rule.breaches(garden, plan)]
+
+
+def goal_program(garden: Garden, goal: Goal) -> Program:
+    """Return the program of one goal alone, without rules."""
+    board = Board(garden)
+    goal.cost(garden, board)
+    return freeze(board)
+
+
+def lost_both_ways(garden: Garden, goal: Goal, chosen: Iterable[int]) -> int:
+    """Return the points a goal loses with the chosen choices: as the solver charges and as the plan is recounted."""
+    lots = lots_of(garden, chosen)
+    charged, recounted = least_cost(goal_program(garden, goal), lots), goal.score(garden, plan_of(garden, lots)).lost
+    assert charged == recounted, f"{goal.key}: the solver charges {charged}, the plan loses {recounted}"
+    return recounted
+
+
+def highs_least_cost(program: Program) -> int | None:
+    """Return the fewest points HiGHS can lose, in this process, or None if it finds the rows contradict each other."""
+    if any(not row.terms and not row.low <= 0 <= row.high for row in program.rows):
+        return None
+    solver = SilentHighs()
+    solver.setOptionValue("mip_rel_gap", 0.0)
+    solver.passModel(model_of(arrays_of(program)))
+    solver.run()
+    if solver.getModelStatus() == highspy.HighsModelStatus.kInfeasible:
+        return None
+    assert solver.getModelStatus() == highspy.HighsModelStatus.kOptimal
+    return round(solver.getInfo().objective_function_value)

@@ -1,0 +1,156 @@
+"""The wheel: what is in it, and that it works away from the checkout."""
+
+from __future__ import annotations
+
+import json
+import os
+import subprocess
+import sys
+import zipfile
+from collections.abc import Callable, Iterator
+from email.parser import Parser
+from pathlib import Path, PurePosixPath
+
+import pytest
+
+ROOT = Path(__file__).parents[2]
+SOURCES = {"rotasolve": "rotasolve", "crops": "rotasolve/_shipped/crops", "scenarios": "rotasolve/_shipped/scenarios"}
+"""Folder of the checkout to folder of the wheel."""
+KINDS = {".py", ".json", ".yaml", ".md", ".typed"}
+HEAVY = {"ortools", "highspy", "numpy", "pandas", "networkx", "pydantic", "typer", "rich", "yaml"}
+
+Run = Callable[[str], str]
+
+
+@pytest.fixture(scope="module")
+def wheel(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Return a wheel built from the checkout."""
+    folder = tmp_path_factory.mktemp("dist")
+    done = subprocess.run(
+        [sys.executable, "-m", "hatchling", "build", "-t", "wheel", "-d", str(folder)],
+        cwd=ROOT,
+        stdin=subprocess.DEVNULL,
+        capture_output=True,
+        encoding="utf-8",
+        timeout=120,
+        check=False,
+    )
+    assert done.returncode == 0, done.stderr
+    (file,) = folder.iterdir()
+    return file
+
+
+@pytest.fixture(scope="module")
+def unpacked(wheel: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    folder = tmp_path_factory.mktemp("site")
+    with zipfile.ZipFile(wheel) as archive:
+        archive.extractall(folder)
+    return folder
+
+
+@pytest.fixture
+def run(unpacked: Path, tmp_path: Path) -> Run:
+    """Return a runner of Python lines in an empty folder, with the unpacked wheel for rotasolve."""
+
+    def call(lines: str) -> str:
+        kept = {name: value for name, value in os.environ.items() if not name.startswith(("PYTHON", "ROTASOLVE"))}
+        done = subprocess.run(
+            [sys.executable, "-W", "error", "-c", lines],
+            cwd=tmp_path,
+            env={**kept, "PYTHONPATH": str(unpacked), "PYTHONUTF8": "1"},
+            stdin=subprocess.DEVNULL,
+            capture_output=True,
+            encoding="utf-8",
+            timeout=60,
+            check=False,
+        )
+        assert done.returncode == 0, done.stderr
+        assert list(tmp_path.iterdir()) == []
+        return done.stdout
+
+    return call
+
+
+def _names(wheel: Path) -> list[str]:
+    with zipfile.ZipFile(wheel) as archive:
+        return archive.namelist()
+
+
+def _in_checkout() -> Iterator[str]:
+    """Yield the wheel's name of every file of the checkout that belongs in it."""
+    for folder, there in SOURCES.items():
+        for path in (ROOT / folder).rglob("*"):
+            if path.is_file() and "__pycache__" not in path.parts:
+                yield f"{there}/{path.relative_to(ROOT / folder).as_posix()}"
+
+
+def _text(wheel: Path, ending: str) -> str:
+    (name,) = [name for name in _names(wheel) if name.endswith(ending)]
+    with zipfile.ZipFile(wheel) as archive:
+        return archive.read(name).decode("utf-8")
+
+
+def test_the_wheel_holds_the_files_of_the_checkout_and_no_others(wheel: Path) -> None:
+    packed = [name for name in _names(wheel) if ".dist-info/" not in name]
+    assert sorted(packed) == sorted(_in_checkout())
+    assert [name for name in packed if PurePosixPath(name).suffix not in KINDS] == []
+
+
+def test_the_wheel_holds_what_users_and_editors_need(wheel: Path) -> None:
+    names = set(_names(wheel))
+    assert "rotasolve/py.typed" in names
+    assert {f"rotasolve/reading/schemas/{name}.json" for name in ("scenario", "plan", "crop-file")} <= names
+    assert "rotasolve/_shipped/crops/sources.yaml" in names
+    assert "rotasolve/_shipped/scenarios/cold-frame.yaml" in names
+    assert {name.partition("/")[0] for name in names if ".dist-info/" not in name} == {"rotasolve"}
+
+
+def test_the_wheel_says_who_it_is(wheel: Path) -> None:
+    facts = Parser().parsestr(_text(wheel, "/METADATA"))
+    assert (facts["Name"], facts["License-Expression"], facts["Requires-Python"]) == ("rotasolve", "MIT", ">=3.11")
+    assert "Permission is hereby granted" in _text(wheel, "/LICENSE")
+    assert _text(wheel, "/entry_points.txt").split() == [
+        "[console_scripts]",
+        "rotasolve",
+        "=",
+        "rotasolve.cli.app:main",
+    ]
+
+
+def test_the_unpacked_wheel_finds_its_crops_and_scenarios(run: Run, unpacked: Path) -> None:
+    told = json.loads(
+        run(
+            "import json, rotasolve\n"
+            "from rotasolve.reading.crops import load_catalogue\n"
+            "from rotasolve.reading.scenarios import read_scenario\n"
+            "from rotasolve.reading.shipped import shipped_files\n"
+            "crops = load_catalogue()\n"
+            "titles = {file.name: read_scenario(file, crops).title for file in shipped_files('scenarios')}\n"
+            "print(json.dumps([rotasolve.__file__, len(crops.crops), titles]))\n"
+        )
+    )
+    assert told[0] == str(unpacked / "rotasolve" / "__init__.py")
+    assert told[1] >= 55
+    assert set(told[2]) == {path.name for path in (ROOT / "scenarios").glob("*.yaml")}
+
+
+def test_the_unpacked_wheel_plans(run: Run) -> None:
+    answer = run(
+        "import sys\n"
+        "sys.argv = ['rotasolve', 'plan', 'cold-frame', '--effort', '3', '--quiet', '--json']\n"
+        "from rotasolve.cli.app import main\n"
+        "main()\n"
+    )
+    assert "sweet pepper" in answer
+    assert isinstance(json.loads(answer), dict)
+
+
+def test_importing_rotasolve_loads_nothing_heavy(run: Run) -> None:
+    loaded = set(run("import sys, rotasolve\nprint(*sys.modules)\n").split())
+    assert "rotasolve" in loaded
+    assert {name.partition(".")[0] for name in loaded} & HEAVY == set()
+
+
+def test_the_guard_sees_what_the_solver_loads(run: Run) -> None:
+    loaded = set(run("import sys, rotasolve.solver.cpsat\nprint(*sys.modules)\n").split())
+    assert "ortools" in loaded

@@ -1,0 +1,93 @@
+"""Must have, by hand: plants counted in the garden year of their first harvest, on both sides of the number."""
+
+from __future__ import annotations
+
+import pytest
+
+from rotasolve.domain.household import MustHave
+from rotasolve.referee import blank_plan
+from rotasolve.relations.garden import Garden, make_garden
+from rotasolve.rules.must_have import MustHaveCrops, must_claim
+from tests.helpers.agree import accepted, found_by, number_of, posted
+from tests.helpers.tiny import CATALOGUE, bed, planting, scenario
+
+KEY = "must-have"
+
+
+def garden_of(*must: dict[str, object], **more: object) -> Garden:
+    return make_garden(scenario(must=must, **more), CATALOGUE)  # type: ignore[arg-type]
+
+
+@pytest.mark.parametrize(("plants", "strips", "enough"), [(4, 1, True), (5, 1, False), (8, 2, True), (9, 2, False)])
+def test_a_strip_brings_four_plants(plants: int, strips: int, enough: bool) -> None:
+    garden = garden_of({"crop": "lettuce", "plants": plants})
+    chosen = [number_of(garden, "lettuce", 2027, strip) for strip in range(1, strips + 1)]
+    assert accepted(garden, chosen) is enough
+
+
+def test_every_year_is_meant_if_none_is_named() -> None:
+    garden = garden_of({"crop": "lettuce", "plants": 4}, years=2, rules={"family_gap": 0})
+    first, second = (number_of(garden, "lettuce", year) for year in (2027, 2028))
+    assert accepted(garden, [first, second])
+    assert not accepted(garden, [first])
+    assert not accepted(garden, [second])
+
+
+def test_only_the_named_year_is_meant() -> None:
+    garden = garden_of({"crop": "lettuce", "plants": 4, "year": 2028}, years=2)
+    assert accepted(garden, [number_of(garden, "lettuce", 2028)])
+    assert not accepted(garden, [number_of(garden, "lettuce", 2027)])
+
+
+def test_only_the_named_bed_is_meant() -> None:
+    garden = garden_of({"crop": "lettuce", "plants": 4, "bed": "other"}, beds=[bed(), bed("other")])
+    assert accepted(garden, [number_of(garden, "lettuce", 2027, bed="other")])
+    assert not accepted(garden, [number_of(garden, "lettuce", 2027)])
+
+
+def test_beds_are_added_up_if_none_is_named() -> None:
+    # 8 = 4 in one bed + 4 in the other.
+    garden = garden_of({"crop": "lettuce", "plants": 8}, beds=[bed(), bed("other")])
+    one, other = number_of(garden, "lettuce", 2027), number_of(garden, "lettuce", 2027, bed="other")
+    assert accepted(garden, [one, other])
+    assert not accepted(garden, [other])
+
+
+def test_the_year_of_the_harvest_counts() -> None:
+    # Garlic set in October 2027 is harvested in 2028: nothing can be had in 2027.
+    garden = garden_of({"crop": "garlic", "plants": 4, "year": 2028}, years=2)
+    assert accepted(garden, [number_of(garden, "garlic", 2028)])
+    garden = garden_of({"crop": "garlic", "plants": 4, "year": 2027}, years=2)
+    assert not accepted(garden, [number_of(garden, "garlic", 2028)])
+
+
+def test_a_green_manure_counts_in_the_year_of_its_start() -> None:
+    garden = garden_of({"crop": "clover", "plants": 4}, latitude=-50)
+    assert accepted(garden, [number_of(garden, "clover", 2027)])
+
+
+@pytest.mark.parametrize(
+    ("must", "south", "said"),
+    [
+        ({"crop": "kale", "plants": 6}, False, "you want at least 6 plants of kale in 2027"),
+        ({"crop": "kale", "plants": 6, "bed": "frame"}, False, "you want at least 6 plants of kale in frame in 2027"),
+        ({"crop": "kale", "plants": 6}, True, "you want at least 6 plants of kale in 2027/28"),
+    ],
+)
+def test_says_what_it_asks(must: dict[str, object], south: bool, said: str) -> None:
+    assert MustHaveCrops().say(must_claim(MustHave.model_validate(must), 2027, south)) == said
+
+
+def test_says_what_it_found() -> None:
+    garden = garden_of({"crop": "lettuce", "plants": 5})
+    lettuce = planting("lettuce", (1,), "2027-05-08", "2027-07-31", "2027-07-07")
+    assert found_by(garden, KEY, blank_plan(garden.scenario, (lettuce,))) == [
+        "you want at least 5 plants of lettuce in 2027, but only 4 of 5 plants"
+    ]
+
+
+def test_a_wish_written_twice_is_one_claim() -> None:
+    wish = {"crop": "lettuce", "plants": 4}
+    garden = garden_of(wish, wish)
+    assert len(posted(garden, KEY)) == 1
+    assert len(found_by(garden, KEY, blank_plan(garden.scenario))) == 1

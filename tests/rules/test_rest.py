@@ -1,0 +1,171 @@
+"""Rest, by hand: complete years between two plantings of a family, on both sides of the gap."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+import pytest
+
+from rotasolve.relations.garden import Garden, make_garden
+from tests.helpers.agree import accepted, number_of
+from tests.helpers.tiny import CATALOGUE, bed, scenario
+
+
+def garden_of(allowed: Iterable[str], years: int = 3, **more: object) -> Garden:
+    return make_garden(scenario(allowed, years=years, **more), CATALOGUE)  # type: ignore[arg-type]
+
+
+def past(crop: str, year: int, **more: object) -> dict[str, object]:
+    return {"bed": "bed", "crop": crop, "year": year, **more}
+
+
+@pytest.mark.parametrize(("year", "rested"), [(2027, False), (2028, False), (2029, True)])
+def test_two_complete_years_after_the_history(year: int, rested: bool) -> None:
+    # Potato in 2026 and in year y: y - 2026 - 1 complete years, 2 are asked: 2029 is the first.
+    garden = garden_of(["potato"], history=[past("potato", 2026)])
+    assert accepted(garden, [number_of(garden, "potato", year)]) is rested
+
+
+@pytest.mark.parametrize(("first", "second", "rested"), [(2027, 2028, False), (2027, 2029, False), (2027, 2030, True)])
+def test_two_complete_years_inside_the_plan(first: int, second: int, rested: bool) -> None:
+    # 2029 - 2027 - 1 = 1, 2030 - 2027 - 1 = 2.
+    garden = garden_of(["potato"], years=4)
+    assert accepted(garden, [number_of(garden, "potato", first), number_of(garden, "potato", second)]) is rested
+
+
+def test_the_whole_family_rests_not_the_crop_alone() -> None:
+    # Kale and lettuce are of other families; tomato is a nightshade like potato.
+    for crop, rested in (("lettuce", True), ("kale", True), ("tomato", False)):
+        garden = garden_of([crop], history=[past("potato", 2026)])
+        number = next(n for n, choice in enumerate(garden.choices) if choice.sowing.crop == crop)
+        assert garden.choices[number].sowing.crop_year == 2027
+        assert accepted(garden, [number]) is rested
+
+
+def test_one_crop_year_is_one_visit() -> None:
+    # Two nightshades side by side in one year are one visit; the next may come in 2030.
+    garden = garden_of(["potato", "tomato"], years=4)
+    potato = number_of(garden, "potato", 2027, strip=2)
+    tomatoes = [n for n, c in enumerate(garden.choices) if c.sowing.crop == "tomato" and c.cells[0].strip == 1]
+    in_year = {garden.choices[n].sowing.crop_year: n for n in tomatoes}
+    assert accepted(garden, [potato, in_year[2027]])
+    assert not accepted(garden, [potato, in_year[2028]])
+    assert accepted(garden, [potato, in_year[2027], number_of(garden, "potato", 2030)])
+
+
+@pytest.mark.parametrize(("year", "rested"), [(2028, False), (2029, False), (2030, False), (2031, True)])
+def test_a_winter_crop_takes_both_its_years(year: int, rested: bool) -> None:
+    # Garlic harvested in 2027 or before ends then; garlic harvested in year y stands from autumn y - 1.
+    # History 2027 (in the ground until July): y - 1 - 2027 - 1 >= 2 first holds for y = 2031.
+    garden = garden_of(["garlic"], years=5, history=[past("garlic", 2027, until="2027-07-31")])
+    assert accepted(garden, [number_of(garden, "garlic", year)]) is rested
+
+
+def test_winter_crops_inside_the_plan() -> None:
+    # October 2027 to August 2028, then October of y - 1: y - 1 - 2028 - 1 >= 2 first holds for y = 2032.
+    garden = garden_of(["garlic"], years=6)
+    first = number_of(garden, "garlic", 2028)
+    for year, rested in ((2029, False), (2030, False), (2031, False), (2032, True)):
+        assert accepted(garden, [first, number_of(garden, "garlic", year)]) is rested
+
+
+def test_history_counts_to_its_last_day() -> None:
+    # Kale of 2026 standing until 28 February 2027 takes 2027 too: 2029 - 2027 - 1 = 1 year, 2030 has 2.
+    garden = garden_of(["kale"], years=4, history=[past("kale", 2026, until="2027-02-28")])
+    for year, rested in ((2028, False), (2029, False), (2030, True)):
+        assert accepted(garden, [number_of(garden, "kale", year)]) is rested
+    # The same kale cleared on 31 December 2026: 2029 - 2026 - 1 = 2.
+    garden = garden_of(["kale"], years=4, history=[past("kale", 2026, until="2026-12-31")])
+    for year, rested in ((2028, False), (2029, True)):
+        assert accepted(garden, [number_of(garden, "kale", year)]) is rested
+
+
+def test_a_crop_of_the_same_year_still_standing_is_the_same_visit() -> None:
+    # Kale of crop year 2027 from before the plan, cleared in March, and more kale harvested in 2027: one visit.
+    garden = garden_of(["kale"], history=[past("kale", 2027, until="2027-03-31")])
+    assert accepted(garden, [number_of(garden, "kale", 2027)])
+    assert not accepted(garden, [number_of(garden, "kale", 2028)])
+
+
+def test_a_known_disease_asks_for_its_own_gap() -> None:
+    # Club root: 4 complete years for its hosts, the cabbages: 2031 - 2026 - 1 = 4.
+    sick = [bed(diseases=("club root",))]
+    garden = garden_of(["kale"], years=5, beds=sick, history=[past("kale", 2026)])
+    for year, rested in ((2029, False), (2030, False), (2031, True)):
+        assert accepted(garden, [number_of(garden, "kale", year)]) is rested
+
+
+def test_a_disease_without_end_closes_the_bed() -> None:
+    garden = garden_of(["garlic", "lettuce"], beds=[bed(diseases=("white rot",)), bed("healthy")])
+    assert not accepted(garden, [number_of(garden, "garlic", 2028)])
+    assert accepted(garden, [number_of(garden, "garlic", 2028, bed="healthy")])
+    assert accepted(garden, [number_of(garden, "lettuce", 2028)])
+
+
+def test_clover_covers_are_no_legumes_to_rest() -> None:
+    # Beans in 2027 and 2030, clover in every year between.
+    garden = garden_of(["bean", "clover"], years=4)
+    beans = [number_of(garden, "bean", year) for year in (2027, 2030)]
+    clover = [number_of(garden, "clover", year) for year in (2027, 2028, 2029, 2030)]
+    assert accepted(garden, [*beans, *clover])
+    assert not accepted(garden, [beans[0], number_of(garden, "bean", 2029)])
+
+
+def test_the_grower_may_ask_for_another_gap() -> None:
+    # Gap 1: 2028 - 2026 - 1 = 1 is enough; gap 0: 2027 - 2026 - 1 = 0.
+    for gap, first_year in ((0, 2027), (1, 2028), (3, 2030)):
+        garden = garden_of(["potato"], years=4, history=[past("potato", 2026)], rules={"family_gap": gap})
+        years = [year for year in range(2027, 2031) if accepted(garden, [number_of(garden, "potato", year)])]
+        assert years == list(range(first_year, 2031))
+
+
+def test_beds_remember_for_themselves() -> None:
+    garden = garden_of(["potato"], beds=[bed(), bed("other")], history=[past("potato", 2026)])
+    assert accepted(garden, [number_of(garden, "potato", 2027, bed="other")])
+    assert not accepted(garden, [number_of(garden, "potato", 2027)])
+
+
+def test_rotation_by_strip() -> None:
+    # The history names strip 1; strip 2 is free to take potatoes in 2027, strip 1 only in 2029.
+    history = [past("potato", 2026, strips=(1,))]
+    by_bed = garden_of(["potato"], history=history)
+    assert not accepted(by_bed, [number_of(by_bed, "potato", 2027, strip=2)])
+    garden = garden_of(["potato"], history=history, rules={"rotation": "strip"})
+    assert accepted(garden, [number_of(garden, "potato", 2027, strip=2)])
+    assert not accepted(garden, [number_of(garden, "potato", 2028, strip=1)])
+    assert accepted(garden, [number_of(garden, "potato", 2029, strip=1)])
+    # Strip 2 in 2027 and strip 1 in 2029 is no return; strip 2 in both years is.
+    first = number_of(garden, "potato", 2027, strip=2)
+    assert accepted(garden, [first, number_of(garden, "potato", 2029, strip=1)])
+    assert not accepted(garden, [first, number_of(garden, "potato", 2029, strip=2)])
+
+
+def test_by_strip_a_history_without_strips_means_all() -> None:
+    garden = garden_of(["potato"], history=[past("potato", 2026)], rules={"rotation": "strip"})
+    assert not any(accepted(garden, [number_of(garden, "potato", 2028, strip)]) for strip in (1, 2))
+
+
+def test_a_southern_summer_is_one_garden_year() -> None:
+    # Potatoes from October 2027 to February 2028 belong to 2027/28, called 2027: the next are due in 2030/31.
+    garden = garden_of(["potato"], years=4, latitude=-50)
+    first = number_of(garden, "potato", 2027)
+    assert (garden.choices[first].sowing.start.year, garden.choices[first].sowing.course.clear.year) == (2027, 2028)
+    for year, rested in ((2028, False), (2029, False), (2030, True)):
+        assert accepted(garden, [first, number_of(garden, "potato", year)]) is rested
+    # Garlic set in April 2028 (2027/28) and lifted in January 2029 (2028/29) takes both garden years.
+    garden = garden_of(["garlic"], years=6, latitude=-50, history=[past("garlic", 2026)])
+    for year, rested in ((2029, False), (2030, True)):
+        # 2029 - 1 - 2026 - 1 = 1, 2030 - 1 - 2026 - 1 = 2.
+        assert accepted(garden, [number_of(garden, "garlic", year)]) is rested
+
+
+def test_a_pin_harvested_after_the_plan_still_needs_rested_ground() -> None:
+    # Garlic of 2026 and garlic set on 15 October 2027, harvested in 2028, after the only planned year:
+    # 2027 - 2026 - 1 = 0 complete years.
+    pin = {"bed": "bed", "crop": "garlic", "start": "2027-10-15"}
+    garden = garden_of([], years=1, history=[past("garlic", 2026)], pinned=[pin])
+    assert [choice.sowing.crop_year for choice in garden.choices] == [2028, 2028]
+    assert not accepted(garden, [0])
+    # The same between two plantings of the plan: harvested in 2028 and set again in October 2028.
+    garden = garden_of(["garlic"], years=2, pinned=[{**pin, "start": "2028-10-15"}])
+    assert not accepted(garden, [number_of(garden, "garlic", 2028), number_of(garden, "garlic", 2029)])

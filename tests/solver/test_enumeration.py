@@ -1,0 +1,125 @@
+"""Every assignment of tiny gardens, one by one: model = referee, and both solvers find the best of them."""
+
+from __future__ import annotations
+
+from collections import Counter
+from itertools import product
+
+import pytest
+
+from rotasolve.domain.catalogue import Catalogue
+from rotasolve.domain.scenario import Scenario
+from rotasolve.referee import judge, score
+from rotasolve.relations.garden import make_garden
+from rotasolve.solver.program import build_program
+from tests.helpers.agree import highs_least_cost, least_cost, model_accepts, plan_of
+from tests.helpers.tiny import CATALOGUE, LETTUCE, bed, catalogue, crop, figure, scenario
+
+MOST_CHOICES = 12
+WIDE = crop("beet", "goosefoots", 35, spacing_between_rows=figure(120, "cm"))
+
+
+def past(crop: str, year: int, **more: object) -> dict[str, object]:
+    return {"bed": "bed", "crop": crop, "year": year, **more}
+
+
+def want(crop: str, kg: float = 4, **more: object) -> dict[str, object]:
+    return {"crop": crop, "kg": kg, **more}
+
+
+FACING = [bed("equator", 1, east=0, north=0), bed("pole", 1, east=0, north=100)]
+
+GARDENS: dict[str, tuple[Scenario, Catalogue]] = {
+    "rest after history": (
+        scenario(
+            years=2,
+            targets=[want("potato"), want("kale")],
+            history=[past("kale", 2026), past("potato", 2025)],
+            rules={"family_gap": 1},
+        ),
+        CATALOGUE,
+    ),
+    "rest within the plan": (
+        scenario(years=4, beds=[bed(strips=1)], targets=[want("potato"), want("kale")], rules={"family_gap_wished": 3}),
+        CATALOGUE,
+    ),
+    "heights and shared ground": (
+        scenario(["lettuce", "kale"], [bed(strips=4)], targets=[want("potato", 6), want("lettuce", 2, weight=1)]),
+        CATALOGUE,
+    ),
+    "pins and wishes": (
+        scenario(
+            ["kale", "bean"],
+            [bed(strips=3)],
+            pinned=[{"bed": "bed", "crop": "lettuce", "start": "2027-05-08", "plants": 4}],
+            must=[{"crop": "kale", "plants": 4}],
+        ),
+        CATALOGUE,
+    ),
+    "rotation by strip": (
+        scenario(
+            years=3,
+            targets=[want("potato"), want("bean")],
+            history=[past("potato", 2026, strips=(1,)), past("bean", 2025)],
+            rules={"rotation": "strip", "family_gap": 1},
+        ),
+        CATALOGUE,
+    ),
+    "shade between beds": (
+        scenario(["kale"], FACING, targets=[want("tomato", weight=1), want("lettuce", 2)]),
+        CATALOGUE,
+    ),
+    "southern winters": (
+        scenario(["lettuce"], years=3, targets=[want("garlic")], latitude=-50, rules={"family_gap": 0}),
+        CATALOGUE,
+    ),
+    "northern winters": (
+        scenario(years=5, beds=[bed(strips=2)], targets=[want("garlic")], rules={"family_gap": 1}),
+        CATALOGUE,
+    ),
+    "known disease": (
+        scenario(
+            years=2,
+            beds=[bed(diseases=("club root", "white rot"))],
+            targets=[want("kale"), want("garlic")],
+            history=[past("kale", 2023)],
+        ),
+        CATALOGUE,
+    ),
+    "parts": (
+        scenario(["potato"], [bed(width=240.0, parts=2)], targets=[want("lettuce", 4)]),
+        CATALOGUE,
+    ),
+    "rows over two strips": (
+        scenario(["lettuce"], [bed(strips=4)], targets=[want("beet", 4)]),
+        catalogue([WIDE, LETTUCE]),
+    ),
+    "held from before": (
+        scenario(
+            targets=[want("lettuce"), want("kale"), want("potato")],
+            history=[past("garlic", 2026, until="2027-05-20", strips=(1,))],
+        ),
+        CATALOGUE,
+    ),
+}
+
+
+@pytest.mark.parametrize("name", GARDENS)
+def test_every_assignment(name: str) -> None:
+    garden = make_garden(*GARDENS[name], exact=True)
+    assert 4 <= len(garden.choices) <= MOST_CHOICES
+    rules, whole = build_program(garden, goals=False), build_program(garden)
+    verdicts: Counter[bool] = Counter()
+    costs = []
+    for lots in product((0, 1), repeat=len(garden.choices)):
+        plan = plan_of(garden, lots)
+        fine = not judge(garden, plan).breaches
+        assert model_accepts(garden, lots, rules) == fine, plan.plantings
+        verdicts[fine] += 1
+        if fine:
+            costs.append(sum(goal.lost for goal in score(garden, plan)))
+    assert verdicts[True] > 0
+    assert verdicts[False] > 0
+    assert min(costs) < max(costs), "every plan is as good as any other: the garden tests nothing"
+    assert least_cost(whole) == min(costs)
+    assert highs_least_cost(whole) == min(costs)
