@@ -1,8 +1,8 @@
 """Good neighbours: crops with evidence of helping each other stand in the same bed.
 
 What it asks
-    Each half month (the second of each month in the growing season) in which two such crops stand in one bed wins
-    back 1 point. Only pairs whose evidence is "some" or "strong" count; tradition alone is a remark, never a reward.
+    Each bed in which two such crops stand at the height of a growing season (the half month in its middle) wins back
+    1 point. Only pairs whose evidence is "some" or "strong" count; tradition alone is a remark, never a reward.
 Why
     Trials put the working distance inside the bed (FINCH-2003); a benefit between beds is not credited.
 Loosen it
@@ -14,7 +14,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from rotasolve.domain.plan import GoalScore, Plan
-from rotasolve.domain.seasons import first_day, period_of
+from rotasolve.domain.seasons import first_day, garden_year, period_of
 from rotasolve.relations.garden import growing_periods
 
 if TYPE_CHECKING:
@@ -25,8 +25,12 @@ POINTS = 1
 
 
 def looked_at(garden: Garden) -> list[int]:
-    """Return the half months that are looked at: the second of each month of the growing season."""
-    return sorted(period for period in growing_periods(garden) if first_day(period).day == 16)
+    """Return the half month in the middle of each growing season."""
+    south = garden.scenario.site.south
+    seasons: dict[int, list[int]] = {}
+    for period in sorted(growing_periods(garden)):
+        seasons.setdefault(garden_year(first_day(period), south), []).append(period)
+    return [periods[len(periods) // 2] for periods in seasons.values()]
 
 
 class GoodNeighbours:
@@ -69,5 +73,5 @@ class GoodNeighbours:
         return GoalScore(
             goal=self.key,
             lost=lost,
-            sentence=f"helpful neighbours together in {together} half months (one count a month)",
+            sentence=f"helpful neighbours together {together} times (beds and pairs at the height of a season)",
         )

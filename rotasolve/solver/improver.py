@@ -26,6 +26,8 @@ if TYPE_CHECKING:
 
 _WHOLE_SHARE = 0.3
 """Share of the limit that the whole program of a small garden gets first."""
+_FIRST_SHARE = 0.12
+"""Share of the limit in which the first plan may take the time to lay out beds that are hard to."""
 _COUNTED_SHARE = 0.2
 """Share of the limit for the plan of counts of a large garden; it converges soon, and laying it out takes long."""
 _STEP = 2.5
@@ -179,9 +181,11 @@ class Improver:
                     yield frozenset(by_place[year, bed])
 
     def _planted(self, now: LaidOut, part: frozenset[int], step: float, stop: threading.Event) -> LaidOut:
-        """Return the plan with one bed planted in one year, if its best counts can be laid out as they are."""
+        """Return the plan with one bed planted in one year: as it counts best, or, early on, as it can be laid out."""
         counted, _ = self._count(now, part, step, stop)
         plan = None if counted is now else self._as_counted(counted, part)
+        if plan is None and self._budget.used < _FIRST_SHARE and not stop.is_set():
+            plan, _ = self._parts.solve(part, now, replace(self._budget.grant(step * 2), quick=True), stop)
         if plan is None or plan.cost >= now.cost:
             return now
         self._keep(plan)
@@ -221,7 +225,7 @@ class Improver:
     def _improve(self, stop: threading.Event) -> None:
         exact = self.garden.all_exact
         draws = Neighbourhoods(self.garden, self._limits.seed, _MOST_LAID_OUT * (6 if exact else 1))
-        step = min(_STEP, self._budget.share(0.05))
+        step = min(_STEP, self._budget.share(0.025))
         while not self._over(stop):
             if exact:
                 self._take_over()

@@ -45,7 +45,7 @@ class Neighbourhoods:
 
         A part that was solved to the end leaves room for a larger one; one that was not was too large.
         """
-        self._luck[kind] = max(0.3, 0.8 * self._luck[kind] + (0.6 if helped else 0.0))
+        self._luck[kind] = max(0.15, 0.8 * self._luck[kind] + (0.6 if helped else 0.0))
         if not finished:
             self._most[kind] = max(60.0, 0.8 * self._most[kind])
         elif size > 0.5 * self._most[kind]:
