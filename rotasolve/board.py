@@ -210,7 +210,7 @@ class Board:
             by_year: dict[int, set[int]] = defaultdict(set)
             for number in self.members(self.garden.zones()[zone], group.crops):
                 by_year[self.garden.choices[number].sowing.crop_year].add(number)
-            for crop_year in self.garden.scenario.planned_years:
+            for crop_year in self.garden.crop_years:
                 self._visits[zone, group.name, crop_year] = frozenset(by_year[crop_year])
         among = self._visits.get(key, frozenset())
         choices = self.garden.choices

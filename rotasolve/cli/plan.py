@@ -72,8 +72,9 @@ def plan(
 
     from rotasolve.reading.plans import write_plan
     from rotasolve.reading.scenarios import scenario_hash, warnings_of
+    from rotasolve.tasks.rotation import unmeetable_wishes
 
-    warnings = warnings_of(garden, catalogue)
+    warnings = (*warnings_of(garden, catalogue), *unmeetable_wishes(garden, catalogue))
     if not quiet:
         warn(warnings)
     stop, teller = threading.Event(), Teller(quiet)

@@ -70,8 +70,6 @@ class GoodNeighbours:
                         together += 1
                     else:
                         lost += POINTS
-        return GoalScore(
-            goal=self.key,
-            lost=lost,
-            sentence=f"helpful neighbours together {together} times (beds and pairs at the height of a season)",
-        )
+        times = "1 time" if together == 1 else f"{together} times"
+        sentence = f"helpful neighbours together {times} (pairs in a bed at the height of a season)"
+        return GoalScore(goal=self.key, lost=lost, sentence=sentence)

@@ -31,7 +31,7 @@ class LongerRest:
 
     def cost(self, garden: Garden, board: Board) -> None:
         """Charge each pair of host years that lies between the hard and the wished gap."""
-        years = garden.scenario.planned_years
+        years = garden.crop_years
         for zone, cells in garden.zones().items():
             for group in garden.rest_groups(cells[0].bed):
                 if group.gap_wished <= group.gap or not board.members(cells, group.crops):
@@ -74,5 +74,7 @@ class LongerRest:
                     if other in planned and group.gap < other - one <= group.gap_wished:
                         pairs += 1
         return GoalScore(
-            goal=self.key, lost=POINTS * pairs, sentence=f"{pairs} returns a year or more sooner than wished"
+            goal=self.key,
+            lost=POINTS * pairs,
+            sentence=f"{pairs} {'return' if pairs == 1 else 'returns'} a year or more sooner than wished",
         )

@@ -56,6 +56,11 @@ def faults_of(refusal: ValidationError, document: Document, model: type[BaseMode
             # What an unknown field was mistaken for has been taken out above: it is reported once.
             if path in missing:
                 faults.append(_missing_field(path, document))
+        elif error["type"] == "too_short" and any(
+            tuple(e["loc"])[: len(path)] == path for e in errors if e is not error
+        ):
+            # Entries that were refused for a reason of their own do not make the list too short as well.
+            continue
         elif error["type"] != "extra_forbidden":
             faults.append(_refused_value(error, path, document, model))
     return in_file_order(faults)

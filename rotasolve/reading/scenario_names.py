@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from rotasolve.reading.crop_names import CropNames, fold
 from rotasolve.reading.document import quoted
+from rotasolve.reading.unread_names import UNKNOWN_CROP_MEND
 from rotasolve.reading.wording import did_you_mean
 
 if TYPE_CHECKING:
@@ -69,7 +70,7 @@ def _crops_known(check: ScenarioCheck) -> None:
     for path, word in _crop_places(check):
         found = names.find(word)
         if found is None:
-            hint = names.hint(word) or "choose a crop of the list, or describe it in a crop file of your own"
+            hint = names.hint(word) or UNKNOWN_CROP_MEND
             check.refuse(path, f"the crop {quoted(word)} is not known", hint)
         elif found != word:
             check.canonical[path] = found

@@ -18,6 +18,7 @@ from rotasolve.reading.scenario_dates import check_dates
 from rotasolve.reading.scenario_ground import check_ground
 from rotasolve.reading.scenario_names import check_names
 from rotasolve.reading.scenario_warnings import warnings_of
+from rotasolve.reading.unread_names import unknown_crops
 from rotasolve.reading.yaml_text import read_yaml
 
 if TYPE_CHECKING:
@@ -63,7 +64,10 @@ def read_scenario_text(text: str, name: str, catalogue: Catalogue) -> Scenario:
         With all faults, in file order.
     """
     document = read_yaml(text, name)
-    scenario = read_record(document, Scenario)
+    try:
+        scenario = read_record(document, Scenario)
+    except InputFault as refusal:
+        raise InputFault(in_file_order([*refusal.faults, *unknown_crops(document, catalogue)])) from None
     check = ScenarioCheck(document, scenario, catalogue)
     check_names(check)
     check_ground(check)

@@ -88,6 +88,12 @@ class Garden:
         return shadings(self.scenario.beds, self.scenario.site.south) if self.scenario.rules.height_order else ()
 
     @cached_property
+    def crop_years(self) -> tuple[int, ...]:
+        """The planned garden years, and those after them in which a pinned planting is first harvested."""
+        last = max((choice.sowing.crop_year for choice in self.choices), default=0)
+        return tuple(range(self.scenario.first_year, max(last, self.scenario.planned_years[-1]) + 1))
+
+    @cached_property
     def all_exact(self) -> bool:
         """Whether every bed is modelled strip by strip."""
         return self.exact_beds >= self.beds.keys()

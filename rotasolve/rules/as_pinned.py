@@ -1,8 +1,8 @@
 """As pinned: plantings the grower fixed stand where and when they were fixed.
 
 What it asks
-    A pinned planting is in the plan: that crop, in that bed, started on that day, in those strips if any are named,
-    and with at least that many plants if a number is given.
+    A pinned planting is in the plan: that crop, in that bed, started on that day, on those strips (and perhaps more
+    beside them) if any are named, and with at least that many plants if a number is given.
 Why
     Some plantings are already in the ground, promised, or simply decided.
 Breaks it
@@ -46,7 +46,6 @@ class AsPinned:
                 number
                 for number, choice in enumerate(garden.choices)
                 if (choice.bed, choice.sowing.crop, choice.sowing.start) == (pin.bed, pin.crop, pin.start)
-                and (not pin.strips or {cell.strip for cell in choice.cells} <= set(pin.strips))
             ]
             with board.because(pin_claim(pin)):
                 board.at_least([(number, garden.choices[number].lot.plants) for number in numbers], pin.plants or 1)
@@ -61,7 +60,6 @@ class AsPinned:
                 planting
                 for planting in plan.plantings
                 if (planting.bed, planting.crop, planting.start) == (pin.bed, pin.crop, pin.start)
-                and (not pin.strips or set(planting.strips) <= set(pin.strips))
             ]
             strips = {strip for planting in standing for strip in planting.strips}
             plants = sum(planting.plants for planting in standing)

@@ -77,4 +77,4 @@ class MustHaveCrops:
         """Say the claim in plain words."""
         crop, plants, year, bed = claim.about
         where = "" if bed == _ANYWHERE else f" in {bed}"
-        return f"you want at least {plants} plants of {crop}{where} in {year}"
+        return f"you want at least {plants} {'plant' if plants == '1' else 'plants'} of {crop}{where} in {year}"

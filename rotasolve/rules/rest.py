@@ -56,7 +56,7 @@ class Rest:
 
     @staticmethod
     def _post_gaps(garden: Garden, board: Board, zone: str, group: RestGroup) -> None:
-        years = garden.scenario.planned_years
+        years = garden.crop_years
         past = garden.past_years(zone, group)
         first, gap = years[0], group.gap
         for crop_year, last_year in past:
@@ -67,7 +67,9 @@ class Rest:
                     early = board.host_year(zone, group, year, "begins early")
                     board.never([] if early is None else [early])
         for end in years:
-            window = [m for y in range(max(first, end - gap), end + 1) if (m := board.host_year(zone, group, y))]
+            window = [
+                m for y in range(max(first, end - gap), end + 1) if (m := board.host_year(zone, group, y)) is not None
+            ]
             if len(window) > 1:
                 board.at_most([(mark, 1) for mark in window], 1)
         for year in years:
@@ -107,10 +109,15 @@ class Rest:
         name, zone, gap, kind = claim.about
         if kind == "closed":
             return f"{zone} is closed to hosts of {name}, which lasts in the soil without end"
-        years = "1 complete year" if gap == "1" else f"{gap} complete years"
+        years = count_years(int(gap))
         if kind == "disease":
             return f"hosts of {name} stay out of {zone} for {years}, because the disease is known there"
         return f"{name} rest for {years} between plantings in {zone}"
+
+
+def count_years(years: int) -> str:
+    """Say a number of complete years."""
+    return "1 complete year" if years == 1 else f"{years} complete years"
 
 
 def _history(garden: Garden, zone: str, group: RestGroup) -> Iterator[tuple[int, int, str]]:
@@ -144,5 +151,5 @@ def _too_soon(
             yield Breach(
                 claim=rest_claim(group, zone),
                 found=f"{crop} in {say_year(year, south)}, {next_crop} in {say_year(next_year, south)}: "
-                f"{max(rest, 0)} complete years between, {group.gap} needed",
+                f"{count_years(max(rest, 0))} between, {group.gap} needed",
             )

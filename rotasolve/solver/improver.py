@@ -32,6 +32,7 @@ _COUNTED_SHARE = 0.2
 """Share of the limit for the plan of counts of a large garden; it converges soon, and laying it out takes long."""
 _STEP = 2.5
 """Seconds, or deterministic units, for one part."""
+_LEAST_STEP = 0.3
 _MOST_LAID_OUT = 700
 _MOST_COUNTED = 1400
 
@@ -86,6 +87,10 @@ class Improver:
         self._improve(stop)
         return "best" if self._incumbent.closed else "some"
 
+    def _step(self, part: float) -> float:
+        """Return a step of that share of the limit, within what a step is worth taking for."""
+        return min(_STEP, max(_LEAST_STEP, self._budget.share(part)))
+
     def _over(self, stop: threading.Event) -> bool:
         return stop.is_set() or self._incumbent.closed or self._budget.used >= 1
 
@@ -119,7 +124,14 @@ class Improver:
         return ending
 
     def _whole(self, stop: threading.Event) -> None:
-        """Let CP-SAT take the whole of a small garden for a while."""
+        """Plant a small garden bed after bed, then let CP-SAT take the whole of it for a while."""
+        for part in self._bed_years():
+            if not self._over(stop):
+                assert self.best is not None
+                limits = replace(self._budget.grant(self._step(0.01)), quick=True)
+                plan, _ = self._parts.solve(part, self.best, limits, stop)
+                if plan is not None:
+                    self._keep(plan)
         assert self.best is not None
         run_cpsat(
             self.program,
@@ -140,7 +152,7 @@ class Improver:
         assert self.best is not None
         counted = self.best
         draws = Neighbourhoods(self.garden, self._limits.seed, _MOST_COUNTED)
-        step = min(_STEP, self._budget.share(0.05))
+        step = self._step(0.05)
         for part in self._bed_years():
             counted = self._planted(counted, part, step / 8, stop)
         until = self._budget.used + _COUNTED_SHARE
@@ -225,7 +237,7 @@ class Improver:
     def _improve(self, stop: threading.Event) -> None:
         exact = self.garden.all_exact
         draws = Neighbourhoods(self.garden, self._limits.seed, _MOST_LAID_OUT * (6 if exact else 1))
-        step = min(_STEP, self._budget.share(0.025))
+        step = self._step(0.025)
         while not self._over(stop):
             if exact:
                 self._take_over()

@@ -11,6 +11,7 @@ from rotasolve.clash import find_clash
 from rotasolve.domain.plan import Plan
 from rotasolve.domain.result import Good, Impossible, OutOfTime, ProvenBest, Result
 from rotasolve.relations.garden import make_garden
+from rotasolve.relations.outlook import hopeless_wishes
 from rotasolve.solver.cpsat import Limits
 from rotasolve.solver.search import Found, Search
 
@@ -18,6 +19,11 @@ if TYPE_CHECKING:
     from rotasolve.domain.catalogue import Catalogue
     from rotasolve.domain.scenario import Scenario
     from rotasolve.solver.incumbent import Progress
+
+
+def unmeetable_wishes(scenario: Scenario, catalogue: Catalogue) -> tuple[str, ...]:
+    """Return, in plain words, the wishes that no bed of the scenario can ever meet."""
+    return hopeless_wishes(make_garden(scenario, catalogue))
 
 
 def plan_rotation(

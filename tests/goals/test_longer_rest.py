@@ -48,4 +48,4 @@ def test_by_strip_the_other_strip_costs_nothing() -> None:
 def test_says_how_many_returns_come_early() -> None:
     garden = garden_of()
     plan = plan_of(garden, lots_of(garden, [number_of(garden, "potato", year) for year in (2027, 2030)]))
-    assert GOAL.score(garden, plan).sentence == "1 returns a year or more sooner than wished"
+    assert GOAL.score(garden, plan).sentence == "1 return a year or more sooner than wished"

@@ -52,7 +52,7 @@ def test_says_what_it_asks(about: tuple[str, ...], said: str) -> None:
 def test_says_what_it_found() -> None:
     assert judged(potato(2028), history=[{"bed": "bed", "crop": "tomato", "year": 2026}]) == [
         "nightshades rest for 2 complete years between plantings in bed, "
-        "but tomato in 2026, potato in 2028: 1 complete years between, 2 needed"
+        "but tomato in 2026, potato in 2028: 1 complete year between, 2 needed"
     ]
     assert judged(potato(2027), potato(2028)) == [
         "nightshades rest for 2 complete years between plantings in bed, "
@@ -63,7 +63,7 @@ def test_says_what_it_found() -> None:
 def test_says_the_strip_with_rotation_by_strip() -> None:
     assert judged(potato(2027, (1, 2)), potato(2029, (2,)), rules={"rotation": "strip"}) == [
         "nightshades rest for 2 complete years between plantings in bed, strip 2, "
-        "but potato in 2027, potato in 2029: 1 complete years between, 2 needed"
+        "but potato in 2027, potato in 2029: 1 complete year between, 2 needed"
     ]
 
 
