@@ -1,7 +1,8 @@
 """The graph of crop families: who belongs where, which soil troubles they share, what follows and stands by what.
 
-Nodes are crops, families and pathogens; edges are ``member_of``, ``host_of`` (with the gap in complete years
-without a host), ``before`` and ``beside`` (with the level of evidence). This is the only importer of networkx.
+Nodes are crops, families, rotation groups and pathogens; edges are ``member_of``, ``grown_with``, ``host_of`` (the
+pathogen's records hold the gaps in complete years without a host), ``before`` and ``beside`` (each with a record that
+holds the level of evidence). This is the only importer of networkx.
 """
 
 from __future__ import annotations
@@ -9,11 +10,17 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 from statistics import median
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeVar
 
 import networkx as nx
 
+from rotasolve.domain.family import Neighbours, Succession
+
+Remark = TypeVar("Remark", Succession, Neighbours)
+
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from rotasolve.domain.catalogue import Catalogue
 
     Graph = nx.MultiDiGraph[tuple[str, str]]
@@ -47,6 +54,7 @@ class FamilyGraph:
         self._graph.add_nodes_from(("family", name) for name in self._families)
         for crop in catalogue.crops:
             self._graph.add_edge(("crop", crop.name), ("family", crop.family), key="member_of")
+            self._graph.add_edge(("crop", crop.name), ("group", crop.rotation_group), key="grown_with")
         for pathogen in catalogue.pathogens:
             node = ("pathogen", pathogen.name)
             self._graph.add_node(node)
@@ -58,7 +66,7 @@ class FamilyGraph:
         for succession in catalogue.successions:
             for one in self.crops_meant(succession.before):
                 for other in self.crops_meant(succession.after):
-                    self._graph.add_edge(("crop", one), ("crop", other), key="before", record=succession)
+                    self._graph.add_edge(("crop", one), ("crop", other), record=succession, kind="before")
         for remark in catalogue.neighbours:
             for one in self.crops_meant(remark.one):
                 for other in self.crops_meant(remark.other):
@@ -116,6 +124,25 @@ class FamilyGraph:
                 if node[0] == "pathogen"
             )
         )
+
+    def crops_in_group(self, group: str) -> tuple[str, ...]:
+        """Return the crops of a rotation group (brassicas, roots, ...), sorted; none if there is no such group."""
+        node = ("group", group)
+        return tuple(sorted(crop for _, crop in self._graph.predecessors(node))) if node in self._graph else ()
+
+    def said_of_order(self, before: str, after: str) -> tuple[Succession, ...]:
+        """Return what sources say of growing ``after`` in ground where ``before`` stood."""
+        return tuple(self._records(before, after, Succession))
+
+    def said_of_neighbours(self, one: str, other: str) -> tuple[Neighbours, ...]:
+        """Return what sources say of two crops side by side, whichever is named first."""
+        return tuple(dict.fromkeys([*self._records(one, other, Neighbours), *self._records(other, one, Neighbours)]))
+
+    def _records(self, one: str, other: str, kind: type[Remark]) -> Iterator[Remark]:
+        for data in (self._graph.get_edge_data(("crop", one), ("crop", other)) or {}).values():
+            record = data.get("record")
+            if isinstance(record, kind):
+                yield record
 
     def good_neighbours(self, crops: frozenset[str]) -> tuple[tuple[str, str], ...]:
         """Return the pairs among ``crops`` whose good effect side by side has some or strong evidence, sorted."""

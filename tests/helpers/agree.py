@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from typing import Any
 
 import highspy
 from ortools.sat.python import cp_model
@@ -113,11 +114,11 @@ def highs_least_cost(program: Program) -> int | None:
     """Return the fewest points HiGHS can lose, in this process, or None if it finds the rows contradict each other."""
     if any(not row.terms and not row.low <= 0 <= row.high for row in program.rows):
         return None
-    solver = SilentHighs()
+    solver: Any = SilentHighs()  # type: ignore[no-untyped-call]
     solver.setOptionValue("mip_rel_gap", 0.0)
     solver.passModel(model_of(arrays_of(program)))
     solver.run()
     if solver.getModelStatus() == highspy.HighsModelStatus.kInfeasible:
         return None
     assert solver.getModelStatus() == highspy.HighsModelStatus.kOptimal
-    return round(solver.getInfo().objective_function_value)
+    return int(round(solver.getInfo().objective_function_value))

@@ -42,7 +42,7 @@ def _strips(draw: st.DrawFn, ground: Bed) -> tuple[int, ...]:
 
 @st.composite
 def scenarios(draw: st.DrawFn, pins: bool = True, latitudes: tuple[float, ...] = LATITUDES) -> Scenario:
-    """A garden of 1 to 3 years with history, wishes, rules and, with ``pins``, a pinned planting."""
+    """Draw a garden of 1 to 3 years with history, wishes, rules and, with ``pins``, a pinned planting."""
     beds = draw(grounds())
     latitude = draw(st.sampled_from(latitudes))
     names = draw(st.lists(st.sampled_from(NAMES), min_size=2, max_size=3, unique=True))
@@ -51,7 +51,11 @@ def scenarios(draw: st.DrawFn, pins: bool = True, latitudes: tuple[float, ...] =
     history = []
     for _ in range(draw(st.integers(0, 2))):
         ground = draw(where)
-        old: dict[str, Any] = {"bed": ground.name, "crop": draw(st.sampled_from(names)), "strips": _strips(draw, ground)}
+        old: dict[str, Any] = {
+            "bed": ground.name,
+            "crop": draw(st.sampled_from(names)),
+            "strips": _strips(draw, ground),
+        }
         old["year"] = draw(st.integers(FIRST_YEAR - 3, FIRST_YEAR))
         if old["year"] == FIRST_YEAR or draw(st.booleans()):
             # The last day of a half month: the model gives ground back by half months, the referee by days.
@@ -107,18 +111,19 @@ def _pins(draw: st.DrawFn, names: list[str], beds: list[Bed], latitude: float, y
 
 @st.composite
 def gardens(draw: st.DrawFn, pins: bool = True, latitudes: tuple[float, ...] = LATITUDES) -> Garden:
-    """A small garden modelled strip by strip."""
+    """Draw a small garden modelled strip by strip."""
     return make_garden(draw(scenarios(pins, latitudes)), CATALOGUE, exact=True)
 
 
 @st.composite
 def gardens_with_plans(draw: st.DrawFn, most: int = 5) -> tuple[Garden, frozenset[int]]:
-    """A small garden and some of its own choices, pinned ones more often than others."""
+    """Draw a small garden and some of its own choices, pinned ones more often than others."""
     garden = draw(gardens())
     numbers = range(len(garden.choices))
     chosen = draw(st.sets(st.sampled_from(numbers), max_size=most)) if numbers else set()
     pinned = [number for number in numbers if garden.choices[number].sowing.pinned]
-    if pinned and draw(st.booleans()):
+    often: bool = draw(st.booleans())
+    if pinned and often:
         chosen |= set(draw(st.lists(st.sampled_from(pinned), max_size=3)))
     return garden, frozenset(chosen)
 

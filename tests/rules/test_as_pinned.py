@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 import pytest
 
 from rotasolve.domain.plan import Planting
@@ -16,7 +18,7 @@ KEY = "as-pinned"
 PIN = {"bed": "bed", "crop": "lettuce", "start": "2027-05-08"}
 
 
-def garden_of(*pins: dict[str, object], **more: object) -> Garden:
+def garden_of(*pins: Mapping[str, object], **more: object) -> Garden:
     return make_garden(scenario(pinned=pins, **more), CATALOGUE)  # type: ignore[arg-type]
 
 
@@ -24,14 +26,18 @@ def lettuce(strips: tuple[int, ...], begin: str = "2027-05-08", **more: object) 
     return planting("lettuce", strips, begin, "2027-07-31", "2027-07-07", **more)  # type: ignore[arg-type]
 
 
-def judged(pin: dict[str, object], *plantings: Planting) -> list[str]:
+def judged(pin: Mapping[str, object], *plantings: Planting) -> list[str]:
     garden = garden_of(pin, beds=[bed(strips=3), bed("other")])
     return found_by(garden, KEY, blank_plan(garden.scenario, plantings))
 
 
 def test_a_pin_stands_in_its_bed_on_its_day() -> None:
     assert judged(PIN, lettuce((2,))) == []
-    for other in (lettuce((2,), "2027-05-09"), lettuce((2,), bed="other"), planting("kale", (2,), "2027-05-08", "2027-09-30")):
+    for other in (
+        lettuce((2,), "2027-05-09"),
+        lettuce((2,), bed="other"),
+        planting("kale", (2,), "2027-05-08", "2027-09-30"),
+    ):
         assert judged(PIN, other) == ["you fixed lettuce in bed from 8 May 2027, but it is not in the plan"]
 
 
@@ -39,7 +45,9 @@ def test_named_strips_are_all_taken() -> None:
     pin = {**PIN, "strips": (1, 2)}
     assert judged(pin, lettuce((1, 2))) == []
     assert judged(pin, lettuce((1,)), lettuce((2,))) == []
-    assert judged(pin, lettuce((1,))) == ["you fixed lettuce in bed, strips 1,2 from 8 May 2027, but strips 2 are without it"]
+    assert judged(pin, lettuce((1,))) == [
+        "you fixed lettuce in bed, strips 1,2 from 8 May 2027, but strips 2 are without it"
+    ]
 
 
 @pytest.mark.parametrize(("plants", "enough"), [(4, True), (5, False)])
@@ -88,7 +96,7 @@ def test_a_pin_written_twice_is_one_claim() -> None:
         ({"strips": (2,), "plants": 3}, "you fixed lettuce in bed, strips 2 from 8 May 2027 with 3 plants"),
     ],
 )
-def test_says_what_it_asks(more: dict[str, object], said: str) -> None:
+def test_says_what_it_asks(more: Mapping[str, object], said: str) -> None:
     assert AsPinned().say(pin_claim(PinnedPlanting.model_validate({**PIN, **more}))) == said
 
 

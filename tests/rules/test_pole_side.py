@@ -25,9 +25,7 @@ def summer(crop: str, strip: int) -> Planting:
 
 
 def shipped(latitude: float, **rules: object) -> Garden:
-    return make_garden(
-        scenario(BACK_TO_FRONT, [bed(strips=3)], latitude=latitude, rules=rules), load_catalogue()
-    )
+    return make_garden(scenario(BACK_TO_FRONT, [bed(strips=3)], latitude=latitude, rules=rules), load_catalogue())
 
 
 def order_is_kept(garden: Garden, crops: tuple[str, ...]) -> bool:
@@ -43,7 +41,9 @@ def test_peppers_behind_kale_behind_lettuce(latitude: float) -> None:
     assert [order for order in permutations(BACK_TO_FRONT) if order_is_kept(garden, order)] == [tuple(BACK_TO_FRONT)]
 
 
-@pytest.mark.parametrize(("latitude", "on"), [(23.44, True), (23.43, False), (0, False), (-23.43, False), (-23.44, True)])
+@pytest.mark.parametrize(
+    ("latitude", "on"), [(23.44, True), (23.43, False), (0, False), (-23.43, False), (-23.44, True)]
+)
 def test_off_near_the_equator(latitude: float, on: bool) -> None:
     # Nearer the equator than the tilt of the earth's axis, 23.44 degrees, the noon sun changes sides.
     garden = shipped(latitude)

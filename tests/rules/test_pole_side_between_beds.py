@@ -49,7 +49,9 @@ def test_in_winter_the_equinox_reach_is_used(month: int) -> None:
     assert reach_factor(place, period_of(day(f"2027-{month:02d}-10"))) == pytest.approx(1)
 
 
-def two_beds(gap: float, south: bool = False, east: float = 0, names: tuple[str, str] = ("equator", "pole")) -> list[Bed]:
+def two_beds(
+    gap: float, south: bool = False, east: float = 0, names: tuple[str, str] = ("equator", "pole")
+) -> list[Bed]:
     """Return a one-strip bed on the equator side and one on the pole side, ``gap`` cm apart, 120 cm broad each."""
     return [
         bed(names[0], 1, east=0, north=60 + gap if south else 0),

@@ -21,7 +21,9 @@ def open_days(record: Crop, cover: str = "open ground", way: str = "sown in plac
     """Return the first and last day of 2027 on which the referee lets the crop be started."""
     place = {**site(), **frost}
     garden = make_garden(
-        scenario([record.name], [bed(cover=cover)], site=place) if frost else scenario([record.name], [bed(cover=cover)]),
+        scenario([record.name], [bed(cover=cover)], site=place)
+        if frost
+        else scenario([record.name], [bed(cover=cover)]),
         catalogue([record]),
     )
     days = [date(2027, 1, 1) + timedelta(days=number) for number in range(365)]
@@ -94,7 +96,9 @@ def test_each_way_has_its_own_window() -> None:
     assert open_days(both, way="set out") == ("05-22", "05-22")
 
 
-@pytest.mark.parametrize(("start_day", "open_then"), [("2027-05-07", False), ("2027-05-08", True), ("2027-05-09", False)])
+@pytest.mark.parametrize(
+    ("start_day", "open_then"), [("2027-05-07", False), ("2027-05-08", True), ("2027-05-09", False)]
+)
 def test_model_refuses_a_pin_out_of_season(start_day: str, open_then: bool) -> None:
     # Lettuce is open on 8 May alone.
     pin = {"bed": "bed", "crop": "lettuce", "start": start_day}

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import pytest
 
 from rotasolve.domain.bed import Bed
@@ -18,7 +20,7 @@ INCH, FOOT = 2.54, 30.48
 
 
 def spaced(in_row: float, between: float, least_rows: float | None = None) -> Crop:
-    more = {} if least_rows is None else {"least_rows": figure(least_rows, "rows")}
+    more: dict[str, Any] = {} if least_rows is None else {"least_rows": figure(least_rows, "rows")}
     return crop(
         "beet",
         "goosefoots",

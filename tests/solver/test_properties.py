@@ -43,7 +43,7 @@ def test_a_fixed_plan_is_possible_just_when_the_referee_accepts_it() -> None:
     verdicts: Counter[bool] = Counter()
     rules: Counter[str] = Counter()
 
-    @modest(250)
+    @modest(500)
     @given(gardens_with_plans())
     def check(both: tuple[Garden, frozenset[int]]) -> None:
         garden, chosen = both
@@ -117,7 +117,9 @@ def test_a_southern_twin_has_the_same_optimum() -> None:
         twin = make_garden(southern_twin(garden.scenario), CATALOGUE, exact=True)
         # The twin's sowings lie half a year later; months differ in length, so compare half months.
         half = PERIODS_PER_YEAR // 2
-        ours = [(c.sowing.crop, c.sowing.periods[0] + half, c.sowing.periods[-1] + half, c.cells) for c in garden.choices]
+        ours = [
+            (c.sowing.crop, c.sowing.periods[0] + half, c.sowing.periods[-1] + half, c.cells) for c in garden.choices
+        ]
         theirs = [(c.sowing.crop, c.sowing.periods[0], c.sowing.periods[-1], c.cells) for c in twin.choices]
         assert ours == theirs
         best = least_cost(build_program(garden))
