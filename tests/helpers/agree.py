@@ -121,4 +121,5 @@ def highs_least_cost(program: Program) -> int | None:
     if solver.getModelStatus() == highspy.HighsModelStatus.kInfeasible:
         return None
     assert solver.getModelStatus() == highspy.HighsModelStatus.kOptimal
-    return int(round(solver.getInfo().objective_function_value))
+    points: float = solver.getInfo().objective_function_value
+    return round(points)
