@@ -1,0 +1,53 @@
+"""What README shows works as it stands there: its scenario, its Python lines, its commands' names."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pytest
+from typer.testing import CliRunner
+
+from rotasolve.cli.app import app
+from rotasolve.domain.result import Good, ProvenBest
+from rotasolve.reading.crops import load_catalogue
+from rotasolve.reading.scenarios import read_scenario_text
+from rotasolve.solver.cpsat import Limits
+from rotasolve.tasks.rotation import plan_rotation
+
+README = (Path(__file__).parents[2] / "README.md").read_text(encoding="utf-8")
+
+
+def block(language: str) -> str:
+    found = re.search(rf"```{language}\n(.*?)```", README, re.DOTALL)
+    assert found is not None
+    return found[1]
+
+
+def test_the_small_scenario_is_read_and_planned() -> None:
+    text = block("yaml")
+    assert len(text.splitlines()) < 20
+    catalogue = load_catalogue()
+    scenario = read_scenario_text(text, "README.md", catalogue)
+    result = plan_rotation(scenario, catalogue, Limits(effort=3))
+    assert isinstance(result, ProvenBest | Good)
+    assert result.plan.plantings
+
+
+def test_the_python_lines_plan_a_file(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(tmp_path)
+    text = block("yaml").replace("years: 3", "years: 1")
+    (tmp_path / "garden.yaml").write_text(text, encoding="utf-8")
+    code = block("python").replace("catalogue)\n", "catalogue)\n").rstrip()
+    assert code.endswith('plan_rotation(read_scenario(Path("garden.yaml"), catalogue), catalogue)')
+    names: dict[str, object] = {}
+    exec(code[:-1] + ", Limits(effort=1))", {"Limits": Limits}, names)
+    assert isinstance(names["result"], ProvenBest | Good)
+
+
+def test_every_command_shown_exists() -> None:
+    shown = set(
+        re.findall(r"rotasolve (begin|check|plan|show|referee|crops|scenarios|[a-z]+)(?= [a-z\-]+[ .`])", README)
+    )
+    commands = {name for name in shown if CliRunner().invoke(app, [name, "--help"]).exit_code == 0}
+    assert {"begin", "check", "plan", "show", "referee"} <= commands
