@@ -104,7 +104,7 @@ def test_a_search_is_no_worse_than_highs_alone(
         f"{benchmark.scenario} at {benchmark.seconds:g} s: ours lost {ours.lost}, at least {ours.at_least_lost}; "
         f"HiGHS alone lost {alone.lost}, at least {alone.at_least:.0f}, {alone.seconds:.0f} s"
     )
-    assert ours.at_least_lost >= alone.at_least * (1 - BOUND_TOLERANCE)
+    assert alone.at_least - ours.at_least_lost <= BOUND_TOLERANCE * (ours.lost_if_empty - alone.at_least)
     assert alone.lost is None or ours.lost <= alone.lost
 
 

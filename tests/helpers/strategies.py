@@ -98,7 +98,7 @@ def _pins(draw: st.DrawFn, names: list[str], beds: list[Bed], latitude: float, y
         return []
     ground = draw(st.sampled_from(beds))
     # One more year, so that winter crops harvested after the plan are pinned too.
-    offered = make_garden(scenario(names, [ground], years, latitude=latitude), CATALOGUE).choices
+    offered = make_garden(scenario(names, [ground], years + 1, latitude=latitude), CATALOGUE).choices
     end = year_start(FIRST_YEAR + years, latitude < 0)
     days = [(choice.sowing.crop, choice.sowing.start) for choice in offered if choice.sowing.start < end]
     if not days:
@@ -106,7 +106,7 @@ def _pins(draw: st.DrawFn, names: list[str], beds: list[Bed], latitude: float, y
     crop, start = draw(st.sampled_from(sorted(set(days))))
     start += timedelta(days=draw(st.sampled_from([0, 0, 0, 0, 3])))
     plants = draw(st.sampled_from([None, None, 4, 6]))
-    return [{"bed": ground.name, "crop": crop, "start": start, "plants": plants}]
+    return [{"bed": ground.name, "crop": crop, "start": start, "strips": _strips(draw, ground), "plants": plants}]
 
 
 @st.composite
