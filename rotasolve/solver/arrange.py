@@ -53,9 +53,7 @@ def arrange(garden: Garden, bed: str, lots: Counter[Sowing], held: Places | None
     if not lots:
         return {}
     small = garden.restricted(bed, sorted(lots, key=lambda sowing: sowing.name))
-    board = Board(small)
-    for key in _INSIDE_A_BED:
-        rule_by_key(key).post(small, board)
+    board = inside_board(small)
     runs: dict[Sowing, list[int]] = {sowing: [] for sowing in lots}
     for number, choice in enumerate(small.choices):
         runs[choice.sowing].append(number)
@@ -71,6 +69,14 @@ def arrange(garden: Garden, bed: str, lots: Counter[Sowing], held: Places | None
     run_cpsat(program, incumbent, Limits(seconds=None, effort=_EFFORT), threading.Event())
     values, _ = incumbent.best()
     return None if values is None else places_in_exact(small, values, bed)
+
+
+def inside_board(small: Garden) -> Board:
+    """Return the board of one bed, strip by strip, with the rules that hold inside it."""
+    board = Board(small)
+    for key in _INSIDE_A_BED:
+        rule_by_key(key).post(small, board)
+    return board
 
 
 def _charge_ends(garden: Garden, board: Board, cells: list[Cell], numbers: list[int]) -> None:

@@ -42,9 +42,7 @@ class Incumbent:
     values: tuple[int, ...] | None = None
     cost: int | None = None
     bound: int = 0
-    proven: bool = False
     plans: int = 0
-    first_seconds: float | None = None
     started: float = field(default_factory=time.monotonic)
     _lock: threading.Lock = field(default_factory=threading.Lock)
 
@@ -56,8 +54,6 @@ class Incumbent:
                 return False
             self.values, self.cost = tuple(values), cost
             self.plans += 1
-            if self.first_seconds is None:
-                self.first_seconds = time.monotonic() - self.started
         return True
 
     def raise_bound(self, bound: float) -> None:

@@ -8,7 +8,7 @@ everything outside the part fixed, and adds the strips of the part's beds with t
 from __future__ import annotations
 
 import threading
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -16,21 +16,15 @@ import numpy
 import numpy.typing
 from ortools.sat.python import cp_model
 
-from rotasolve.board import Board
-from rotasolve.relations.ground import part_and_row
-from rotasolve.rules import rule_by_key
+from rotasolve.solver.arrange import Places, inside_board
 from rotasolve.solver.cpsat import Ending, Limits, solve_model
 
 if TYPE_CHECKING:
-    from rotasolve.relations.garden import Garden
     from rotasolve.relations.sowings import Sowing
     from rotasolve.solver.program import Program
 
 Flags = numpy.typing.NDArray[numpy.bool_]
 Numbers = numpy.typing.NDArray[numpy.int64]
-INSIDE_A_BED = ("free-ground", "pole-side", "as-pinned")
-Places = dict["Sowing", list[tuple[int, ...]]]
-"""For each sowing of a bed the runs of strips its lots take."""
 
 
 @dataclass(frozen=True)
@@ -183,24 +177,3 @@ class PartSolver:
             if total is not None:
                 model.add(cp_model.LinearExpr.sum(on.get(sowing, [])) == total)
         return found
-
-
-def inside_board(small: Garden) -> Board:
-    """Return the board of one bed, strip by strip, with the rules that hold inside it."""
-    board = Board(small)
-    for key in INSIDE_A_BED:
-        rule_by_key(key).post(small, board)
-    return board
-
-
-def joined(garden: Garden, bed: str, runs: Sequence[tuple[int, ...]]) -> list[tuple[int, ...]]:
-    """Return runs of strips with neighbouring ones of the same part joined."""
-    whole: list[tuple[int, ...]] = []
-    record = garden.beds[bed]
-    for run in sorted(runs):
-        last = whole[-1] if whole else None
-        if last and last[-1] + 1 == run[0] and part_and_row(record, last[-1])[0] == part_and_row(record, run[0])[0]:
-            whole[-1] = last + run
-        else:
-            whole.append(run)
-    return whole
