@@ -93,7 +93,7 @@ def scenarios(draw: st.DrawFn, pins: bool = True, latitudes: tuple[float, ...] =
 
 
 def _pins(draw: st.DrawFn, names: list[str], beds: list[Bed], latitude: float, years: int) -> list[dict[str, Any]]:
-    """Return no pin or one: mostly on a day the crop may be started, seldom a day beside it."""
+    """Return no pin or one: on a day the crop may be started, or now and then beside it."""
     if draw(st.integers(0, 2)):
         return []
     ground = draw(st.sampled_from(beds))
@@ -104,7 +104,7 @@ def _pins(draw: st.DrawFn, names: list[str], beds: list[Bed], latitude: float, y
     if not days:
         return []
     crop, start = draw(st.sampled_from(sorted(set(days))))
-    start += timedelta(days=draw(st.sampled_from([0, 0, 0, 0, 3])))
+    start += timedelta(days=draw(st.sampled_from([0, 0, 3])))
     plants = draw(st.sampled_from([None, None, 4, 6]))
     return [{"bed": ground.name, "crop": crop, "start": start, "strips": _strips(draw, ground), "plants": plants}]
 
@@ -120,7 +120,8 @@ def gardens_with_plans(draw: st.DrawFn, most: int = 5) -> tuple[Garden, frozense
     """Draw a small garden and some of its own choices, pinned ones more often than others."""
     garden = draw(gardens())
     numbers = range(len(garden.choices))
-    chosen = draw(st.sets(st.sampled_from(numbers), max_size=most)) if numbers else set()
+    size = draw(st.integers(min(1, len(numbers)), min(most, len(numbers))))
+    chosen = draw(st.sets(st.sampled_from(numbers), min_size=size, max_size=size)) if size else set()
     pinned = [number for number in numbers if garden.choices[number].sowing.pinned]
     often: bool = draw(st.booleans())
     if pinned and often:

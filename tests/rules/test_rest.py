@@ -69,6 +69,19 @@ def test_winter_crops_inside_the_plan() -> None:
         assert accepted(garden, [first, number_of(garden, "garlic", year)]) is rested
 
 
+def test_a_crop_picked_over_new_year_takes_the_year_after_its_visit() -> None:
+    # Leek of 2027 stands to 15 January 2028: 2031 - 2028 - 1 = 2 complete years; with 2030 only 1.
+    garden = garden_of(["leek"], years=5)
+    first = number_of(garden, "leek", 2027)
+    for year, rested in ((2028, False), (2029, False), (2030, False), (2031, True)):
+        assert accepted(garden, [first, number_of(garden, "leek", year)]) is rested
+    # Garlic of year y begins in y - 1: 2032 - 1 - 2028 - 1 = 2, one year earlier only 1.
+    garden = garden_of(["leek", "garlic"], years=6)
+    first = number_of(garden, "leek", 2027)
+    for year, rested in ((2030, False), (2031, False), (2032, True)):
+        assert accepted(garden, [first, number_of(garden, "garlic", year)]) is rested
+
+
 def test_history_counts_to_its_last_day() -> None:
     # Kale of 2026 standing until 28 February 2027 takes 2027 too: 2029 - 2027 - 1 = 1 year, 2030 has 2.
     garden = garden_of(["kale"], years=4, history=[past("kale", 2026, until="2027-02-28")])

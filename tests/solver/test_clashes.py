@@ -54,6 +54,24 @@ def test_a_clash_cannot_hold_and_any_claim_less_can(fields: dict[str, Any], rule
         assert can_hold(program, clash - {claim}), f"{claim} is not needed for the clash"
 
 
+def test_a_clash_is_shrunk_until_every_claim_in_it_is_needed() -> None:
+    # 12 potatoes, 12 lettuces and 8 beans need 3 + 3 + 2 strips in July, the two beds have 6; the kale is innocent.
+    wishes = [
+        {"crop": "potato", "plants": 12, "year": 2027},
+        {"crop": "lettuce", "plants": 12, "year": 2027},
+        {"crop": "kale", "plants": 12},
+        {"crop": "bean", "plants": 8},
+    ]
+    beds = [bed("bed", 3), bed("other", 3)]
+    garden = make_garden(scenario((), beds, years=2, must=wishes), CATALOGUE)
+    program = build_program(garden, goals=False)
+    clash = {reason.claim for reason in find_clash(garden)}
+    assert not can_hold(program, clash)
+    assert all(can_hold(program, clash - {claim}) for claim in clash)
+    wished = {claim.about[0] for claim in clash if claim.rule == "must-have"}
+    assert wished == {"potato", "lettuce", "bean"}
+
+
 def test_a_possible_garden_has_no_clash() -> None:
     assert find_clash(garden_of()) == ()
 

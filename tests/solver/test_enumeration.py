@@ -77,6 +77,14 @@ GARDENS: dict[str, tuple[Scenario, Catalogue]] = {
         scenario(years=5, beds=[bed(strips=2)], targets=[want("garlic")], rules={"family_gap": 1}),
         CATALOGUE,
     ),
+    "winters on both sides of a harvest": (
+        scenario(years=3, beds=[bed(strips=2)], targets=[want("garlic"), want("leek")], rules={"family_gap": 0}),
+        CATALOGUE,
+    ),
+    "winters with a year between": (
+        scenario(years=4, beds=[bed(strips=1)], targets=[want("garlic"), want("leek")], rules={"family_gap": 1}),
+        CATALOGUE,
+    ),
     "known disease": (
         scenario(
             years=2,

@@ -76,6 +76,22 @@ def test_stopped_at_once_it_is_proven_only_where_the_bound_is_met() -> None:
         assert found == "none found"
 
 
+def test_a_poor_plan_never_claims_a_bound_above_the_optimum() -> None:
+    # Stopped at once the first plan, an empty one, is kept. The relaxation is exact here: lots of one crop alone.
+    garden = make_garden(scenario((), targets=[{"crop": "lettuce", "kg": 4}]), CATALOGUE, exact=False)
+    best = least_cost(build_program(garden))
+    stop = threading.Event()
+    stop.set()
+    found = Search(garden, Limits(effort=0.1), stop=stop).run()
+    assert isinstance(found, Found)
+    standing = found.plan.standing
+    assert standing is not None
+    assert best is not None
+    assert standing.at_least_lost == best < standing.lost == standing.lost_if_empty
+    assert not found.proven
+    assert standing.outcome == "good, not proven"
+
+
 def test_progress_is_told_on_the_calling_thread_and_never_worsens() -> None:
     heard: list[tuple[Progress, int]] = []
     Search(garden_of(False), Limits(seconds=3), lambda moment: heard.append((moment, threading.get_ident()))).run()
