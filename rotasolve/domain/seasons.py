@@ -119,7 +119,7 @@ def parse_date(value: object) -> date:
     else:
         text = str(value).strip()
         try:
-            if match := re.match(r"^(.*\S)[\s,]+(\d{4})$", text):
+            if match := re.match(r"^(.*[^\s,])[\s,]+(\d{4})$", text):
                 found = date(int(match[2]), *parse_day_of_year(match[1]))
             else:
                 found = date.fromisoformat(text)

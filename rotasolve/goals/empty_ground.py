@@ -41,11 +41,15 @@ class EmptyGround:
         """Recount from the plantings' dates and strips."""
         season = growing_periods(garden)
         whole = sum(garden.cells.values()) * len(season)
-        covered = sum(
-            len(planting.strips)
-            * sum(p in season for p in range(period_of(planting.start), period_of(planting.clear) + 1))
+        # A set, because a plan that breaks rules may put two crops on one strip.
+        ground = {
+            (planting.bed, strip, period)
             for planting in plan.plantings
-        )
+            for strip in planting.strips
+            for period in range(period_of(planting.start), period_of(planting.clear) + 1)
+            if period in season
+        }
+        covered = min(whole, len(ground))
         lost = POINTS * (whole - covered)
         share = round(100 * covered / whole) if whole else 0
         return GoalScore(goal=self.key, lost=lost, sentence=f"ground covered {share} % of the growing season")

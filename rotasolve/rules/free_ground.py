@@ -2,7 +2,7 @@
 
 What it asks
     From the day a crop is started until the day its ground is cleared, no other planting takes the same strip; a
-    crop that still stands from before the plan keeps its strips until the day given in the history.
+    crop that still stands from before the plan keeps its strips to the end of the half month given in the history.
 Why
     Common practice, no source: two full stands on the same ground give neither its spacing. Ground is given back
     by half months, so that clearing and starting again never fall into the same one.
@@ -19,7 +19,7 @@ from itertools import combinations
 from typing import TYPE_CHECKING
 
 from rotasolve.domain.claim import Breach, Claim
-from rotasolve.domain.seasons import say_day
+from rotasolve.domain.seasons import last_day, period_of, say_day
 from rotasolve.domain.strips import parts_of, strips_per_part
 
 if TYPE_CHECKING:
@@ -69,13 +69,23 @@ class FreeGround:
             beyond = [strip for strip in planting.strips if strip > strips_per_part(bed) * parts_of(bed) or strip < 1]
             if beyond:
                 yield Breach(claim=ground_claim(planting.bed), found=f"strip {beyond[0]} does not exist")
+            if len(set(planting.strips)) < len(planting.strips):
+                yield Breach(claim=ground_claim(planting.bed), found=f"{planting.crop} names a strip twice")
             if planting.clear < planting.start:
                 yield Breach(
                     claim=ground_claim(planting.bed),
                     found=f"{planting.crop} is cleared on {say_day(planting.clear)}, before it is started",
                 )
+            picked = [day for day in (planting.first_harvest, planting.last_harvest) if day is not None]
+            if picked != sorted(picked) or any(not planting.start <= day <= planting.clear for day in picked):
+                yield Breach(
+                    claim=ground_claim(planting.bed),
+                    found=f"{planting.crop} is picked on days on which it does not stand",
+                )
             for past in garden.scenario.history:
-                if past.bed != planting.bed or past.until is None or past.until < planting.start:
+                if past.bed != planting.bed or past.until is None:
+                    continue
+                if last_day(period_of(past.until)) < planting.start:
                     continue
                 if not past.strips or set(past.strips) & set(planting.strips):
                     yield Breach(

@@ -3,6 +3,7 @@
 What it asks
     Sowing in place and setting out happen inside the crop's window, which is counted in weeks from the last or the
     first frost (the site's risk setting chooses the date for all but hardy crops) and lengthened by the bed's cover.
+    Nothing is picked before it can be ripe.
 Why
     Bulletins state planting times that way: hardy crops weeks before the last frost, tender ones at or after it
     (S08, S10), latest sowings by weeks before the first frost (S20). Each crop's figures carry their source.
@@ -15,7 +16,7 @@ Loosen it
 from __future__ import annotations
 
 from collections.abc import Iterator
-from datetime import date
+from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
 from rotasolve.domain.claim import Breach, Claim
@@ -24,7 +25,7 @@ from rotasolve.relations.windows import Window, start_window
 
 if TYPE_CHECKING:
     from rotasolve.board import Board
-    from rotasolve.domain.plan import Plan
+    from rotasolve.domain.plan import Plan, Planting
     from rotasolve.relations.garden import Garden
 
 
@@ -45,6 +46,15 @@ def open_windows(garden: Garden, crop: str, way: str, bed: str, day: date) -> li
         for near in (year, year - 1, year + 1)
         if (window := start_window(garden.crops[crop], start, cover, scenario.site, near)) is not None
     ]
+
+
+def _picked_unripe(garden: Garden, planting: Planting) -> Iterator[Breach]:
+    """Yield a breach if a planting is picked sooner than its crop can be ripe after that way of starting."""
+    starts = [start for start in garden.crops[planting.crop].starts if start.way == planting.way]
+    ripe = planting.start + timedelta(days=round(min(start.days_to_harvest.least for start in starts)))
+    if planting.first_harvest is not None and planting.first_harvest < ripe:
+        found = f"{planting.crop} picked on {say_day(planting.first_harvest)} is ripe on {say_day(ripe)} at the soonest"
+        yield Breach(claim=window_claim(planting.crop, planting.bed), found=found)
 
 
 class SeasonWindow:
@@ -71,6 +81,7 @@ class SeasonWindow:
         for planting in plan.plantings:
             windows = open_windows(garden, planting.crop, planting.way, planting.bed, planting.start)
             if any(window.earliest <= planting.start <= window.latest for window in windows):
+                yield from _picked_unripe(garden, planting)
                 continue
             found = f"{planting.crop} {planting.way} on {say_day(planting.start)}"
             if windows:

@@ -2,7 +2,7 @@
 
 What it asks
     A strip holds floor(depth / row distance) rows, a row floor(length / spacing) plants; a crop wider than a strip
-    takes several strips a row. The planting holds no more rows and plants than its strips do.
+    takes several strips a row. The planting's strips lie side by side and hold all its rows and plants.
 Why
     Crowded plants shade and starve each other; the spacings are those of the sources in crops/. The half-spacing
     edge is the circle-packing rule; published checks are the block count of CSU_713 and the row counts of
@@ -20,6 +20,7 @@ from typing import TYPE_CHECKING
 
 from rotasolve.domain.claim import Breach, Claim
 from rotasolve.domain.strips import part_breadth_cm, strip_depth_cm
+from rotasolve.relations.ground import part_and_row
 from rotasolve.relations.lots import SPACING_TOLERANCE
 
 if TYPE_CHECKING:
@@ -57,12 +58,16 @@ class SpacingCapacity:
             depth = strip_depth_cm(bed)
             in_a_row = int(part_breadth_cm(bed) / spacing + SPACING_TOLERANCE)
             if depth >= row_distance * (1 - SPACING_TOLERANCE):
-                rows = len(planting.strips) * int(depth / row_distance + SPACING_TOLERANCE)
+                rows = len(set(planting.strips)) * int(depth / row_distance + SPACING_TOLERANCE)
             else:
                 strips_a_row = next(n for n in range(1, 1000) if n * depth >= row_distance * (1 - SPACING_TOLERANCE))
-                rows = len(planting.strips) // strips_a_row
+                rows = len(set(planting.strips)) // strips_a_row
             least = 1 if crop.least_rows is None else round(crop.least_rows.usual)
             claim = spacing_claim(planting.crop, planting.bed)
+            places = [part_and_row(bed, strip) for strip in sorted(set(planting.strips))]
+            if places != [(places[0][0], places[0][1] + step) for step in range(len(places))]:
+                yield Breach(claim=claim, found="its strips do not lie side by side in one part of the bed")
+                continue
             if planting.rows > rows or planting.plants > rows * in_a_row:
                 yield Breach(
                     claim=claim,

@@ -218,6 +218,8 @@ class Improver:
             if laid.values[number]:
                 lots[self.garden.choices[number].sowing] += laid.values[number]
         first = self.garden.choices[min(part)]
+        if first.bed in self.garden.exact_beds:
+            return laid  # its strips are counted one by one already
         held = {s: runs for s, runs in laid.places[first.bed].items() if s.crop_year != first.sowing.crop_year}
         places = arrange(self.garden, first.bed, lots, held)
         return None if places is None else replace(laid, places={**laid.places, first.bed: places})

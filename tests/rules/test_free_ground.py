@@ -68,14 +68,15 @@ def test_model_lets_one_crop_follow_another() -> None:
 @pytest.mark.parametrize(
     ("until", "strips", "free"),
     [
-        ("2027-05-07", (), True),
-        ("2027-05-08", (), False),
+        ("2027-04-30", (), True),
+        ("2027-05-01", (), False),
         ("2027-06-30", (1,), False),
         ("2027-06-30", (2,), True),
     ],
 )
 def test_an_earlier_crop_keeps_its_strips_until_its_day(until: str, strips: tuple[int, ...], free: bool) -> None:
-    # Lettuce is sown in strip 1 on 8 May; the history names the strips (all if none) and the day.
+    # Lettuce is sown in strip 1 on 8 May; the history names the strips (all if none) and the day,
+    # which counts to the end of its half month.
     old = {"bed": "bed", "crop": "garlic", "year": 2026, "until": until, "strips": strips}
     garden = garden_of(history=[old])
     found = judged(planting("lettuce", (1,), "2027-05-08", "2027-07-31"), garden=garden)
