@@ -22,8 +22,8 @@ CM_PER_UNIT = {
 }
 """Centimetres in one unit; the inch is 2.54 cm by the international yard and pound agreement of 1959."""
 
-_ONE = r"(-?\d+(?:\.\d+)?)\s*([a-zA-Z\"']+)"
-_LENGTH = re.compile(rf"^\s*{_ONE}(?:\s+{_ONE})?\s*$")
+_ONE = r"(\d+(?:\.\d+)?)\s*([a-zA-Z\"']+)"
+_LENGTH = re.compile(rf"^\s*(-?){_ONE}(?:\s*{_ONE})?\s*$")
 LENGTH_HINT = "write a number with its unit, such as 30 cm, 1.2 m, 6 in or 4 ft"
 
 
@@ -43,13 +43,14 @@ def parse_length(value: object) -> float:
     if match is None:
         raise ValueError(f"{value!r} is not a length; {LENGTH_HINT}")
     total = 0.0
-    for number, unit in ((match[1], match[2]), (match[3], match[4])):
+    for number, unit in ((match[2], match[3]), (match[4], match[5])):
         if number is None:
             continue
         if unit.lower() not in CM_PER_UNIT:
             raise ValueError(f"{unit!r} is not a unit of length known here; {LENGTH_HINT}")
         total += float(number) * CM_PER_UNIT[unit.lower()]
-    return round(total, 4)
+    # The sign stands for the whole length: -4 ft 6 in lies 4 ft 6 in the other way.
+    return round(-total if match[1] else total, 4)
 
 
 WRITTEN = "written by a grower"

@@ -27,7 +27,7 @@ TROPIC_DEGREES = 23.44
 
 
 def declination(day: date) -> float:
-    """Return the sun's declination in degrees, by the usual cosine approximation (within about 1 degree)."""
+    """Return the sun's declination in degrees, by the usual cosine approximation (within 1.3 degrees)."""
     return -TROPIC_DEGREES * math.cos(2 * math.pi * (day.timetuple().tm_yday + 10) / 365)
 
 

@@ -120,7 +120,7 @@ def offered(sowings: list[Sowing], fresh_months: frozenset[int]) -> list[Sowing]
     With ``fresh_months`` wished, only sowings picked in one of them are offered, if there are any. A sowing is left
     out if another of the same crop year beats it in every respect: it takes no half month more, yields no less, and is
     picked in every wished half month in which the other is. Without fresh months at most ``STARTS_OFFERED`` of what
-    remains are offered for each crop year, evenly spread and always with the first and the last.
+    remains are offered for each crop year and each length of picking, evenly spread, with the first and the last.
     """
     rich = [sowing for sowing in sowings if _picked_fresh(sowing, fresh_months)] if fresh_months else []
     kept: list[Sowing] = []
@@ -167,9 +167,9 @@ def pinned_sowing(pin: PinnedPlanting, crop: Crop, cover: Cover, scenario: Scena
     year = garden_year(pin.start, scenario.site.south)
 
     def distance(start: Start) -> tuple[int, str]:
-        window = start_window(crop, start, cover, scenario.site, year)
-        if window is None:
-            return (400, start.way)
-        return (max((window.earliest - pin.start).days, (pin.start - window.latest).days, 0), start.way)
+        # A window may reach over the end of a garden year, so the neighbouring years' are looked at too.
+        windows = [start_window(crop, start, cover, scenario.site, near) for near in (year, year - 1, year + 1)]
+        away = [max((w.earliest - pin.start).days, (pin.start - w.latest).days, 0) for w in windows if w is not None]
+        return (min(away, default=400), start.way)
 
     return sowing_on(crop, min(crop.starts, key=distance), pin.start, cover, scenario, pinned=True)

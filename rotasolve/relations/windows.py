@@ -60,10 +60,16 @@ def frost_day(frost: Frost, share: float, spring: bool) -> timedelta:
     spread = frost.spread_days or DEFAULT_SPREAD_DAYS
     known = frost.safe if share <= 0.5 else frost.daring
     if known is not None:
-        spread = abs((_in_year(known, 2001) - _in_year(frost.half, 2001)).days) / NormalDist().inv_cdf(0.9)
+        spread = _days_between(known, frost.half) / NormalDist().inv_cdf(0.9)
     elif frost.safe is not None:
-        spread = abs((_in_year(frost.safe, 2001) - _in_year(frost.half, 2001)).days) / NormalDist().inv_cdf(0.9)
+        spread = _days_between(frost.safe, frost.half) / NormalDist().inv_cdf(0.9)
     return timedelta(days=round(sign * steps * spread))
+
+
+def _days_between(one: tuple[int, int], other: tuple[int, int]) -> int:
+    """Return the days between two days of the year the short way round, over 1 January if need be."""
+    days = abs((_in_year(one, 2001) - _in_year(other, 2001)).days)
+    return min(days, 365 - days)
 
 
 def _in_year(day: tuple[int, int], year: int) -> date:

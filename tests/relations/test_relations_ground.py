@@ -1,0 +1,156 @@
+"""Shadows on any day and in both hemispheres, beds beside one another, strips and runs for any bed."""
+
+from __future__ import annotations
+
+import math
+from datetime import date, timedelta
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from rotasolve.domain.bed import Bed
+from rotasolve.domain.scenario import Rules
+from rotasolve.domain.seasons import period_of
+from rotasolve.domain.site import Site
+from rotasolve.relations.ground import (
+    TROPIC_DEGREES,
+    Shading,
+    declination,
+    height_class,
+    part_and_row,
+    reach_factor,
+    runs_of,
+    shadings,
+)
+from tests.helpers.tiny import bed, crop, site
+
+YEAR = [date(2027, 1, 1) + timedelta(days=number) for number in range(365)]
+
+
+def place(latitude: float) -> Site:
+    return Site.model_validate(site(latitude))
+
+
+def fourier_declination(day: date) -> float:
+    """Return the sun's declination in degrees by Spencer's Fourier series (Search 2(5), 1971), from memory."""
+    turn = 2 * math.pi * (day.timetuple().tm_yday - 1) / 365
+    return math.degrees(
+        0.006918
+        - 0.399912 * math.cos(turn)
+        + 0.070257 * math.sin(turn)
+        - 0.006758 * math.cos(2 * turn)
+        + 0.000907 * math.sin(2 * turn)
+        - 0.002697 * math.cos(3 * turn)
+        + 0.00148 * math.sin(3 * turn)
+    )
+
+
+def test_the_declination_is_right_within_a_degree_and_a_bit_on_every_day() -> None:
+    # The series itself is right: the solstice and the equinox of 2027.
+    assert fourier_declination(date(2027, 6, 21)) == pytest.approx(23.44, abs=0.05)
+    assert fourier_declination(date(2027, 3, 20)) == pytest.approx(0, abs=0.5)
+    assert max(abs(declination(day) - fourier_declination(day)) for day in YEAR) < 1.3
+
+
+@pytest.mark.parametrize("latitude", [30, 35, 40, 45, 50, 55, 60, -30, -35, -45, -60])
+def test_the_reach_is_the_longest_noon_shadow_of_the_half_month(latitude: float) -> None:
+    # The law: a row h higher reaches h x tan(|latitude| - declination), the declination taken towards its own summer,
+    # and the equinox reach in winter.
+    where, sign = place(latitude), 1 if latitude > 0 else -1
+    for period in range(2027 * 24, 2028 * 24):
+        days = [day for day in YEAR if period_of(day) == period]
+        angle = abs(latitude) - max(min(sign * fourier_declination(day) for day in days), 0)
+        shorter, longer = (math.tan(math.radians(angle + off)) for off in (-1.3, 1.3))
+        assert shorter <= reach_factor(where, period) <= longer
+
+
+@pytest.mark.parametrize(
+    ("latitude", "solstice", "equinox"),
+    # Source: computed from the law at declination 23.44 and 0 degrees.
+    [
+        (35, 0.20, 0.70),
+        (40, 0.30, 0.84),
+        (45, 0.40, 1.00),
+        (50, 0.50, 1.19),
+        (55, 0.61, 1.43),
+        (60, 0.74, 1.73),
+    ],
+)
+def test_the_shortest_and_the_longest_reach_of_the_year(latitude: float, solstice: float, equinox: float) -> None:
+    for sign in (1, -1):
+        found = [reach_factor(place(sign * latitude), 2027 * 24 + step) for step in range(24)]
+        assert min(found) == pytest.approx(solstice, abs=0.02)
+        assert max(found) == pytest.approx(equinox, abs=0.006)
+
+
+@given(st.floats(24, 60), st.floats(24, 60), st.integers(2027 * 24, 2028 * 24 - 1))
+def test_the_nearer_the_pole_the_longer_the_shadow(one: float, other: float, period: int) -> None:
+    near, far = sorted((one, other))
+    assert reach_factor(place(near), period) <= reach_factor(place(far), period)
+    assert reach_factor(place(-near), period) <= reach_factor(place(-far), period)
+
+
+@pytest.mark.parametrize(("latitude", "off"), [(23.4, True), (-23.4, True), (0, True), (23.5, False), (-23.5, False)])
+def test_between_the_tropics_the_rule_is_off(latitude: float, off: bool) -> None:
+    assert 23.4 < TROPIC_DEGREES < 23.5
+    assert (reach_factor(place(latitude), period_of(date(2027, 3, 10))) == 0) is off
+
+
+@pytest.mark.parametrize(("height", "steps", "found"), [(44.9, (45, 100), 0), (45, (45, 100), 1), (100, (45, 100), 2)])
+def test_a_crop_as_high_as_the_step_belongs_above_it(height: float, steps: tuple[float, float], found: int) -> None:
+    assert height_class(crop("beet", "f", height=height), Rules(height_steps_cm=steps)) == found
+
+
+def laid(name: str, east: float, north: float, length: float, width: float, runs: str = "north-south") -> Bed:
+    return bed(name, length=length, width=width, runs=runs, east=east, north=north)
+
+
+def test_a_yard_of_three_beds_by_hand() -> None:
+    # "long" runs east-west, so it is 100 cm deep and 400 cm broad, from 0 to 100 north. "left" stands 60 cm behind it,
+    # 160 to 260; "right" stands 200 cm behind long and begins at 120 east, where left ends: they share no noon line.
+    yard = (
+        laid("long", 0, 0, 400, 100, "east-west"),
+        laid("left", 0, 160, 100, 120),
+        laid("right", 120, 300, 200, 120),
+    )
+    assert set(shadings(yard, south=False)) == {Shading("long", "left", 60), Shading("long", "right", 200)}
+    assert set(shadings(yard, south=True)) == {Shading("left", "long", 60), Shading("right", "long", 200)}
+
+
+def test_beds_side_by_side_do_not_shade_each_other() -> None:
+    # One reaches 10 cm past the other to the north and overlaps it neither way round.
+    assert shadings((laid("a", 0, 0, 300, 120), laid("b", 60, 290, 300, 120)), south=False) == ()
+
+
+PLACES = st.lists(
+    st.tuples(st.integers(0, 20), st.integers(0, 20), st.integers(1, 8), st.integers(1, 8)), min_size=2, max_size=5
+)
+
+
+@given(PLACES)
+def test_the_southern_yard_is_the_northern_one_turned_over(places: list[tuple[int, int, int, int]]) -> None:
+    def yard(turned: bool) -> tuple[Bed, ...]:
+        return tuple(
+            laid(f"bed {number}", 50 * east, 50 * (-north - deep if turned else north), 50 * deep, 50 * broad)
+            for number, (east, north, deep, broad) in enumerate(places)
+        )
+
+    found = set(shadings(yard(False), south=False))
+    assert set(shadings(yard(True), south=True)) == found
+    assert {Shading(s.receiver, s.caster, s.gap_cm) for s in shadings(yard(False), south=True)} == found
+    # Nobody stands in the shadow of its own shadow.
+    assert not {(s.caster, s.receiver) for s in found} & {(s.receiver, s.caster) for s in found}
+
+
+@given(st.integers(1, 12), st.integers(1, 6), st.integers(1, 14))
+def test_runs_are_neighbours_in_one_part(depth: int, parts: int, length: int) -> None:
+    ground = bed(strips=depth, width=120.0 * parts, parts=parts)
+    runs = runs_of(ground, parts, length)
+    assert len(runs) == len(set(runs)) == parts * max(0, depth - length + 1)
+    for run in runs:
+        where = [part_and_row(ground, strip) for strip in run]
+        first_part, first_row = where[0]
+        assert where == [(first_part, first_row + step) for step in range(length)]
+        assert 1 <= first_part <= parts
+        assert 1 <= first_row <= first_row + length - 1 <= depth
