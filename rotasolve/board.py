@@ -45,6 +45,7 @@ class Board:
     _claim: Claim | None = None
     _posted: set[Claim] = field(default_factory=set)
     _marks: dict[str, int | None] = field(default_factory=dict)
+    _standing: dict[tuple[str, int, frozenset[int]], int | None] = field(default_factory=dict)
     _on_cell: dict[tuple[Cell, int], list[int]] = field(default_factory=lambda: defaultdict(list))
     _of_cell: dict[Cell, set[int]] = field(default_factory=lambda: defaultdict(set))
     _visits: dict[tuple[str, str, int], frozenset[int]] = field(default_factory=dict)
@@ -90,10 +91,6 @@ class Board:
     def at_least(self, terms: Iterable[Term], bound: int) -> None:
         """Demand that the sum is at least ``bound``."""
         self._row(terms, bound, 10**12)
-
-    def exactly(self, terms: Iterable[Term], bound: int) -> None:
-        """Demand that the sum equals ``bound``."""
-        self._row(terms, bound, bound)
 
     def never(self, variables: Iterable[int]) -> None:
         """Demand that each variable is 0."""
@@ -189,15 +186,15 @@ class Board:
     def stands(self, cells: tuple[Cell, ...], period: int, among: frozenset[int]) -> int | None:
         """Return a 0/1 variable that is 1 whenever a choice ``among`` stands on the cells in a half month."""
         here = frozenset(n for cell in cells for n in self.on_cell(cell, period) if n in among)
-        name = f"stands {cells[0].bed} {period} {sorted(here)}"
-        if name not in self._marks:
+        key = (cells[0].bed, period, here)
+        if key not in self._standing:
             mark = self.variable(f"stands in {cells[0].bed} in half month {period}", 1) if here else None
-            self._marks[name] = mark
+            self._standing[key] = mark
             for cell in cells if mark is not None else ():
                 terms = self.ground_terms(cell, period, here)
                 if terms and mark is not None:
                     self.define([*terms, (mark, -self.garden.cells[cell])], high=0)
-        return self._marks[name]
+        return self._standing[key]
 
     def host_year(self, zone: str, group: RestGroup, year: int, how: str = "is harvested") -> int | None:
         """Return the mark that a group visits a zone in a garden year.
@@ -208,7 +205,7 @@ class Board:
         key = (zone, group.name, year)
         if key not in self._visits:
             by_year: dict[int, set[int]] = defaultdict(set)
-            for number in self.members(self.garden.zones()[zone], group.crops):
+            for number in self.members(self.garden.zones[zone], group.crops):
                 by_year[self.garden.choices[number].sowing.crop_year].add(number)
             for crop_year in self.garden.crop_years:
                 self._visits[zone, group.name, crop_year] = frozenset(by_year[crop_year])

@@ -10,7 +10,7 @@ from rotasolve.domain.claim import Claim, Reason
 from rotasolve.referee import say_claim
 from rotasolve.rules import RULES
 from rotasolve.solver.cpsat import translate_switched
-from rotasolve.solver.program import Program, build_program
+from rotasolve.solver.program import build_program
 
 if TYPE_CHECKING:
     from rotasolve.relations.garden import Garden
@@ -29,21 +29,25 @@ def find_clash(garden: Garden) -> tuple[Reason, ...]:
     claims = sorted(
         {row.claim for row in program.rows if row.claim}, key=lambda claim: (_ORDER[claim.rule], claim.about)
     )
-    core = _core(program, claims)
+    switched = translate_switched(program)
+    core = _core(switched, claims)
     if core is None:
         return ()
     kept = list(core)
     for claim in sorted(core, key=lambda claim: (-_ORDER[claim.rule], claim.about)):
         fewer = [other for other in kept if other != claim]
-        smaller = _core(program, fewer)
+        smaller = _core(switched, fewer)
         if smaller is not None:
             kept = [other for other in fewer if other in smaller]
     return tuple(Reason(claim=claim, sentence=say_claim(claim)) for claim in claims if claim in kept)
 
 
-def _core(program: Program, claims: list[Claim]) -> set[Claim] | None:
-    """Return some of ``claims`` that already clash, or None if all can hold."""
-    model, _, switches = translate_switched(program)
+def _core(
+    switched: tuple[cp_model.CpModel, list[cp_model.IntVar], dict[Claim, cp_model.IntVar]], claims: list[Claim]
+) -> set[Claim] | None:
+    """Return some of ``claims`` that already clash, or None if all can hold or the effort did not suffice to tell."""
+    model, _, switches = switched
+    model.clear_assumptions()
     by_index = {}
     for claim in claims:
         if claim in switches:

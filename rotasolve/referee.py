@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from rotasolve.domain.claim import Reason
 from rotasolve.domain.plan import GoalScore, Plan, Planting, Verdict
 from rotasolve.goals import GOALS
+from rotasolve.relations.outcomes import target_outcomes
 from rotasolve.rules import RULES, rule_by_key
 
 if TYPE_CHECKING:
@@ -40,6 +41,17 @@ def judge(garden: Garden, plan: Plan) -> Verdict:
         for breach in rule.breaches(garden, plan)
     ]
     return Verdict(breaches=tuple(breaches))
+
+
+def recount(garden: Garden, plan: Plan) -> Plan:
+    """Return the plan with targets, goals and verdict recounted; nothing it says of them is believed."""
+    return plan.model_copy(
+        update={
+            "targets": target_outcomes(garden, plan.plantings),
+            "goals": score(garden, plan),
+            "verdict": judge(garden, plan),
+        }
+    )
 
 
 def score(garden: Garden, plan: Plan) -> tuple[GoalScore, ...]:

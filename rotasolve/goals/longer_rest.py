@@ -32,7 +32,7 @@ class LongerRest:
     def cost(self, garden: Garden, board: Board) -> None:
         """Charge each pair of host years that lies between the hard and the wished gap."""
         years = garden.crop_years
-        for zone, cells in garden.zones().items():
+        for zone, cells in garden.zones.items():
             for group in garden.rest_groups(cells[0].bed):
                 if group.gap_wished <= group.gap or not board.members(cells, group.crops):
                     continue
@@ -53,7 +53,7 @@ class LongerRest:
     def score(self, garden: Garden, plan: Plan) -> GoalScore:
         """Recount the visits from the plantings and the history."""
         south, pairs = garden.scenario.site.south, 0
-        for cells in garden.zones().values():
+        for cells in garden.zones.values():
             bed = cells[0].bed
             for group in garden.rest_groups(bed):
                 planned = {

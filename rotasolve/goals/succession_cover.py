@@ -15,8 +15,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from rotasolve.domain.plan import GoalScore, Plan
-from rotasolve.domain.seasons import first_day, last_day, period_of
-from rotasolve.relations.outcomes import fresh_periods
+from rotasolve.relations.outcomes import fresh_periods, picked_in
 
 if TYPE_CHECKING:
     from rotasolve.board import Board
@@ -37,10 +36,8 @@ class SuccessionCover:
                 continue
             picked: dict[int, list[int]] = {}
             for number, choice in enumerate(garden.choices):
-                course = choice.sowing.course
-                if choice.sowing.crop == target.crop and course.first_harvest and course.last_harvest:
-                    for period in range(period_of(course.first_harvest), period_of(course.last_harvest) + 1):
-                        picked.setdefault(period, []).append(number)
+                for period in choice.sowing.picked if choice.sowing.crop == target.crop else ():
+                    picked.setdefault(period, []).append(number)
             for period in fresh_periods(garden, target):
                 points = POINTS * target.weight
                 if period not in picked:
@@ -54,14 +51,10 @@ class SuccessionCover:
         """Look for a planting whose picking dates touch each wished half month."""
         lost = bare = wished = 0
         for target in garden.scenario.household.targets:
-            spans = [
-                (planting.first_harvest, planting.last_harvest)
-                for planting in plan.plantings
-                if planting.crop == target.crop and planting.first_harvest and planting.last_harvest
-            ]
+            ours = [planting for planting in plan.plantings if planting.crop == target.crop]
             for period in fresh_periods(garden, target):
                 wished += 1
-                if not any(first <= last_day(period) and last >= first_day(period) for first, last in spans):
+                if not picked_in(ours, period):
                     bare += 1
                     lost += POINTS * target.weight
         sentence = f"something to pick in {wished - bare} of {wished} half months wished"

@@ -125,7 +125,6 @@ class Garden:
         """Every sowing at every place where at least one lot fits, in a fixed order."""
         found: list[Choice] = []
         for bed in self.scenario.beds:
-            total = strips_per_part(bed) * parts_of(bed)
             for sowing in self.sowings_by_bed[bed.name]:
                 lot = self.lot(sowing.crop, bed.name)
                 if lot is None:
@@ -135,7 +134,7 @@ class Garden:
                         found.append(Choice(sowing, bed.name, tuple(Cell(bed.name, strip) for strip in run), lot, 1))
                 else:
                     most = strips_per_part(bed) // lot.strips * parts_of(bed)
-                    found.append(Choice(sowing, bed.name, (Cell(bed.name, 0),), lot, min(most, total)))
+                    found.append(Choice(sowing, bed.name, (Cell(bed.name, 0),), lot, most))
         return tuple(found)
 
     def lot(self, crop: str, bed: str) -> Lot | None:
@@ -147,24 +146,21 @@ class Garden:
         return expected_harvest(self.crops[choice.sowing.crop], choice.lot.plants, choice.sowing.course.share_percent)
 
     @cached_property
-    def _zones(self) -> dict[str, tuple[Cell, ...]]:
+    def zones(self) -> dict[str, tuple[Cell, ...]]:
+        """The grounds that remember families: each bed, or each strip with ``rotation: strip``."""
         zones: dict[str, tuple[Cell, ...]] = {}
         for cell in self.cells:
             name = f"{cell.bed}, strip {cell.strip}" if self.by_strip else cell.bed
             zones[name] = (*zones.get(name, ()), cell)
         return zones
 
-    def zones(self) -> dict[str, tuple[Cell, ...]]:
-        """Return the grounds that remember families: each bed, or each strip with ``rotation: strip``."""
-        return self._zones
-
     def past_years(self, zone: str, group: RestGroup) -> tuple[tuple[int, int], ...]:
         """Return (crop year, last garden year in the ground) of each earlier planting of a group in a zone."""
         south, found = self.scenario.site.south, set()
         for past in self.scenario.history:
-            if past.crop not in group.crops or past.bed != self.zones()[zone][0].bed:
+            if past.crop not in group.crops or past.bed != self.zones[zone][0].bed:
                 continue
-            if self.by_strip and past.strips and self.zones()[zone][0].strip not in past.strips:
+            if self.by_strip and past.strips and self.zones[zone][0].strip not in past.strips:
                 continue
             last = past.year if past.until is None else max(past.year, garden_year(past.until, south))
             found.add((past.year, last))
@@ -189,10 +185,6 @@ class Garden:
             if past.bed == cell.bed and past.until is not None and past.until >= first_day(period):
                 taken |= set(past.strips or range(1, total + 1))
         return len(taken) if cell.strip == 0 else int(cell.strip in taken)
-
-    def with_exact(self, beds: Iterable[str]) -> Garden:
-        """Return the same garden with more beds modelled strip by strip."""
-        return replace(self, exact_beds=self.exact_beds | frozenset(beds))
 
     def restricted(self, bed: str, sowings: Iterable[Sowing]) -> Garden:
         """Return one bed of the garden, strip by strip, with only some sowings: for arranging it."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
 from rotasolve.domain.plan import Harvest, Planting, TargetOutcome
@@ -20,6 +20,17 @@ def fresh_periods(garden: Garden, target: Target) -> Iterator[int]:
             yield period
 
 
+def picked_in(plantings: Iterable[Planting], period: int) -> bool:
+    """Return whether any of the plantings is picked on a day of a half month."""
+    return any(
+        planting.first_harvest is not None
+        and planting.last_harvest is not None
+        and planting.first_harvest <= last_day(period)
+        and planting.last_harvest >= first_day(period)
+        for planting in plantings
+    )
+
+
 def target_outcomes(garden: Garden, plantings: tuple[Planting, ...]) -> tuple[TargetOutcome, ...]:
     """Return what each target gets in each garden year, summed from the plantings."""
     south = garden.scenario.site.south
@@ -29,17 +40,7 @@ def target_outcomes(garden: Garden, plantings: tuple[Planting, ...]) -> tuple[Ta
         for year in garden.scenario.planned_years:
             theirs = [p.harvest for p in ours if p.first_harvest and garden_year(p.first_harvest, south) == year]
             wished = [p for p in fresh_periods(garden, target) if garden_year(first_day(p), south) == year]
-            hit = [
-                period
-                for period in wished
-                if any(
-                    p.first_harvest
-                    and p.last_harvest
-                    and p.first_harvest <= last_day(period)
-                    and p.last_harvest >= first_day(period)
-                    for p in ours
-                )
-            ]
+            hit = [period for period in wished if picked_in(ours, period)]
             outcomes.append(
                 TargetOutcome(
                     crop=target.crop,

@@ -7,7 +7,7 @@ from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
 from rotasolve.domain.seasons import first_day, garden_year, period_of, year_end, year_start
-from rotasolve.relations.windows import LEAST_PICKING_DAYS, Course, course_of, start_days, start_window
+from rotasolve.relations.windows import LEAST_PICKING_DAYS, Course, course_of, start_days, start_window, windows_near
 
 if TYPE_CHECKING:
     from rotasolve.domain.catalogue import Cover
@@ -164,12 +164,10 @@ def _worth_it(sowing: Sowing) -> bool:
 
 def pinned_sowing(pin: PinnedPlanting, crop: Crop, cover: Cover, scenario: Scenario) -> Sowing:
     """Return the sowing a pin asks for: of the crop's ways, the one whose window lies nearest the day."""
-    year = garden_year(pin.start, scenario.site.south)
 
     def distance(start: Start) -> tuple[int, str]:
-        # A window may reach over the end of a garden year, so the neighbouring years' are looked at too.
-        windows = [start_window(crop, start, cover, scenario.site, near) for near in (year, year - 1, year + 1)]
-        away = [max((w.earliest - pin.start).days, (pin.start - w.latest).days, 0) for w in windows if w is not None]
+        windows = windows_near(crop, start, cover, scenario.site, pin.start)
+        away = [max((w.earliest - pin.start).days, (pin.start - w.latest).days, 0) for w in windows]
         return (min(away, default=400), start.way)
 
     return sowing_on(crop, min(crop.starts, key=distance), pin.start, cover, scenario, pinned=True)

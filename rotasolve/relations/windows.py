@@ -7,7 +7,7 @@ from datetime import date, timedelta
 from statistics import NormalDist
 from typing import TYPE_CHECKING
 
-from rotasolve.domain.seasons import first_day, last_day, period_of, year_start
+from rotasolve.domain.seasons import first_day, garden_year, last_day, period_of, year_start
 from rotasolve.domain.site import DEFAULT_SPREAD_DAYS, Frost
 
 if TYPE_CHECKING:
@@ -58,11 +58,9 @@ def frost_day(frost: Frost, share: float, spring: bool) -> timedelta:
     sign = 1 if spring else -1
     steps = NormalDist().inv_cdf(1 - share)
     spread = frost.spread_days or DEFAULT_SPREAD_DAYS
-    known = frost.safe if share <= 0.5 else frost.daring
+    known = frost.daring if share > 0.5 and frost.daring is not None else frost.safe
     if known is not None:
         spread = _days_between(known, frost.half) / NormalDist().inv_cdf(0.9)
-    elif frost.safe is not None:
-        spread = _days_between(frost.safe, frost.half) / NormalDist().inv_cdf(0.9)
     return timedelta(days=round(sign * steps * spread))
 
 
@@ -113,6 +111,16 @@ def start_window(crop: Crop, start: Start, cover: Cover, site: Site, year: int) 
     return Window(earliest, latest) if earliest <= latest else None
 
 
+def windows_near(crop: Crop, start: Start, cover: Cover, site: Site, day: date) -> list[Window]:
+    """Return the windows of ``start`` that could hold ``day``: its garden year's first, then its neighbours'.
+
+    An autumn window may reach over the end of a garden year.
+    """
+    year = garden_year(day, site.south)
+    windows = [start_window(crop, start, cover, site, near) for near in (year, year - 1, year + 1)]
+    return [window for window in windows if window is not None]
+
+
 def standing_end(crop: Crop, cover: Cover, site: Site, year: int) -> date | None:
     """Return the day frost ends the crop in garden year ``year``, or None for crops that stand through winter."""
     days = _DAYS_PAST_FIRST_FROST.get(crop.hardiness.level)
@@ -136,8 +144,8 @@ def course_of(
     kept = max(LEAST_PICKING_DAYS, season * part_percent // 100)
     last = ready + timedelta(days=kept - 1)
     end = standing_end(crop, cover, site, year)
-    if end is not None and ready <= first_frost_after(end, day):
-        last = min(last, first_frost_after(end, day))
+    if end is not None and ready <= (frost := first_frost_after(end, day)):
+        last = min(last, frost)
     share = share_picked(crop, ready, last)
     if crop.green_manure:
         return Course(indoors, None, None, last_day(period_of(last)), 0)

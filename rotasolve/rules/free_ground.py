@@ -25,7 +25,7 @@ from rotasolve.domain.strips import parts_of, strips_per_part
 if TYPE_CHECKING:
     from rotasolve.board import Board
     from rotasolve.domain.plan import Plan
-    from rotasolve.relations.garden import Garden
+    from rotasolve.relations.garden import Cell, Garden
 
 
 def ground_claim(bed: str) -> Claim:
@@ -45,22 +45,19 @@ class FreeGround:
                 for cell, strips in garden.cells.items():
                     if cell.bed != bed:
                         continue
-                    held = any(past.bed == bed and past.until is not None for past in garden.scenario.history)
-                    for period, terms in board.crowded(cell):
-                        board.at_most(terms, strips - garden.taken_at_start(cell, period))
-                    if held:
-                        self._post_held(garden, board, bed)
+                    for _, terms in board.crowded(cell):
+                        board.at_most(terms, strips)
+                    self._post_held(garden, board, cell)
 
     @staticmethod
-    def _post_held(garden: Garden, board: Board, bed: str) -> None:
-        """Post the half months that ``crowded`` leaves out but an earlier planting makes tighter."""
-        for cell, strips in garden.cells.items():
-            period = garden.first_period
-            while cell.bed == bed and (taken := garden.taken_at_start(cell, period)):
-                terms = board.ground_terms(cell, period)
-                if terms:
-                    board.at_most(terms, strips - taken)
-                period += 1
+    def _post_held(garden: Garden, board: Board, cell: Cell) -> None:
+        """Post the half months that an earlier planting makes tighter; it holds on from the plan's first day."""
+        period = garden.first_period
+        while taken := garden.taken_at_start(cell, period):
+            terms = board.ground_terms(cell, period)
+            if terms:
+                board.at_most(terms, garden.cells[cell] - taken)
+            period += 1
 
     def breaches(self, garden: Garden, plan: Plan) -> Iterator[Breach]:
         """Compare the dates of every two plantings that share a strip, and of those held from before."""

@@ -43,7 +43,7 @@ class Rest:
 
     def post(self, garden: Garden, board: Board) -> None:
         """Allow at most one host year in any window of gap + 1 years, history being fixed."""
-        for zone, cells in garden.zones().items():
+        for zone, cells in garden.zones.items():
             for group in garden.rest_groups(cells[0].bed):
                 numbers = board.members(cells, group.crops)
                 if not numbers:

@@ -20,8 +20,8 @@ from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
 from rotasolve.domain.claim import Breach, Claim
-from rotasolve.domain.seasons import garden_year, say_day
-from rotasolve.relations.windows import Window, start_window
+from rotasolve.domain.seasons import say_day
+from rotasolve.relations.windows import Window, windows_near
 
 if TYPE_CHECKING:
     from rotasolve.board import Board
@@ -36,15 +36,12 @@ def window_claim(crop: str, bed: str) -> Claim:
 
 def open_windows(garden: Garden, crop: str, way: str, bed: str, day: date) -> list[Window]:
     """Return the windows of that way of starting that could hold ``day``, this garden year's first."""
-    scenario = garden.scenario
     cover = garden.catalogue.cover(garden.beds[bed].cover)
-    year = garden_year(day, scenario.site.south)
     return [
         window
         for start in garden.crops[crop].starts
         if start.way == way
-        for near in (year, year - 1, year + 1)
-        if (window := start_window(garden.crops[crop], start, cover, scenario.site, near)) is not None
+        for window in windows_near(garden.crops[crop], start, cover, garden.scenario.site, day)
     ]
 
 

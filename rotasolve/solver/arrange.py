@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 
 _INSIDE_A_BED = ("free-ground", "pole-side", "as-pinned")
 _EFFORT = 4.0
-"""Deterministic units for one bed; a bed that is not arranged by then is modelled strip by strip instead."""
+"""Deterministic units for one bed; a bed that is not arranged by then is solved strip by strip instead."""
 
 Places = dict["Sowing", list[tuple[int, ...]]]
 """For each sowing the runs of strips its lots take."""

@@ -20,6 +20,7 @@ except ImportError as trouble:  # pragma: no cover - depends on the machine
     ) from trouble
 
 if TYPE_CHECKING:
+    from rotasolve.board import Term
     from rotasolve.domain.claim import Claim
     from rotasolve.solver.incumbent import Incumbent
     from rotasolve.solver.program import Program
@@ -35,7 +36,10 @@ _ENDINGS: dict[object, Ending] = {
 
 @dataclass(frozen=True)
 class Limits:
-    """When to stop and how to start: wall seconds or deterministic units, seed, workers."""
+    """When to stop and how to start: wall seconds or deterministic units, seed, workers.
+
+    ``quick`` leaves out the linear relaxation and probing; ``first_will_do`` ends with the first plan.
+    """
 
     seconds: float | None = 60.0
     effort: float | None = None
@@ -63,6 +67,21 @@ def translate_switched(
     return _translate(program, None, {}, switched=True)
 
 
+def add_row(
+    model: cp_model.CpModel,
+    variables: Sequence[cp_model.IntVar] | Mapping[int, cp_model.IntVar],
+    terms: Sequence[Term],
+    low: int,
+    high: int,
+) -> cp_model.Constraint | None:
+    """Demand ``low <= sum of terms <= high``; None if there is nothing to demand of an empty sum."""
+    if not terms:
+        # An empty sum that must not be 0 cannot be met: an empty "or" says so.
+        return None if low <= 0 <= high else model.add_bool_or([])
+    expression = cp_model.LinearExpr.weighted_sum([variables[n] for n, _ in terms], [factor for _, factor in terms])
+    return model.add_linear_constraint(expression, low, high)
+
+
 def _translate(
     program: Program, hint: Sequence[int] | None, fixed: Mapping[int, int], switched: bool
 ) -> tuple[cp_model.CpModel, list[cp_model.IntVar], dict[Claim, cp_model.IntVar]]:
@@ -72,22 +91,11 @@ def _translate(
     ]
     switches: dict[Claim, cp_model.IntVar] = {}
     for row in program.rows:
-        if not row.terms and row.low <= 0 <= row.high:
-            continue
-        expression = cp_model.LinearExpr.weighted_sum(
-            [variables[number] for number, _ in row.terms], [coefficient for _, coefficient in row.terms]
-        )
-        if switched and row.claim is not None:
+        posted = add_row(model, variables, row.terms, row.low, row.high)
+        if switched and posted is not None and row.claim is not None:
             if row.claim not in switches:
                 switches[row.claim] = model.new_bool_var(str(row.claim))
-            if not row.terms:
-                model.add(switches[row.claim] == 0)
-                continue
-            model.add_linear_constraint(expression, row.low, row.high).only_enforce_if(switches[row.claim])
-        elif not row.terms:
-            model.add_bool_or([])  # an empty sum that must not be empty: nothing can meet it
-        else:
-            model.add_linear_constraint(expression, row.low, row.high)
+            posted.only_enforce_if(switches[row.claim])
     if not switched and program.points:
         numbers = sorted(program.points)
         model.minimize(
@@ -131,8 +139,8 @@ def solve_model(
     solver.parameters.catch_sigint_signal = False
     solver.parameters.stop_after_first_solution = limits.first_will_do
     if limits.quick:
-        # A part is solved for a better plan, not for a proof: without the linear relaxation and without probing the
-        # first plan comes five times sooner and the best after a second is better (measured on the family garden).
+        # For a part in which the usual way finds no plan in time: the first plan comes several times sooner, the last
+        # one is worse (measured on the family garden).
         solver.parameters.linearization_level = 0
         solver.parameters.cp_model_probing_level = 0
     if limits.effort is not None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 import threading
 import time
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from rotasolve.solver.program import Program
@@ -38,7 +38,6 @@ class Incumbent:
     """Keeps the best values and bound under a lock; callbacks of both solvers write here, nobody prints here."""
 
     program: Program
-    on_progress: Callable[[Progress], None] | None = None
     values: tuple[int, ...] | None = None
     cost: int | None = None
     bound: int = 0

@@ -17,7 +17,7 @@ import numpy.typing
 from ortools.sat.python import cp_model
 
 from rotasolve.solver.arrange import Places, inside_board
-from rotasolve.solver.cpsat import Ending, Limits, solve_model
+from rotasolve.solver.cpsat import Ending, Limits, add_row, solve_model
 
 if TYPE_CHECKING:
     from rotasolve.relations.sowings import Sowing
@@ -133,11 +133,7 @@ class PartSolver:
                 if not row.low <= rest <= row.high:
                     return False
                 continue
-            model.add_linear_constraint(
-                cp_model.LinearExpr.weighted_sum([variables[n] for n, _ in here], [c for _, c in here]),
-                row.low - rest,
-                row.high - rest,
-            )
+            add_row(model, variables, here, row.low - rest, row.high - rest)
         return True
 
     def _add_strips(
@@ -149,19 +145,13 @@ class PartSolver:
         before: Places,
     ) -> list[tuple[Sowing, tuple[int, ...], cp_model.IntVar]]:
         """Add the bed's strips and the rules inside it; sowings that do not move keep the strips they have."""
-        held = {sowing: runs for sowing, runs in before.items() if sowing not in set(moving)}
+        moved = set(moving)
+        held = {sowing: runs for sowing, runs in before.items() if sowing not in moved}
         small = self.garden.restricted(bed, [*moving, *held])
         inner = inside_board(small)
         marks = [model.new_int_var(0, top, "") for top in inner.upper]
         for row in inner.rows:
-            if row.terms:
-                model.add_linear_constraint(
-                    cp_model.LinearExpr.weighted_sum([marks[n] for n, _ in row.terms], [c for _, c in row.terms]),
-                    row.low,
-                    row.high,
-                )
-            elif not row.low <= 0 <= row.high:
-                model.add_bool_or([])
+            add_row(model, marks, row.terms, row.low, row.high)
         found = []
         on: dict[Sowing, list[cp_model.IntVar]] = {}
         for number, choice in enumerate(small.choices):

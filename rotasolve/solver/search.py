@@ -10,9 +10,8 @@ from typing import TYPE_CHECKING, Literal
 
 from rotasolve.domain.plan import Plan, Standing
 from rotasolve.errors import InternalFault
-from rotasolve.referee import blank_plan, judge, score
-from rotasolve.relations.outcomes import target_outcomes
-from rotasolve.solver.arrange import places_in_exact
+from rotasolve.referee import blank_plan, judge, recount
+from rotasolve.solver.arrange import Places, places_in_exact
 from rotasolve.solver.cpsat import Ending, Limits
 from rotasolve.solver.highs import relaxed_bound, run_highs
 from rotasolve.solver.improver import Improver
@@ -120,17 +119,16 @@ class Search:
         if not verdict.breaches:
             self._first_refereed = time.monotonic() - self._started
 
-    def _places(self, plan: LaidOut) -> dict[str, dict]:  # type: ignore[type-arg]
-        exact = {bed: places_in_exact(self.garden, plan.values, bed) for bed in self.garden.exact_beds}
-        return {**plan.places, **{bed: exact[bed] for bed in self.garden.beds if bed in exact}}
+    def _places(self, plan: LaidOut) -> dict[str, Places]:
+        exact = {bed: places_in_exact(self.garden, plan.values, bed) for bed in sorted(self.garden.exact_beds)}
+        return {**plan.places, **exact}
 
     def _finish(self, program: Program, incumbent: Incumbent, best: LaidOut) -> Found:
         plantings = plantings_of(self.garden, self._places(best))
-        plan = blank_plan(self.garden.scenario, plantings)
-        verdict, goals = judge(self.garden, plan), score(self.garden, plan)
-        lost = sum(goal.lost for goal in goals)
-        if verdict.breaches:
-            raise InternalFault(f"the referee refuses our own plan: {verdict.breaches[0].sentence}")
+        plan = recount(self.garden, blank_plan(self.garden.scenario, plantings))
+        lost = sum(goal.lost for goal in plan.goals)
+        if plan.verdict.breaches:
+            raise InternalFault(f"the referee refuses our own plan: {plan.verdict.breaches[0].sentence}")
         if lost > best.cost:
             raise InternalFault(f"the solver counts {best.cost} points lost, the referee {lost}")
         at_least = min(incumbent.bound, lost)
@@ -148,12 +146,4 @@ class Search:
             limit=self.limits.words(),
             engine="CP-SAT and HiGHS",
         )
-        whole = plan.model_copy(
-            update={
-                "targets": target_outcomes(self.garden, plantings),
-                "goals": goals,
-                "verdict": verdict,
-                "standing": standing,
-            }
-        )
-        return Found(whole, proven=standing.outcome == "proven best")
+        return Found(plan.model_copy(update={"standing": standing}), proven=standing.outcome == "proven best")

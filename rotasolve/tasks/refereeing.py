@@ -6,9 +6,8 @@ from typing import TYPE_CHECKING
 
 from rotasolve.domain.plan import Plan
 from rotasolve.errors import GardenFault
-from rotasolve.referee import judge, score
+from rotasolve.referee import recount
 from rotasolve.relations.garden import make_garden
-from rotasolve.relations.outcomes import target_outcomes
 
 if TYPE_CHECKING:
     from rotasolve.domain.catalogue import Catalogue
@@ -26,13 +25,7 @@ def referee_plan(scenario: Scenario, catalogue: Catalogue, plan: Plan) -> Plan:
     """
     garden = make_garden(scenario, catalogue)
     check_names(garden, plan)
-    return plan.model_copy(
-        update={
-            "targets": target_outcomes(garden, plan.plantings),
-            "goals": score(garden, plan),
-            "verdict": judge(garden, plan),
-        }
-    )
+    return recount(garden, plan)
 
 
 def check_names(garden: Garden, plan: Plan) -> None:
