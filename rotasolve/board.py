@@ -24,12 +24,17 @@ Term = tuple[int, int]
 
 @dataclass(frozen=True)
 class Row:
-    """``low <= sum of terms <= high``; ``claim`` None marks a definition."""
+    """``low <= sum of terms <= high``; ``claim`` None marks a definition.
+
+    With ``each``, the last term is a mark, and the row is meant of every other term alone, with ``each`` in place of
+    the mark: together they are no stricter where a strip holds one crop at a time, and tighter for the solver.
+    """
 
     terms: tuple[Term, ...]
     low: int
     high: int
     claim: Claim | None
+    each: Term | None = None
 
 
 @dataclass
@@ -88,6 +93,14 @@ class Board:
         """Demand that the sum is at most ``bound``."""
         self._row(terms, -(10**12), bound)
 
+    def each_at_most(self, terms: Sequence[Term], mark: Term, bound: int, alone: Term | None = None) -> None:
+        """Demand that each term with ``mark`` is at most ``bound``: on ground kept for one crop at a time their sum is.
+
+        ``alone`` stands in for ``mark`` where other claims may be switched off; the same mark if left out.
+        """
+        if terms:
+            self._row([*terms, mark], -(10**12), bound, alone or mark)
+
     def at_least(self, terms: Iterable[Term], bound: int) -> None:
         """Demand that the sum is at least ``bound``."""
         self._row(terms, bound, 10**12)
@@ -102,10 +115,14 @@ class Board:
         if one is not None and other is not None:
             self._row([(one, 1), (other, 1)], -(10**12), 1)
 
-    def _row(self, terms: Iterable[Term], low: int, high: int) -> None:
+    def _row(self, terms: Iterable[Term], low: int, high: int, each: Term | None = None) -> None:
         if self._claim is None:
             raise RuntimeError("a row was posted outside because(claim)")
-        self.rows.append(Row(tuple(terms), low, high, self._claim))
+        self.rows.append(Row(tuple(terms), low, high, self._claim, each))
+
+    def _raise(self, mark: int, terms: Sequence[Term], strips: int) -> None:
+        """Raise a mark as soon as any strip is taken: the strips taken are at most ``strips`` times the mark."""
+        self.rows.append(Row((*terms, (mark, -strips)), -(10**12), 0, None, (mark, -strips)))
 
     def define(self, terms: Iterable[Term], low: int = -(10**12), high: int = 10**12) -> None:
         """Bind a goal's or a mark's own variable to the lots. Such a row can always be met."""
@@ -180,7 +197,7 @@ class Board:
         if mark is not None:
             for cell in sorted({cell for number in among for cell in self.garden.choices[number].cells}):
                 for _, terms in self.crowded(cell, among):
-                    self.define([*terms, (mark, -self.garden.cells[cell])], high=0)
+                    self._raise(mark, terms, self.garden.cells[cell])
         return mark
 
     def stands(self, cells: tuple[Cell, ...], period: int, among: frozenset[int]) -> int | None:
@@ -193,7 +210,7 @@ class Board:
             for cell in cells if mark is not None else ():
                 terms = self.ground_terms(cell, period, here)
                 if terms and mark is not None:
-                    self.define([*terms, (mark, -self.garden.cells[cell])], high=0)
+                    self._raise(mark, terms, self.garden.cells[cell])
         return self._standing[key]
 
     def host_year(self, zone: str, group: RestGroup, year: int, how: str = "is harvested") -> int | None:

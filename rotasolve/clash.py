@@ -10,7 +10,7 @@ from rotasolve.domain.claim import Claim, Reason
 from rotasolve.referee import say_claim
 from rotasolve.rules import RULES
 from rotasolve.solver.cpsat import translate_switched
-from rotasolve.solver.program import build_program
+from rotasolve.solver.program import build_program, loosened
 
 if TYPE_CHECKING:
     from rotasolve.relations.garden import Garden
@@ -25,7 +25,7 @@ def find_clash(garden: Garden) -> tuple[Reason, ...]:
     Goals are left out of the model: with an objective CP-SAT's core names every claim. Claims are dropped one at a
     time, laws of the ground first kept, so that what remains to blame is as far as possible not the grower's wish.
     """
-    program = build_program(garden, goals=False)
+    program = loosened(build_program(garden, goals=False))
     claims = sorted(
         {row.claim for row in program.rows if row.claim}, key=lambda claim: (_ORDER[claim.rule], claim.about)
     )

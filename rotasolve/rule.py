@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING, Protocol
 if TYPE_CHECKING:
     from rotasolve.board import Board
     from rotasolve.domain.claim import Breach, Claim
-    from rotasolve.domain.plan import GoalScore, Plan
+    from rotasolve.domain.hindrance import Hindrance
+    from rotasolve.domain.plan import GoalScore, Plan, Planting
     from rotasolve.relations.garden import Garden
 
 
@@ -24,6 +25,13 @@ class Rule(Protocol):
 
     def breaches(self, garden: Garden, plan: Plan) -> Iterator[Breach]:
         """Yield every claim the finished plan breaks, judged from its dates, strips and places alone."""
+
+    def hinders(self, garden: Garden, plan: Plan, planting: Planting) -> Iterator[Hindrance]:
+        """Yield what the rule has against adding one planting to a plan; nothing if it may stand on all its strips.
+
+        The plan is taken as it is and may hold a few plantings only; the planting may cover a whole bed, for each
+        hindrance names the strips it bars. Ground and heights are compared by half months, as in the solver.
+        """
 
     def say(self, claim: Claim) -> str:
         """Say in one plain sentence what the claim demands."""

@@ -7,7 +7,7 @@ from typing import Annotated, Literal, Self
 from pydantic import Field, model_validator
 
 from rotasolve.domain.bed import Bed
-from rotasolve.domain.crop import Name
+from rotasolve.domain.crop import Name, Way
 from rotasolve.domain.family import Years
 from rotasolve.domain.household import Household
 from rotasolve.domain.record import Record
@@ -31,11 +31,16 @@ class PastPlanting(Record):
 
 
 class PinnedPlanting(Record):
-    """A planting that must be in the plan: crop, bed and the day it is started; ``strips`` if those matter too."""
+    """A planting that must be in the plan: crop, bed and the day it is started; ``strips`` if those matter too.
+
+    ``way`` says how it is started where the crop knows several ways, ``until`` the last day its ground is taken.
+    """
 
     bed: Name
     crop: Name
     start: Day
+    way: Way | None = None
+    until: Day | None = None
     strips: tuple[Annotated[int, Field(ge=1, le=400)], ...] = ()
     plants: Annotated[int, Field(ge=1, le=100_000)] | None = None
 

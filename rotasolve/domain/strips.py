@@ -6,6 +6,8 @@ import math
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+
     from rotasolve.domain.bed import Bed
 
 USUAL_DEPTH_CM = 60.0
@@ -44,3 +46,15 @@ def parts_of(bed: Bed) -> int:
 def part_breadth_cm(bed: Bed) -> float:
     """Return the west-east breadth of one part in cm."""
     return bed.breadth_cm / parts_of(bed)
+
+
+def say_strips(strips: Iterable[int]) -> str:
+    """Say strip numbers as runs: ``strip 3``, ``strips 1-3, 5``."""
+    runs: list[list[int]] = []
+    for number in sorted(set(strips)):
+        if runs and number == runs[-1][-1] + 1:
+            runs[-1].append(number)
+        else:
+            runs.append([number])
+    said = ", ".join(f"{run[0]}-{run[-1]}" if len(run) > 1 else str(run[0]) for run in runs)
+    return f"strip {said}" if said.isdigit() else f"strips {said}"

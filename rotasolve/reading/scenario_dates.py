@@ -91,6 +91,9 @@ def _within_plan(check: ScenarioCheck) -> None:
         if garden_year(pin.start, south) not in years:
             what = f"{say_day(pin.start)} lies outside the planned years, {span}"
             check.refuse(("pinned", index, "start"), what, "write a day within them")
+        if pin.until is not None and pin.until < pin.start:
+            what = f"{say_day(pin.until)} lies before the start, {say_day(pin.start)}"
+            check.refuse(("pinned", index, "until"), what, "write the last day on which its ground is taken")
     for index, must in enumerate(scenario.household.must_have):
         if must.year is not None and must.year not in years:
             what = f"{say_year(must.year, south)} lies outside the planned years, {span}"

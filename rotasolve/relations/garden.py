@@ -59,13 +59,18 @@ class Choice:
 
 @dataclass(frozen=True)
 class Garden:
-    """A scenario joined with its catalogue. ``exact_beds`` are modelled strip by strip, the others by counts."""
+    """A scenario joined with its catalogue. ``exact_beds`` are modelled strip by strip, the others by counts.
+
+    ``only`` replaces the choices that follow from the sowings: a plan's own plantings, say, and a few places beside
+    them.
+    """
 
     scenario: Scenario
     catalogue: Catalogue
     exact_beds: frozenset[str]
     sowings_by_bed: Mapping[str, tuple[Sowing, ...]]
     graph: FamilyGraph = field(repr=False)
+    only: tuple[Choice, ...] | None = field(default=None, repr=False)
 
     @cached_property
     def beds(self) -> dict[str, Bed]:
@@ -122,18 +127,26 @@ class Garden:
 
     @cached_property
     def choices(self) -> tuple[Choice, ...]:
-        """Every sowing at every place where at least one lot fits, in a fixed order."""
+        """Every sowing at every place where at least one lot fits, in a fixed order.
+
+        A pinned sowing that fits nowhere in its bed is kept with room for no lot, so that spacing can be blamed.
+        """
+        if self.only is not None:
+            return self.only
         found: list[Choice] = []
         for bed in self.scenario.beds:
             for sowing in self.sowings_by_bed[bed.name]:
-                lot = self.lot(sowing.crop, bed.name)
+                lot, fits = self.lot(sowing.crop, bed.name), True
                 if lot is None:
-                    continue
+                    if not sowing.pinned:
+                        continue
+                    lot, fits = Lot(1, 1, 1), False
                 if bed.name in self.exact_beds:
                     for run in runs_of(bed, parts_of(bed), lot.strips):
-                        found.append(Choice(sowing, bed.name, tuple(Cell(bed.name, strip) for strip in run), lot, 1))
+                        cells = tuple(Cell(bed.name, strip) for strip in run)
+                        found.append(Choice(sowing, bed.name, cells, lot, int(fits)))
                 else:
-                    most = strips_per_part(bed) // lot.strips * parts_of(bed)
+                    most = strips_per_part(bed) // lot.strips * parts_of(bed) if fits else 0
                     found.append(Choice(sowing, bed.name, (Cell(bed.name, 0),), lot, most))
         return tuple(found)
 

@@ -7,7 +7,15 @@ from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
 from rotasolve.domain.seasons import first_day, garden_year, period_of, year_end, year_start
-from rotasolve.relations.windows import LEAST_PICKING_DAYS, Course, course_of, start_days, start_window, windows_near
+from rotasolve.relations.windows import (
+    LEAST_PICKING_DAYS,
+    Course,
+    cleared_on,
+    course_of,
+    start_days,
+    start_window,
+    windows_near,
+)
 
 if TYPE_CHECKING:
     from rotasolve.domain.catalogue import Cover
@@ -65,12 +73,21 @@ class Sowing:
 
 
 def sowing_on(
-    crop: Crop, start: Start, day: date, cover: Cover, scenario: Scenario, part_percent: int = 100, pinned: bool = False
+    crop: Crop,
+    start: Start,
+    day: date,
+    cover: Cover,
+    scenario: Scenario,
+    part_percent: int = 100,
+    pinned: bool = False,
+    until: date | None = None,
 ) -> Sowing:
-    """Return the sowing of a crop on one day."""
+    """Return the sowing of a crop on one day; ``until`` replaces the day its ground is cleared."""
     south = scenario.site.south
     year = garden_year(day, south)
     course = course_of(crop, start, day, cover, scenario.site, year, part_percent)
+    if until is not None:
+        course = cleared_on(course, crop, until)
     return Sowing(
         crop=crop.name,
         cover=cover.name,
@@ -163,11 +180,12 @@ def _worth_it(sowing: Sowing) -> bool:
 
 
 def pinned_sowing(pin: PinnedPlanting, crop: Crop, cover: Cover, scenario: Scenario) -> Sowing:
-    """Return the sowing a pin asks for: of the crop's ways, the one whose window lies nearest the day."""
+    """Return the sowing a pin asks for: in its way, or that of the crop's ways whose window lies nearest the day."""
 
     def distance(start: Start) -> tuple[int, str]:
         windows = windows_near(crop, start, cover, scenario.site, pin.start)
         away = [max((w.earliest - pin.start).days, (pin.start - w.latest).days, 0) for w in windows]
         return (min(away, default=400), start.way)
 
-    return sowing_on(crop, min(crop.starts, key=distance), pin.start, cover, scenario, pinned=True)
+    meant = [start for start in crop.starts if pin.way in (None, start.way)] or crop.starts
+    return sowing_on(crop, min(meant, key=distance), pin.start, cover, scenario, pinned=True, until=pin.until)

@@ -152,6 +152,15 @@ def course_of(
     return Course(indoors, ready, last, last_day(period_of(last)), share)
 
 
+def cleared_on(course: Course, crop: Crop, day: date) -> Course:
+    """Return the same course with the ground cleared on ``day``: what would be picked later is lost."""
+    ready, last = course.first_harvest, course.last_harvest
+    if ready is None or last is None or ready > day:
+        return Course(course.raise_from, None, None, day, 0)
+    last = min(last, day)
+    return Course(course.raise_from, ready, last, day, share_picked(crop, ready, last))
+
+
 def share_picked(crop: Crop, ready: date, last: date) -> int:
     """Return the part of the whole yield, 0 to 100 %, that picking from ``ready`` to ``last`` brings in.
 

@@ -2,7 +2,8 @@
 
 What it asks
     A pinned planting is in the plan: that crop, in that bed, started on that day, on those strips (and perhaps more
-    beside them) if any are named, and with at least that many plants if a number is given.
+    beside them) if any are named, with at least that many plants if a number is given, started in that way and
+    cleared on that day if they are named.
 Why
     Some plantings are already in the ground, promised, or simply decided.
 Breaks it
@@ -21,7 +22,8 @@ from rotasolve.domain.seasons import say_day
 
 if TYPE_CHECKING:
     from rotasolve.board import Board
-    from rotasolve.domain.plan import Plan
+    from rotasolve.domain.hindrance import Hindrance
+    from rotasolve.domain.plan import Plan, Planting
     from rotasolve.domain.scenario import PinnedPlanting
     from rotasolve.relations.garden import Garden
 
@@ -29,7 +31,10 @@ if TYPE_CHECKING:
 def pin_claim(pin: PinnedPlanting) -> Claim:
     """Return the claim that a pinned planting stands."""
     strips = ",".join(str(strip) for strip in sorted(pin.strips)) or "any"
-    return Claim(rule="as-pinned", about=(pin.crop, pin.bed, say_day(pin.start), strips, str(pin.plants or 1)))
+    about: tuple[str, ...] = (pin.crop, pin.bed, say_day(pin.start), strips, str(pin.plants or 1))
+    if pin.way is not None or pin.until is not None:
+        about += (pin.way or "any", say_day(pin.until) if pin.until is not None else "any")
+    return Claim(rule="as-pinned", about=about)
 
 
 class AsPinned:
@@ -46,6 +51,8 @@ class AsPinned:
                 number
                 for number, choice in enumerate(garden.choices)
                 if (choice.bed, choice.sowing.crop, choice.sowing.start) == (pin.bed, pin.crop, pin.start)
+                and pin.way in (None, choice.sowing.way)
+                and pin.until in (None, choice.sowing.course.clear)
             ]
             with board.because(pin_claim(pin)):
                 board.at_least([(number, garden.choices[number].lot.plants) for number in numbers], pin.plants or 1)
@@ -60,6 +67,8 @@ class AsPinned:
                 planting
                 for planting in plan.plantings
                 if (planting.bed, planting.crop, planting.start) == (pin.bed, pin.crop, pin.start)
+                and pin.way in (None, planting.way)
+                and pin.until in (None, planting.clear)
             ]
             strips = {strip for planting in standing for strip in planting.strips}
             plants = sum(planting.plants for planting in standing)
@@ -73,7 +82,14 @@ class AsPinned:
 
     def say(self, claim: Claim) -> str:
         """Say the claim in plain words."""
-        crop, bed, day, strips, plants = claim.about
+        crop, bed, day, strips, plants, *more = claim.about
+        way, until = more or ("any", "any")
+        how = f" {way}" if way != "any" else ""
         where = f", strips {strips}" if strips != "any" else ""
+        end = f" to {until}" if until != "any" else ""
         count = f" with {plants} plants" if plants != "1" else ""
-        return f"you fixed {crop} in {bed}{where} from {day}{count}"
+        return f"you fixed {crop}{how} in {bed}{where} from {day}{end}{count}"
+
+    def hinders(self, garden: Garden, plan: Plan, planting: Planting) -> Iterator[Hindrance]:
+        """Nothing: one more planting takes no pinned planting away; that they share ground is another rule's matter."""
+        yield from ()

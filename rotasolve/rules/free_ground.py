@@ -19,12 +19,13 @@ from itertools import combinations
 from typing import TYPE_CHECKING
 
 from rotasolve.domain.claim import Breach, Claim
+from rotasolve.domain.hindrance import Hindrance
 from rotasolve.domain.seasons import last_day, period_of, say_day
-from rotasolve.domain.strips import parts_of, strips_per_part
+from rotasolve.domain.strips import parts_of, say_strips, strips_per_part
 
 if TYPE_CHECKING:
     from rotasolve.board import Board
-    from rotasolve.domain.plan import Plan
+    from rotasolve.domain.plan import Plan, Planting
     from rotasolve.relations.garden import Cell, Garden
 
 
@@ -102,3 +103,22 @@ class FreeGround:
     def say(self, claim: Claim) -> str:
         """Say the claim in plain words."""
         return f"each strip of {claim.about[0]} holds one crop at a time"
+
+    def hinders(self, garden: Garden, plan: Plan, planting: Planting) -> Iterator[Hindrance]:
+        """Bar the strips that another planting holds in one of the same half months."""
+        claim, first = ground_claim(planting.bed), period_of(planting.start)
+        for past in garden.scenario.history:
+            held = set(past.strips) or set(planting.strips)
+            shared = tuple(strip for strip in planting.strips if strip in held)
+            if past.bed != planting.bed or past.until is None or period_of(past.until) < first or not shared:
+                continue
+            sentence = f"{say_strips(shared)} held by {past.crop} from before the plan until {say_day(past.until)}"
+            yield Hindrance(claim=claim, sentence=sentence, strips=shared, until=past.until)
+        for other in plan.plantings:
+            shared = tuple(strip for strip in planting.strips if strip in other.strips)
+            apart = period_of(other.clear) < first or period_of(planting.clear) < period_of(other.start)
+            if other.bed != planting.bed or apart or not shared:
+                continue
+            days = f"from {say_day(other.start)} to {say_day(other.clear)}"
+            sentence = f"{say_strips(shared)} held by {other.crop} {days}"
+            yield Hindrance(claim=claim, sentence=sentence, strips=shared, until=other.clear, other=other)

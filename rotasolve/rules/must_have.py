@@ -21,8 +21,9 @@ from rotasolve.domain.seasons import garden_year, say_year
 
 if TYPE_CHECKING:
     from rotasolve.board import Board
+    from rotasolve.domain.hindrance import Hindrance
     from rotasolve.domain.household import MustHave
-    from rotasolve.domain.plan import Plan
+    from rotasolve.domain.plan import Plan, Planting
     from rotasolve.relations.garden import Garden
 
 _ANYWHERE = "any bed"
@@ -78,3 +79,7 @@ class MustHaveCrops:
         crop, plants, year, bed = claim.about
         where = "" if bed == _ANYWHERE else f" in {bed}"
         return f"you want at least {plants} {'plant' if plants == '1' else 'plants'} of {crop}{where} in {year}"
+
+    def hinders(self, garden: Garden, plan: Plan, planting: Planting) -> Iterator[Hindrance]:
+        """Nothing: one more planting never leaves the household with less."""
+        yield from ()

@@ -22,7 +22,9 @@ from itertools import pairwise, permutations
 from typing import TYPE_CHECKING
 
 from rotasolve.domain.claim import Breach, Claim
+from rotasolve.domain.hindrance import Hindrance
 from rotasolve.domain.seasons import first_day, period_of, say_day
+from rotasolve.domain.strips import say_strips
 from rotasolve.relations.ground import (
     CLASS_WORDS,
     TROPIC_DEGREES,
@@ -56,7 +58,9 @@ def rule_is_on(garden: Garden) -> bool:
 def _post_step(board: Board, cells: list[Cell], lower: frozenset[int], higher: frozenset[int]) -> None:
     """Let a border run through the part in each half month: higher crops on its pole side, lower ones beyond it.
 
-    ``beyond`` is 1 for a strip on the equator side of the border; it never falls back from one strip to the next.
+    ``beyond`` is 1 for a strip on the equator side of the border; it never falls back from one strip to the next. That
+    a higher crop's own strip is not beyond is tight; meant is the strip before it, for two crops on one strip are a
+    matter of the ground, not of their heights.
     """
     last: tuple[frozenset[int], frozenset[int]] | None = None
     for period in board.periods_of(tuple(cells)):
@@ -68,9 +72,10 @@ def _post_step(board: Board, cells: list[Cell], lower: frozenset[int], higher: f
         beyond = [board.variable(f"strip {cell.strip} of {cell.bed} beyond the border", 1) for cell in cells]
         for before, after in pairwise(beyond):
             board.at_most([(before, 1), (after, -1)], 0)
-        for cell, mark in zip(cells, beyond, strict=True):
-            board.at_most([*board.ground_terms(cell, period, now[0]), (mark, -1)], 0)
-            board.at_most([*board.ground_terms(cell, period, now[1]), (mark, 1)], 1)
+        nothing = board.variable(f"nothing lies before strip {cells[0].strip} of {cells[0].bed}", 0)
+        for cell, before, mark in zip(cells, [nothing, *beyond], beyond, strict=False):
+            board.each_at_most(board.ground_terms(cell, period, now[0]), (mark, -1), 0)
+            board.each_at_most(board.ground_terms(cell, period, now[1]), (mark, 1), 1, alone=(before, 1))
 
 
 class PoleSide:
@@ -165,6 +170,29 @@ class PoleSide:
                     found=f"{words}, shadow {reach:.0f} cm over a {gap:.0f} cm gap about {say_day(first_day(worst))}",
                 )
 
+    def hinders(self, garden: Garden, plan: Plan, planting: Planting) -> Iterator[Hindrance]:
+        """Bar the strips on which the planting would shade a lower crop, or be shaded by a taller one."""
+        if not rule_is_on(garden):
+            return
+        rules = garden.scenario.rules
+        gaps = {(shading.caster, shading.receiver): shading.gap_cm for shading in garden.shadings}
+        ours = height_class(garden.crops[planting.crop], rules)
+        for other in plan.plantings:
+            theirs = height_class(garden.crops[other.crop], rules)
+            together = range(
+                max(period_of(planting.start), period_of(other.start)),
+                min(period_of(planting.clear), period_of(other.clear)) + 1,
+            )
+            if ours == theirs or not together:
+                continue
+            if other.bed == planting.bed:
+                yield from _hinders_inside(garden, planting, other, taller=ours > theirs)
+                continue
+            tall, low = (planting, other) if ours > theirs else (other, planting)
+            gap = gaps.get((tall.bed, low.bed))
+            if gap is not None:
+                yield from _hinders_between(garden, planting, other, tall, low, gap, together)
+
     def say(self, claim: Claim) -> str:
         """Say the claim in plain words."""
         if len(claim.about) == 1:
@@ -181,4 +209,57 @@ def _before_it(garden: Garden, tall: Planting, low: Planting) -> bool:
         and part_and_row(bed, one)[1] > part_and_row(bed, other)[1]
         for one in tall.strips
         for other in low.strips
+    )
+
+
+def _tall_words(garden: Garden, planting: Planting) -> str:
+    crop = garden.crops[planting.crop]
+    return f"{CLASS_WORDS[height_class(crop, garden.scenario.rules)]}, {crop.height.usual:g} cm"
+
+
+def _hinders_inside(garden: Garden, planting: Planting, other: Planting, taller: bool) -> Iterator[Hindrance]:
+    """Yield the strips on the wrong side of a planting in the same bed."""
+    bed = garden.beds[planting.bed]
+    theirs = [part_and_row(bed, strip) for strip in other.strips]
+    barred = []
+    for strip in planting.strips:
+        part, row = part_and_row(bed, strip)
+        rows = [there for where, there in theirs if where == part]
+        if rows and (row > min(rows) if taller else row < max(rows)):
+            barred.append(strip)
+    if not barred:
+        return
+    side = "north" if garden.scenario.site.south else "south"
+    until = say_day(min(planting.clear, other.clear))
+    where, it, them = say_strips(barred), _tall_words(garden, planting), _tall_words(garden, other)
+    if taller:
+        sentence = f"in {where} it ({it}) would stand {side} of {other.crop} ({them}) until {until}"
+    else:
+        sentence = f"in {where} {other.crop} ({them}) would stand {side} of it ({it}) until {until}"
+    yield Hindrance(
+        claim=order_claim(bed.name), sentence=sentence, strips=tuple(barred), until=other.clear, other=other
+    )
+
+
+def _hinders_between(
+    garden: Garden, planting: Planting, other: Planting, tall: Planting, low: Planting, gap: float, together: range
+) -> Iterator[Hindrance]:
+    """Yield that the shadow of one bed's crop reaches a lower one in another bed, if it does in a common half month."""
+    step = garden.crops[tall.crop].height.usual - garden.crops[low.crop].height.usual
+    reaching = [period for period in together if step * reach_factor(garden.scenario.site, period) > gap]
+    if not reaching:
+        return
+    worst = max(reaching, key=lambda period: reach_factor(garden.scenario.site, period))
+    reach = step * reach_factor(garden.scenario.site, worst)
+    far = f"{reach:.0f} cm across a {gap:.0f} cm gap about {say_day(first_day(worst))}"
+    if tall is planting:
+        sentence = f"its shadow ({_tall_words(garden, tall)}) would reach {low.crop} in {low.bed}, {far}"
+    else:
+        sentence = f"the shadow of {tall.crop} in {tall.bed} ({_tall_words(garden, tall)}) would reach it, {far}"
+    yield Hindrance(
+        claim=shadow_claim(tall.bed, low.bed),
+        sentence=sentence,
+        strips=planting.strips,
+        until=other.clear,
+        other=other,
     )

@@ -21,11 +21,12 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from rotasolve.domain.claim import Breach, Claim
-from rotasolve.domain.seasons import garden_year, say_year
+from rotasolve.domain.hindrance import Hindrance
+from rotasolve.domain.seasons import garden_year, say_year, year_end
 
 if TYPE_CHECKING:
     from rotasolve.board import Board
-    from rotasolve.domain.plan import Plan
+    from rotasolve.domain.plan import Plan, Planting
     from rotasolve.relations.families import RestGroup
     from rotasolve.relations.garden import Garden
 
@@ -104,6 +105,17 @@ class Rest:
             old = [(year, year, last, crop) for year, last, crop in _history(garden, zone, group)]
             yield from _too_soon(group, zone, old, found, south)
 
+    def hinders(self, garden: Garden, plan: Plan, planting: Planting) -> Iterator[Hindrance]:
+        """Bar the ground on which the crop's family, or a host of its diseases, stands too near in time."""
+        for group in garden.rest_groups(planting.bed):
+            if planting.crop not in group.crops:
+                continue
+            if not garden.by_strip:
+                yield from _too_near(garden, plan, planting, group, planting.bed, planting.strips)
+                continue
+            for strip in planting.strips:
+                yield from _too_near(garden, plan, planting, group, f"{planting.bed}, strip {strip}", (strip,))
+
     def say(self, claim: Claim) -> str:
         """Say the claim in plain words."""
         name, zone, gap, kind = claim.about
@@ -153,3 +165,47 @@ def _too_soon(
                 found=f"{crop} in {say_year(year, south)}, {next_crop} in {say_year(next_year, south)}: "
                 f"{count_years(max(rest, 0))} between, {group.gap} needed",
             )
+
+
+def _visit(garden: Garden, planting: Planting) -> tuple[int, int, int]:
+    """Return the garden years of a planting's first harvest, its start and its clearing."""
+    south = garden.scenario.site.south
+    days = (planting.first_harvest or planting.start, planting.start, planting.clear)
+    year, began, ended = (garden_year(day, south) for day in days)
+    return year, began, ended
+
+
+def _too_near(
+    garden: Garden, plan: Plan, planting: Planting, group: RestGroup, zone: str, strips: tuple[int, ...]
+) -> Iterator[Hindrance]:
+    """Yield what stands too near a planting on one zone, the history first."""
+    south, claim = garden.scenario.site.south, rest_claim(group, zone)
+    here = "here" if zone == planting.bed else f"in {zone.removeprefix(planting.bed + ', ')}"
+    if group.closes:
+        sentence = f"{group.name} is known {here} and lasts in the soil without end, hosts stay out for good"
+        yield Hindrance(claim=claim, sentence=sentence, strips=strips)
+        return
+    year, began, ended = _visit(garden, planting)
+    others: list[tuple[int, int, int, str, Planting | None]] = [
+        (past, past, last, crop, None) for past, last, crop in sorted(_history(garden, zone, group))
+    ]
+    for other in plan.plantings:
+        shares = other.bed == planting.bed and (not garden.by_strip or bool(set(other.strips) & set(strips)))
+        if shares and other.crop in group.crops:
+            others.append((*_visit(garden, other), other.crop, other))
+    who = f"hosts of {group.name}" if group.disease else group.name
+    told = set()
+    for other_year, other_began, other_ended, crop, standing in others:
+        rest = began - other_ended - 1 if other_year < year else other_began - ended - 1
+        if other_year == year or rest >= group.gap or (crop, other_year, standing is None) in told:
+            continue
+        told.add((crop, other_year, standing is None))
+        again = other_ended + group.gap + 1
+        when = say_year(other_year, south)
+        stood = f"{crop} stood {here} in {when}" if standing is None else f"{crop} is planned {here} in {when}"
+        if other_year < year:
+            sentence = f"{stood}; {who} may return in {say_year(again, south)}"
+        else:
+            between = count_years(group.gap)
+            sentence = f"{stood}; {who} need {between} between and may come in {say_year(again, south)} again"
+        yield Hindrance(claim=claim, sentence=sentence, strips=strips, until=year_end(again - 1, south), other=standing)

@@ -20,6 +20,7 @@ from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
 from rotasolve.domain.claim import Breach, Claim
+from rotasolve.domain.hindrance import Hindrance
 from rotasolve.domain.seasons import say_day
 from rotasolve.relations.windows import Window, windows_near
 
@@ -91,3 +92,39 @@ class SeasonWindow:
         """Say the claim in plain words."""
         crop, bed = claim.about
         return f"{crop} in {bed} is started in its season"
+
+    def hinders(self, garden: Garden, plan: Plan, planting: Planting) -> Iterator[Hindrance]:
+        """Bar a start outside the crop's windows, and say when it is open here and under the garden's other covers."""
+        crop, day = garden.crops[planting.crop], planting.start
+        windows = open_windows(garden, crop.name, planting.way, planting.bed, day)
+        if any(window.earliest <= day <= window.latest for window in windows):
+            return
+        here = garden.beds[planting.bed].cover
+        said = [f"{crop.name} is {planting.way} {_say_open(_nearest(windows, day), here)}"]
+        for cover, bed in sorted({bed.cover: bed.name for bed in garden.beds.values() if bed.cover != here}.items()):
+            said.append(_say_open(_nearest(open_windows(garden, crop.name, planting.way, bed, day), day), cover))
+        if crop.least_night is not None and day < min((window.earliest for window in windows), default=day):
+            said.append(f"it wants nights of {crop.least_night.usual:g} degrees C or more")
+        later = [window.earliest for window in windows if window.earliest > day]
+        yield Hindrance(
+            claim=window_claim(crop.name, planting.bed),
+            sentence=", ".join(said),
+            strips=planting.strips,
+            until=min(later) - timedelta(days=1) if later else None,
+        )
+
+
+def _nearest(windows: list[Window], day: date) -> Window | None:
+    return min(windows, key=lambda w: max((w.earliest - day).days, (day - w.latest).days), default=None)
+
+
+def _say_open(window: Window | None, cover: str) -> str:
+    place = _COVER_WORDS.get(cover, f"under a {cover}")
+    if window is None:
+        return f"never {place}"
+    if window.earliest == window.latest:
+        return f"on {say_day(window.earliest)} {place}"
+    return f"from {say_day(window.earliest)} to {say_day(window.latest)} {place}"
+
+
+_COVER_WORDS = {"open ground": "in open ground", "cold frame": "in the cold frame", "fleece": "under fleece"}

@@ -15,17 +15,22 @@ Loosen it
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from rotasolve.domain.claim import Breach, Claim
-from rotasolve.domain.strips import part_breadth_cm, strip_depth_cm
+from rotasolve.domain.hindrance import Hindrance
+from rotasolve.domain.measures import say_length
+from rotasolve.domain.strips import part_breadth_cm, parts_of, strip_depth_cm, strips_per_part
 from rotasolve.relations.ground import part_and_row
 from rotasolve.relations.lots import SPACING_TOLERANCE
 
 if TYPE_CHECKING:
     from rotasolve.board import Board
-    from rotasolve.domain.plan import Plan
+    from rotasolve.domain.bed import Bed
+    from rotasolve.domain.crop import Crop
+    from rotasolve.domain.plan import Plan, Planting
     from rotasolve.relations.garden import Garden
 
 
@@ -40,7 +45,10 @@ class SpacingCapacity:
     key = "spacing-capacity"
 
     def post(self, garden: Garden, board: Board) -> None:
-        """Bound the lots of a crop in a bed by what its parts hold: a lot never straddles two parts."""
+        """Bound the lots of a crop in a bed by what its parts hold: a lot never straddles two parts.
+
+        A pinned crop that does not fit at all has room for no lot.
+        """
         over: dict[tuple[str, str], list[int]] = {}
         for number, choice in enumerate(garden.choices):
             if board.upper[number] > choice.most_lots:
@@ -84,3 +92,30 @@ class SpacingCapacity:
         """Say the claim in plain words."""
         crop, bed = claim.about
         return f"{crop} in {bed} keeps its spacing"
+
+    def hinders(self, garden: Garden, plan: Plan, planting: Planting) -> Iterator[Hindrance]:
+        """Bar a bed too small for the crop's spacing, or for so many plants in one part of it."""
+        crop, bed = garden.crops[planting.crop], garden.beds[planting.bed]
+        lot = garden.lot(crop.name, bed.name)
+        if lot is None:
+            sentence = _too_small(crop, bed)
+        else:
+            deep = strips_per_part(bed)
+            needed = lot.strips * math.ceil(planting.plants / lot.plants)
+            if needed <= deep:
+                return
+            part = "the bed" if parts_of(bed) == 1 else "a part of the bed"
+            side_by_side = "1 strip" if needed == 1 else f"{needed} strips side by side"
+            sentence = f"{planting.plants} plants need {side_by_side}, {part} has {deep}"
+        yield Hindrance(claim=spacing_claim(crop.name, bed.name), sentence=sentence, strips=planting.strips)
+
+
+def _too_small(crop: Crop, bed: Bed) -> str:
+    spacing, distance = crop.spacing_in_row.usual, crop.spacing_between_rows.usual
+    breadth, depth = part_breadth_cm(bed), bed.depth_cm
+    if spacing * (1 - SPACING_TOLERANCE) > breadth:
+        return f"needs {say_length(spacing)} in the row, {say_length(breadth)} free"
+    least = 1 if crop.least_rows is None else round(crop.least_rows.usual)
+    if least > 1:
+        return f"needs a block of {least} rows {say_length(distance)} apart, {say_length(depth)} free"
+    return f"needs {say_length(distance)} between rows, {say_length(depth)} free"

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from rotasolve.board import Board, Row
@@ -54,3 +54,16 @@ def freeze(board: Board, cost_if_empty: int = 0) -> Program:
     """Return the board's program; ``cost_if_empty`` are the points that an empty garden loses."""
     points = {number: value for number, value in board.points.items() if value}
     return Program(board.garden, tuple(board.upper), tuple(board.rows), points, board.points_always, cost_if_empty)
+
+
+def loosened(program: Program) -> Program:
+    """Return the program with the rows that are meant of ``each`` term put so, which asks nothing of the ground.
+
+    Together they are tight, but on a strip that two crops take they cannot be met: they would forbid what only
+    free-ground may forbid. Where claims are switched off one by one, as for a clash, each must bind for itself.
+    """
+    rows: list[Row] = []
+    for row in program.rows:
+        parts = [(term, row.each) for term in row.terms[:-1]] if row.each is not None else [row.terms]
+        rows += [replace(row, terms=terms) for terms in parts]
+    return replace(program, rows=tuple(dict.fromkeys(rows)))

@@ -4,15 +4,14 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from rotasolve.domain.plan import Planting
 from rotasolve.relations.ground import part_and_row
-from rotasolve.relations.lots import expected_harvest
+from rotasolve.relations.plantings import planting_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
 
+    from rotasolve.domain.plan import Planting
     from rotasolve.relations.garden import Garden
-    from rotasolve.relations.sowings import Sowing
     from rotasolve.solver.arrange import Places
 
 
@@ -20,7 +19,7 @@ def plantings_of(garden: Garden, places: Mapping[str, Places]) -> tuple[Planting
     """Return the plantings, a run of neighbouring strips each, by bed, start and strip."""
     order = {bed: number for number, bed in enumerate(garden.beds)}
     found = [
-        _planting(garden, bed, sowing, strips)
+        planting_of(garden, bed, sowing, strips)
         for bed, here in places.items()
         for sowing, runs in here.items()
         for strips in _joined(garden, bed, runs)
@@ -38,24 +37,3 @@ def _joined(garden: Garden, bed: str, runs: Iterable[tuple[int, ...]]) -> list[t
         else:
             joined.append(run)
     return joined
-
-
-def _planting(garden: Garden, bed: str, sowing: Sowing, strips: tuple[int, ...]) -> Planting:
-    lot = garden.lot(sowing.crop, bed)
-    assert lot is not None  # a choice exists only where a lot fits
-    lots = len(strips) // lot.strips
-    course = sowing.course
-    return Planting(
-        bed=bed,
-        strips=strips,
-        crop=sowing.crop,
-        way=sowing.way,
-        raise_from=course.raise_from,
-        start=sowing.start,
-        first_harvest=course.first_harvest,
-        last_harvest=course.last_harvest,
-        clear=course.clear,
-        rows=lots * lot.rows,
-        plants=lots * lot.plants,
-        harvest=expected_harvest(garden.crops[sowing.crop], lots * lot.plants, course.share_percent),
-    )

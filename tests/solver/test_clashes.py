@@ -12,7 +12,7 @@ from rotasolve.domain.claim import Claim
 from rotasolve.domain.result import Impossible
 from rotasolve.relations.garden import Garden, make_garden
 from rotasolve.solver.cpsat import Limits, translate
-from rotasolve.solver.program import Program, build_program
+from rotasolve.solver.program import Program, build_program, loosened
 from rotasolve.tasks.rotation import plan_rotation
 from tests.helpers.tiny import CATALOGUE, bed, scenario
 
@@ -45,7 +45,7 @@ def can_hold(program: Program, claims: set[Claim]) -> bool:
 @pytest.mark.parametrize(("fields", "rules"), IMPOSSIBLE)
 def test_a_clash_cannot_hold_and_any_claim_less_can(fields: dict[str, Any], rules: set[str]) -> None:
     garden = garden_of(**fields)
-    program = build_program(garden, goals=False)
+    program = loosened(build_program(garden, goals=False))
     clash = {reason.claim for reason in find_clash(garden)}
     assert clash
     assert {claim.rule for claim in clash} <= rules
@@ -55,7 +55,8 @@ def test_a_clash_cannot_hold_and_any_claim_less_can(fields: dict[str, Any], rule
 
 
 def test_a_clash_is_shrunk_until_every_claim_in_it_is_needed() -> None:
-    # 12 potatoes, 12 lettuces and 8 beans need 3 + 3 + 2 strips in July, the two beds have 6; the kale is innocent.
+    # In late July 12 potatoes and 12 lettuces take 3 + 3 strips, all that the two beds have; either the 12 kale or the
+    # 8 beans are too many beside them, and the clash names one of the two, not both. In 2028 all goes well.
     wishes = [
         {"crop": "potato", "plants": 12, "year": 2027},
         {"crop": "lettuce", "plants": 12, "year": 2027},
@@ -64,12 +65,12 @@ def test_a_clash_is_shrunk_until_every_claim_in_it_is_needed() -> None:
     ]
     beds = [bed("bed", 3), bed("other", 3)]
     garden = make_garden(scenario((), beds, years=2, must=wishes), CATALOGUE)
-    program = build_program(garden, goals=False)
+    program = loosened(build_program(garden, goals=False))
     clash = {reason.claim for reason in find_clash(garden)}
     assert not can_hold(program, clash)
     assert all(can_hold(program, clash - {claim}) for claim in clash)
     wished = {claim.about[0] for claim in clash if claim.rule == "must-have"}
-    assert wished == {"potato", "lettuce", "bean"}
+    assert wished in ({"potato", "lettuce", "bean"}, {"potato", "lettuce", "kale"})
 
 
 def test_a_possible_garden_has_no_clash() -> None:

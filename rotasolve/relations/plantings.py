@@ -1,0 +1,91 @@
+"""From a sowing at a place to a planting, and back: what a plan says, as the garden and the solver know it."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from rotasolve.domain.plan import Planting
+from rotasolve.domain.seasons import garden_year
+from rotasolve.domain.strips import parts_of, strips_per_part
+from rotasolve.relations.garden import Cell, Choice
+from rotasolve.relations.ground import part_and_row
+from rotasolve.relations.lots import Lot, expected_harvest
+from rotasolve.relations.sowings import Sowing
+from rotasolve.relations.windows import Course, share_picked
+
+if TYPE_CHECKING:
+    from rotasolve.domain.bed import Bed
+    from rotasolve.relations.garden import Garden
+
+
+def planting_of(garden: Garden, bed: str, sowing: Sowing, strips: tuple[int, ...], lot: Lot | None = None) -> Planting:
+    """Return the planting of as many lots of a sowing as the strips hold.
+
+    ``lot`` stands in where not even one lot of the crop fits into the bed, so that it can be said why.
+    """
+    lot = garden.lot(sowing.crop, bed) or lot or Lot(len(strips), 1, 1)
+    lots = max(1, len(strips) // lot.strips)
+    course = sowing.course
+    return Planting(
+        bed=bed,
+        strips=strips,
+        crop=sowing.crop,
+        way=sowing.way,
+        raise_from=course.raise_from,
+        start=sowing.start,
+        first_harvest=course.first_harvest,
+        last_harvest=course.last_harvest,
+        clear=course.clear,
+        rows=lots * lot.rows,
+        plants=lots * lot.plants,
+        harvest=expected_harvest(garden.crops[sowing.crop], lots * lot.plants, course.share_percent),
+    )
+
+
+def sowing_of(garden: Garden, planting: Planting) -> Sowing:
+    """Return the sowing that a planting of a plan stands for, with the dates the plan gives it.
+
+    It counts as pinned: its season is judged from its dates, for nobody has chosen it from what is on offer.
+    """
+    south, ready, last = garden.scenario.site.south, planting.first_harvest, planting.last_harvest
+    share = 0 if ready is None or last is None else share_picked(garden.crops[planting.crop], ready, last)
+    return Sowing(
+        crop=planting.crop,
+        cover=garden.beds[planting.bed].cover,
+        way=planting.way,
+        start=planting.start,
+        course=Course(planting.raise_from, ready, last, planting.clear, share),
+        crop_year=garden_year(ready or planting.start, south),
+        begins=garden_year(planting.start, south),
+        ends=garden_year(planting.clear, south),
+        pinned=True,
+    )
+
+
+def choice_of(garden: Garden, planting: Planting) -> Choice:
+    """Return a planting as one choice of a garden modelled strip by strip: all its strips, or none.
+
+    ``most_lots`` is 0 if its strips do not hold its plants at their spacing.
+    """
+    lot = Lot(len(planting.strips), planting.rows, planting.plants)
+    cells = tuple(Cell(planting.bed, strip) for strip in planting.strips)
+    return Choice(sowing_of(garden, planting), planting.bed, cells, lot, int(fits(garden, planting)))
+
+
+def fits(garden: Garden, planting: Planting) -> bool:
+    """Return whether a planting's strips lie side by side in one part of its bed and hold its plants."""
+    places = [part_and_row(garden.beds[planting.bed], strip) for strip in sorted(planting.strips)]
+    if places != [(places[0][0], places[0][1] + step) for step in range(len(places))]:
+        return False
+    return planting.plants <= room_for(garden, planting.crop, planting.bed, len(places))
+
+
+def room_for(garden: Garden, crop: str, bed: str, strips: int) -> int:
+    """Return how many plants of a crop so many neighbouring strips of a bed hold."""
+    lot = garden.lot(crop, bed)
+    return 0 if lot is None else strips // lot.strips * lot.plants
+
+
+def strips_of(bed: Bed) -> tuple[int, ...]:
+    """Return all strip numbers of a bed."""
+    return tuple(range(1, strips_per_part(bed) * parts_of(bed) + 1))
