@@ -24,9 +24,13 @@ class Good:
 
 @dataclass(frozen=True)
 class Impossible:
-    """No plan can hold every rule; ``clash`` are claims that cannot all hold."""
+    """No plan can hold every rule; ``clash`` are claims that cannot all hold.
+
+    Giving up all claims of any one of ``ways_out`` would do, the grower's own wishes given up last.
+    """
 
     clash: tuple[Reason, ...]
+    ways_out: tuple[tuple[Reason, ...], ...] = ()
 
 
 @dataclass(frozen=True)

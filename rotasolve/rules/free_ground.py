@@ -20,7 +20,7 @@ from typing import TYPE_CHECKING
 
 from rotasolve.domain.claim import Breach, Claim
 from rotasolve.domain.hindrance import Hindrance
-from rotasolve.domain.seasons import last_day, period_of, say_day
+from rotasolve.domain.seasons import first_day, last_day, period_of, say_day
 from rotasolve.domain.strips import parts_of, say_strips, strips_per_part
 
 if TYPE_CHECKING:
@@ -107,6 +107,7 @@ class FreeGround:
     def hinders(self, garden: Garden, plan: Plan, planting: Planting) -> Iterator[Hindrance]:
         """Bar the strips that another planting holds in one of the same half months."""
         claim, first = ground_claim(planting.bed), period_of(planting.start)
+        begin, end = first_day(first), last_day(period_of(planting.clear))
         for past in garden.scenario.history:
             held = set(past.strips) or set(planting.strips)
             shared = tuple(strip for strip in planting.strips if strip in held)
@@ -115,9 +116,10 @@ class FreeGround:
             sentence = f"{say_strips(shared)} held by {past.crop} from before the plan until {say_day(past.until)}"
             yield Hindrance(claim=claim, sentence=sentence, strips=shared, until=past.until)
         for other in plan.plantings:
+            if other.bed != planting.bed or other.clear < begin or other.start > end:
+                continue
             shared = tuple(strip for strip in planting.strips if strip in other.strips)
-            apart = period_of(other.clear) < first or period_of(planting.clear) < period_of(other.start)
-            if other.bed != planting.bed or apart or not shared:
+            if not shared:
                 continue
             days = f"from {say_day(other.start)} to {say_day(other.clear)}"
             sentence = f"{say_strips(shared)} held by {other.crop} {days}"

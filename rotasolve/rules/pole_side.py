@@ -23,7 +23,7 @@ from typing import TYPE_CHECKING
 
 from rotasolve.domain.claim import Breach, Claim
 from rotasolve.domain.hindrance import Hindrance
-from rotasolve.domain.seasons import first_day, period_of, say_day
+from rotasolve.domain.seasons import first_day, last_day, period_of, say_day
 from rotasolve.domain.strips import say_strips
 from rotasolve.relations.ground import (
     CLASS_WORDS,
@@ -150,9 +150,9 @@ class PoleSide:
             if high_class <= low_class or tall.start > low.clear or low.start > tall.clear:
                 continue
             words = (
-                f"{tall.crop} ({CLASS_WORDS[high_class]}, {crop.height.usual:g} cm) on the equator side of {low.crop}"
+                f"{tall.crop} ({CLASS_WORDS[high_class]}, {crop.height.usual:.0f} cm) on the equator side of {low.crop}"
             )
-            words += f" ({CLASS_WORDS[low_class]}, {other.height.usual:g} cm)"
+            words += f" ({CLASS_WORDS[low_class]}, {other.height.usual:.0f} cm)"
             if tall.bed == low.bed:
                 if _before_it(garden, tall, low):
                     since = say_day(max(tall.start, low.start))
@@ -177,13 +177,12 @@ class PoleSide:
         rules = garden.scenario.rules
         gaps = {(shading.caster, shading.receiver): shading.gap_cm for shading in garden.shadings}
         ours = height_class(garden.crops[planting.crop], rules)
+        begin, end = first_day(period_of(planting.start)), last_day(period_of(planting.clear))
         for other in plan.plantings:
+            if other.clear < begin or other.start > end:
+                continue
             theirs = height_class(garden.crops[other.crop], rules)
-            together = range(
-                max(period_of(planting.start), period_of(other.start)),
-                min(period_of(planting.clear), period_of(other.clear)) + 1,
-            )
-            if ours == theirs or not together:
+            if ours == theirs:
                 continue
             if other.bed == planting.bed:
                 yield from _hinders_inside(garden, planting, other, taller=ours > theirs)
@@ -191,7 +190,7 @@ class PoleSide:
             tall, low = (planting, other) if ours > theirs else (other, planting)
             gap = gaps.get((tall.bed, low.bed))
             if gap is not None:
-                yield from _hinders_between(garden, planting, other, tall, low, gap, together)
+                yield from _hinders_between(garden, planting, other, tall, low, gap)
 
     def say(self, claim: Claim) -> str:
         """Say the claim in plain words."""
@@ -214,7 +213,7 @@ def _before_it(garden: Garden, tall: Planting, low: Planting) -> bool:
 
 def _tall_words(garden: Garden, planting: Planting) -> str:
     crop = garden.crops[planting.crop]
-    return f"{CLASS_WORDS[height_class(crop, garden.scenario.rules)]}, {crop.height.usual:g} cm"
+    return f"{CLASS_WORDS[height_class(crop, garden.scenario.rules)]}, {crop.height.usual:.0f} cm"
 
 
 def _hinders_inside(garden: Garden, planting: Planting, other: Planting, taller: bool) -> Iterator[Hindrance]:
@@ -242,9 +241,11 @@ def _hinders_inside(garden: Garden, planting: Planting, other: Planting, taller:
 
 
 def _hinders_between(
-    garden: Garden, planting: Planting, other: Planting, tall: Planting, low: Planting, gap: float, together: range
+    garden: Garden, planting: Planting, other: Planting, tall: Planting, low: Planting, gap: float
 ) -> Iterator[Hindrance]:
     """Yield that the shadow of one bed's crop reaches a lower one in another bed, if it does in a common half month."""
+    first = max(period_of(tall.start), period_of(low.start))
+    together = range(first, min(period_of(tall.clear), period_of(low.clear)) + 1)
     step = garden.crops[tall.crop].height.usual - garden.crops[low.crop].height.usual
     reaching = [period for period in together if step * reach_factor(garden.scenario.site, period) > gap]
     if not reaching:

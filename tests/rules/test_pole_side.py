@@ -121,5 +121,5 @@ def test_says_what_it_found() -> None:
     plan = blank_plan(garden.scenario, (summer("kale", 2), summer("leaf lettuce", 1)))
     assert found_by(garden, KEY, plan) == [
         "in bed a taller crop never stands on the equator side of a lower one, but kale (middle, 75 cm) "
-        "on the equator side of leaf lettuce (low, 22.86 cm) from 1 June 2027"
+        "on the equator side of leaf lettuce (low, 23 cm) from 1 June 2027"
     ]

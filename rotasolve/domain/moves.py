@@ -1,0 +1,32 @@
+"""Room made for a crop by moving what a plan has planned: the smallest change, before and after."""
+
+from __future__ import annotations
+
+from rotasolve.domain.place import Question
+from rotasolve.domain.plan import Plan, Planting
+from rotasolve.domain.record import Record
+
+
+class Move(Record):
+    """One planting of the plan that changes: where and when it was, and where and when it goes; None: given up."""
+
+    before: Planting
+    after: Planting | None
+
+
+class Room(Record):
+    """A plan with room made for the crop asked for.
+
+    ``placed`` is the new planting, ``moves`` are the other changes. ``at_least`` says how many plantings no change can
+    leave fewer of in another place; ``proven`` that these moves are the fewest. ``lost_before`` and ``lost_after`` are
+    the points the two plans lose against all wishes.
+    """
+
+    question: Question
+    placed: Planting
+    moves: tuple[Move, ...]
+    at_least: int
+    proven: bool
+    plan: Plan
+    lost_before: int
+    lost_after: int

@@ -1,0 +1,74 @@
+"""Where a crop can go: the question, the places that will do, and what stands against the others."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+from pydantic import Field
+
+from rotasolve.domain.crop import Name, Way
+from rotasolve.domain.hindrance import Hindrance
+from rotasolve.domain.plan import Planting
+from rotasolve.domain.record import Record
+from rotasolve.domain.seasons import Day
+
+
+class Question(Record):
+    """Where can ``crop`` go? So many ``plants``, or as many as there is room for.
+
+    ``on`` asks for one day of sowing in place or setting out, ``year`` for all of a garden year; neither asks for
+    every year of the plan. ``way`` leaves out the other way of starting the crop.
+    """
+
+    crop: Name
+    plants: Annotated[int, Field(ge=1, le=100_000)] | None = None
+    on: Day | None = None
+    year: int | None = None
+    way: Way | None = None
+
+
+class NoonShade(Record):
+    """The longest noon shadow that falls on a place while it is planted, by the simple rule of noon reach.
+
+    ``depth_cm`` is how deep it falls into the place from its equator side; ``month`` is when it does so.
+    """
+
+    depth_cm: Annotated[float, Field(gt=0)]
+    crop: Name
+    bed: Name
+    month: Annotated[int, Field(ge=1, le=12)]
+
+
+class Place(Record):
+    """A place that breaks no rule, with all that the planting there would be.
+
+    ``free_strips`` are the bed's other strips that nothing takes while it stands. ``free_until`` is the day on which
+    something else is started in its own strips after it; None if nothing is. ``rest_years`` are the complete years
+    without the crop's family between it and the nearest other visit; None if there is none. ``remarks`` say what
+    sources say of the crop that stood there last.
+    """
+
+    planting: Planting
+    shade: NoonShade | None = None
+    free_strips: tuple[int, ...] = ()
+    free_until: Day | None = None
+    rest_years: int | None = None
+    remarks: tuple[str, ...] = ()
+
+
+class Refusal(Record):
+    """A bed that will not do in a garden year, and all that stands against the start that comes nearest to it."""
+
+    bed: Name
+    year: int
+    planting: Planting
+    hindrances: Annotated[tuple[Hindrance, ...], Field(min_length=1)]
+
+
+class Places(Record):
+    """The answer, best place first; ``notes`` say what was not counted."""
+
+    question: Question
+    places: tuple[Place, ...]
+    refusals: tuple[Refusal, ...]
+    notes: tuple[str, ...] = ()

@@ -1,0 +1,130 @@
+"""A look through the beds of a garden: what each rule has against a crop on each strip, and the places left."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cached_property
+from typing import TYPE_CHECKING
+
+from rotasolve.domain.plan import Plan, Planting
+from rotasolve.domain.seasons import garden_year
+from rotasolve.domain.strips import parts_of
+from rotasolve.referee import blank_plan
+from rotasolve.relations.ground import runs_of
+from rotasolve.relations.plantings import planting_of, room_for, strips_of
+from rotasolve.relations.sowings import picking_parts, sowing_on, sowings_of
+from rotasolve.relations.windows import frost_dates
+from rotasolve.rules import RULES
+
+if TYPE_CHECKING:
+    from rotasolve.domain.bed import Bed
+    from rotasolve.domain.hindrance import Hindrance
+    from rotasolve.domain.place import Question
+    from rotasolve.relations.garden import Garden
+    from rotasolve.relations.sowings import Sowing
+
+
+@dataclass(frozen=True)
+class Look:
+    """A look beside one plan with one question: which strips a crop may take, when, and what stands against it."""
+
+    garden: Garden
+    plan: Plan
+    question: Question
+
+    def hindrances(self, bed: Bed, sowing: Sowing) -> list[Hindrance]:
+        """Return what every rule has against a sowing on any strip of a bed."""
+        whole = self.whole(bed, sowing)
+        return [found for rule in RULES for found in rule.hinders(self.garden, self.near(bed), whole)]
+
+    def whole(self, bed: Bed, sowing: Sowing) -> Planting:
+        """Return the sowing on all strips of the bed, with the plants asked for or those of one lot."""
+        planting = planting_of(self.garden, bed.name, sowing, strips_of(bed))
+        lot = self.garden.lot(sowing.crop, bed.name)
+        plants = self.question.plants or (lot.plants if lot is not None else 1)
+        return planting.model_copy(update={"plants": plants})
+
+    def near(self, bed: Bed) -> Plan:
+        """Return the plantings that could have to do with the bed: its own, and those of its shading neighbours."""
+        return self._near[bed.name]
+
+    @cached_property
+    def _near(self) -> dict[str, Plan]:
+        beds = {bed: {bed} for bed in self.garden.beds}
+        for shading in self.garden.shadings:
+            beds[shading.caster].add(shading.receiver)
+            beds[shading.receiver].add(shading.caster)
+        return {
+            bed: blank_plan(self.garden.scenario, tuple(p for p in self.plan.plantings if p.bed in near))
+            for bed, near in beds.items()
+        }
+
+    def sowings(self, bed: Bed) -> dict[int, list[Sowing]]:
+        """Return the sowings asked for by the garden year of their start; a year out of season gets some to refuse."""
+        scenario, question, south = self.garden.scenario, self.question, self.garden.scenario.site.south
+        crop, cover = self.garden.crops[question.crop], self.garden.catalogue.cover(bed.cover)
+        starts = [start for start in crop.starts if question.way in (None, start.way)]
+        found: dict[int, list[Sowing]] = {}
+        if question.on is not None:
+            found[garden_year(question.on, south)] = [
+                sowing_on(crop, start, question.on, cover, scenario, part, pinned=True)
+                for start in starts
+                for part in picking_parts(crop)
+            ]
+        else:
+            years = scenario.planned_years if question.year is None else (question.year,)
+            for sowing in sowings_of(crop, cover, scenario):
+                if sowing.begins in years and question.way in (None, sowing.way):
+                    found.setdefault(sowing.begins, []).append(sowing)
+            for year in years:
+                if year not in found:
+                    day = frost_dates(scenario.site, year)[0]
+                    found[year] = [sowing_on(crop, start, day, cover, scenario, pinned=True) for start in starts]
+        for sowings in found.values():
+            sowings.sort(key=lambda s: (s.start, s.way, -s.course.clear.toordinal()))
+        return dict(sorted(found.items()))
+
+    def runs(self, bed: Bed, sowing: Sowing) -> list[tuple[int, ...]]:
+        """Return the runs of strips that hold the plants asked for, or one lot, whatever stands there."""
+        lot = self.garden.lot(sowing.crop, bed.name)
+        if lot is None:
+            return []
+        length = lot.strips * math.ceil((self.question.plants or 1) / lot.plants)
+        return runs_of(bed, parts_of(bed), length)
+
+    def free_runs(self, bed: Bed, sowing: Sowing, told: list[Hindrance]) -> Iterator[tuple[int, ...]]:
+        """Yield the runs of unbarred strips that hold the plants asked for, or the longest ones."""
+        barred = {strip for hindrance in told for strip in hindrance.strips}
+        if self.question.plants is not None:
+            yield from (run for run in self.runs(bed, sowing) if not barred & set(run))
+            return
+        lot = self.garden.lot(sowing.crop, bed.name)
+        for length in range(len(strips_of(bed)), 0, -1) if lot is not None else ():
+            if lot is None or length % lot.strips:
+                continue
+            for run in runs_of(bed, parts_of(bed), length):
+                if not barred & set(run):
+                    barred |= set(run)
+                    yield run
+
+    def planting(self, bed: str, sowing: Sowing, strips: tuple[int, ...]) -> Planting:
+        """Return the planting at a place, with no more plants than asked for: its last row may stay part empty."""
+        planting, plants = planting_of(self.garden, bed, sowing, strips), self.question.plants
+        lot = self.garden.lot(sowing.crop, bed)
+        if plants is None or lot is None:
+            return planting
+        least = lot.rows if self.garden.crops[sowing.crop].least_rows is not None else 1
+        share = plants / room_for(self.garden, sowing.crop, bed, len(strips))
+        kg = {f"{end}_kg": round(getattr(planting.harvest, f"{end}_kg") * share, 3) for end in _ENDS}
+        return planting.model_copy(
+            update={
+                "plants": plants,
+                "rows": max(math.ceil(plants / (lot.plants // lot.rows)), least),
+                "harvest": planting.harvest.model_copy(update=kg),
+            }
+        )
+
+
+_ENDS = ("low", "typical", "high")

@@ -1,0 +1,262 @@
+"""What if we move things: room for a crop with the smallest change of a plan."""
+
+from __future__ import annotations
+
+import threading
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, field, replace
+from datetime import date
+from functools import cached_property
+from typing import TYPE_CHECKING
+
+from rotasolve.board import Board
+from rotasolve.domain.moves import Move, Room
+from rotasolve.domain.place import Question
+from rotasolve.errors import GardenFault, InternalFault
+from rotasolve.referee import blank_plan, judge, recount, score
+from rotasolve.relations.plantings import choice_of, planting_of, sowing_of
+from rotasolve.rules import RULES
+from rotasolve.solver.cpsat import Limits, run_cpsat
+from rotasolve.solver.incumbent import Incumbent
+from rotasolve.solver.program import freeze
+from rotasolve.tasks.looking import Look
+from rotasolve.tasks.placement import asked_garden
+
+if TYPE_CHECKING:
+    from rotasolve.domain.catalogue import Catalogue
+    from rotasolve.domain.plan import Plan, Planting
+    from rotasolve.domain.scenario import Scenario
+    from rotasolve.relations.garden import Garden
+    from rotasolve.relations.sowings import Sowing
+
+EFFORT = 6.0
+"""Deterministic units for one round; a round on the allotment ends long before."""
+MOST_MOVABLE = (8, 16, 28)
+"""The most plantings that may change in each round; each round lets more of them move than the one before."""
+MOST_PLACES = 40
+"""The most places tried for the crop asked for: those with the fewest plantings in the way."""
+MOST_ELSEWHERE = 60
+"""The most other places tried for one planting: its own bed and its own days first."""
+KEPT_SHARE = 0.9
+"""A planting that moves keeps at least so much of its picking season."""
+_GIVEN_UP, _MOVED = 100_000, 1_000
+
+
+@dataclass(frozen=True)
+class Option:
+    """A planting at a place, the planned plantings that stand in its way, and what choosing it costs."""
+
+    planting: Planting
+    blockers: frozenset[int]
+    cost: int = 0
+
+
+def make_room(
+    scenario: Scenario, catalogue: Catalogue, question: Question, plan: Plan, today: date, effort: float = EFFORT
+) -> Room | None:
+    """Return the plan with room made for a crop by changing the fewest plantings, or None if there is no way.
+
+    What is started on or before ``today``, and what the scenario fixes, stays where it is. A planting that moves
+    keeps its crop, its number of plants and the garden year of its harvest, and yields no less than nine tenths of
+    what it did; only where that cannot be is one cut back or given up. The plan returned is refereed.
+
+    Raises
+    ------
+    GardenFault
+        If the question or the plan names unknown things, or the plan breaks rules before anything is moved.
+    InternalFault
+        If the referee refuses the plan with the room made: a defect of rotasolve.
+    """
+    garden = asked_garden(scenario, catalogue, question, plan)
+    breaches = judge(garden, plan).breaches
+    if breaches:
+        raise GardenFault(
+            f"the plan breaks the rules in {len(breaches)} places before anything is moved, the first: "
+            f"{breaches[0].sentence}; 'referee' names them all"
+        )
+    moving = _Moving(garden, plan, question, today)
+    if not moving.wanted:
+        return None
+    best: _Change | None = None
+    free: frozenset[int] = frozenset()
+    for most in MOST_MOVABLE:
+        wider = moving.widened(free, most)
+        if best is not None and wider == free:
+            break
+        free = wider
+        found = moving.solve(free, effort)
+        if found is not None and (best is None or found.cost < best.cost):
+            best = found
+        if best is not None and best.only_moves and len(best.moves) == moving.at_least:
+            break
+    return None if best is None else _room(moving, best)
+
+
+@dataclass(frozen=True)
+class _Change:
+    placed: Planting
+    moves: tuple[tuple[int, Planting | None], ...]
+    cost: int
+
+    @property
+    def only_moves(self) -> bool:
+        """Whether nothing is cut back or given up."""
+        return self.cost < _GIVEN_UP
+
+
+@dataclass
+class _Moving:
+    """One question asked of one plan; the places of each planting are looked up once."""
+
+    garden: Garden
+    plan: Plan
+    question: Question
+    today: date
+    _elsewhere: dict[int, list[Option]] = field(default_factory=dict)
+
+    @cached_property
+    def movable(self) -> frozenset[int]:
+        """The plantings that are not in the ground yet and not fixed by the grower."""
+        fixed = {(pin.bed, pin.crop, pin.start) for pin in self.garden.scenario.pinned}
+        return frozenset(
+            n
+            for n, p in enumerate(self.plan.plantings)
+            if p.start > self.today and (p.bed, p.crop, p.start) not in fixed
+        )
+
+    @cached_property
+    def wanted(self) -> list[Option]:
+        """The places for the crop asked for, those with the fewest plantings in the way first."""
+        found = self._options(self.question, self.plan.plantings, lambda sowing: True)
+        return sorted(found, key=lambda option: (len(option.blockers), option.cost))[:MOST_PLACES]
+
+    @property
+    def at_least(self) -> int:
+        """No change leaves fewer plantings touched: each place needs those in its way to go."""
+        return len(self.wanted[0].blockers)
+
+    def _options(
+        self, question: Question, standing: Sequence[Planting], keep: Callable[[Sowing], bool]
+    ) -> Iterator[Option]:
+        """Yield every place for a crop that only movable plantings stand in the way of."""
+        numbers = {planting: number for number, planting in enumerate(self.plan.plantings)}
+        look = Look(self.garden, blank_plan(self.garden.scenario, tuple(standing)), question)
+        for bed in self.garden.scenario.beds:
+            asked = [sowing for sowings in look.sowings(bed).values() for sowing in sowings]
+            for sowing in asked:
+                if sowing.start <= self.today or not keep(sowing):
+                    continue
+                told = look.hindrances(bed, sowing)
+                for run in look.runs(bed, sowing):
+                    against = [h for h in told if set(run) & set(h.strips)]
+                    blockers = frozenset(numbers[h.other] for h in against if h.other is not None)
+                    if blockers <= self.movable and all(h.other is not None for h in against):
+                        yield Option(look.planting(bed.name, sowing, run), blockers, 100 - sowing.course.share_percent)
+
+    def elsewhere(self, number: int) -> list[Option]:
+        """Return the other places of one planting, nearest to what it was first."""
+        if number not in self._elsewhere:
+            planting = self.plan.plantings[number]
+            others = [p for n, p in enumerate(self.plan.plantings) if n != number]
+            question = Question(crop=planting.crop, plants=planting.plants, way=planting.way)
+            sowing = sowing_of(self.garden, planting)
+            enough = round(KEPT_SHARE * sowing.course.share_percent)
+            found = []
+            for option in self._options(
+                question,
+                others,
+                lambda s: s.crop_year == sowing.crop_year and s.course.share_percent >= enough,
+            ):
+                new = option.planting
+                days = abs((new.start - planting.start).days)
+                if days or (new.bed, new.strips, new.clear) != (planting.bed, planting.strips, planting.clear):
+                    cost = _MOVED + 20 * (new.bed != planting.bed) + min(60, days)
+                    found.append(Option(new, option.blockers, cost))
+            self._elsewhere[number] = sorted(found, key=lambda option: (len(option.blockers), option.cost))
+        return self._elsewhere[number]
+
+    def cut_back(self, number: int) -> Iterator[Option]:
+        """Yield what is left of a planting that gives up some of its strips at one end."""
+        planting = self.plan.plantings[number]
+        lot = self.garden.lot(planting.crop, planting.bed)
+        if lot is None or len(planting.strips) % lot.strips:
+            return
+        lots = len(planting.strips) // lot.strips
+        for kept in range(1, lots):
+            for strips in {planting.strips[: kept * lot.strips], planting.strips[-kept * lot.strips :]}:
+                left = planting_of(self.garden, planting.bed, sowing_of(self.garden, planting), strips)
+                if left.plants < planting.plants:
+                    lost = 1 - left.plants / planting.plants
+                    yield Option(left, frozenset(), _GIVEN_UP + round(_GIVEN_UP * lost))
+
+    def widened(self, free: frozenset[int], most: int) -> frozenset[int]:
+        """Return more plantings that may move: those in the way of the crop, then those in the way of these."""
+        queue = [option.blockers for option in self.wanted]
+        for number in sorted(free):
+            queue += [option.blockers for option in self.elsewhere(number)[:4]]
+        found = set(free)
+        for blockers in queue:
+            if len(found | blockers) <= most:
+                found |= blockers
+        return frozenset(found)
+
+    def solve(self, free: frozenset[int], effort: float) -> _Change | None:
+        """Return the cheapest change in which only ``free`` plantings change, or None if there is none.
+
+        What stays need not be in the model, for no option is kept that it hinders; but it counts for what must be had.
+        """
+        musts = {must.crop for must in self.garden.scenario.household.must_have}
+        plantings = self.plan.plantings
+        staying = [p for n, p in enumerate(plantings) if n not in free and p.crop in musts]
+        options: list[tuple[int | None, Option]] = [(None, o) for o in self.wanted if o.blockers <= free]
+        for number in sorted(free):
+            options.append((number, Option(plantings[number], frozenset())))
+            elsewhere = [option for option in self.elsewhere(number) if option.blockers <= free]
+            options += [(number, option) for option in [*elsewhere[:MOST_ELSEWHERE], *self.cut_back(number)]]
+        choices = tuple(choice_of(self.garden, p) for p in (*staying, *(option.planting for _, option in options)))
+        board = Board(replace(self.garden, only=choices, exact_beds=frozenset(self.garden.beds)))
+        for rule in RULES:
+            if rule.key != "as-pinned":  # what is fixed does not move
+                rule.post(board.garden, board)
+        first = len(staying)
+        board.define([(number, 1) for number in range(first)], low=first)
+        for who in (None, *sorted(free)):
+            mine = [(first + n, 1) for n, (whose, _) in enumerate(options) if whose == who]
+            if who is not None:
+                gone = board.variable(f"planting {who} given up", 1)
+                board.lose(3 * _GIVEN_UP, gone)
+                mine.append((gone, 1))
+            board.define(mine, low=1, high=1)
+        for n, (_, option) in enumerate(options):
+            board.lose(option.cost, first + n)
+        incumbent = Incumbent(freeze(board))
+        run_cpsat(incumbent.program, incumbent, Limits(seconds=None, effort=effort), threading.Event())
+        values, cost = incumbent.best()
+        if values is None or cost is None:
+            return None
+        taken = {who: option.planting for n, (who, option) in enumerate(options) if values[first + n]}
+        moves = [(n, taken.get(n)) for n in sorted(free) if taken.get(n) != plantings[n]]
+        return _Change(taken[None], tuple(moves), cost)
+
+
+def _room(moving: _Moving, change: _Change) -> Room:
+    garden, plan, moved = moving.garden, moving.plan, dict(change.moves)
+    order = {bed: number for number, bed in enumerate(garden.beds)}
+    standing = [moved.get(n, p) for n, p in enumerate(plan.plantings)]
+    plantings = sorted(
+        [change.placed, *(p for p in standing if p is not None)],
+        key=lambda p: (order[p.bed], p.start, p.strips, p.crop, p.clear, p.way),
+    )
+    after = recount(garden, plan.model_copy(update={"plantings": tuple(plantings), "standing": None}))
+    if after.verdict.breaches:
+        raise InternalFault(f"the referee refuses our own change: {after.verdict.breaches[0].sentence}")
+    return Room(
+        question=moving.question,
+        placed=change.placed,
+        moves=tuple(Move(before=plan.plantings[n], after=new) for n, new in change.moves),
+        at_least=moving.at_least,
+        proven=len(change.moves) == moving.at_least,
+        plan=after,
+        lost_before=sum(goal.lost for goal in score(garden, plan)),
+        lost_after=sum(goal.lost for goal in after.goals),
+    )
