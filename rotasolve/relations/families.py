@@ -50,6 +50,7 @@ class FamilyGraph:
     def __init__(self, catalogue: Catalogue) -> None:
         self._graph: Graph = nx.MultiDiGraph()
         self._exempt = frozenset(crop.name for crop in catalogue.crops if not crop.counts_for_rest)
+        self._groups: dict[tuple[int | None, int | None], tuple[RestGroup, ...]] = {}
         self._families = {family.name: family for family in catalogue.families}
         self._graph.add_nodes_from(("family", name) for name in self._families)
         for crop in catalogue.crops:
@@ -91,6 +92,8 @@ class FamilyGraph:
 
         Crops marked as not counting for rest (clover and vetch covers) are left out.
         """
+        if (gap, gap_wished) in self._groups:
+            return self._groups[gap, gap_wished]
         groups = []
         for node in sorted(self._graph.nodes):
             record = self._families.get(node[1])
@@ -100,7 +103,8 @@ class FamilyGraph:
             wished = record.gap_wished if gap_wished is None else gap_wished
             crops = frozenset(self.crops_meant(_FAMILY_MARK + node[1])) - self._exempt
             groups.append(RestGroup(node[1], crops, hard, max(hard, wished)))
-        return tuple(groups)
+        self._groups[gap, gap_wished] = tuple(groups)
+        return self._groups[gap, gap_wished]
 
     def disease_group(self, pathogen: str) -> RestGroup:
         """Return the hosts of a disease known in a bed, and the gap it asks for.

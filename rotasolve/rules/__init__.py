@@ -20,6 +20,11 @@ RULES: tuple[Rule, ...] = (
 )
 """From the laws of the ground to the grower's own wishes: a clash blames the last ones last."""
 
+GROUND = ("spacing-capacity", "free-ground")
+"""What the ground itself allows: a way out of a clash hardly ever leads through these."""
+WISHES = ("must-have", "as-pinned")
+"""The grower's own wishes: a way out of a clash leads through them only where no other rule can give way."""
+
 
 def rule_by_key(key: str) -> Rule:
     """Return the rule with that key.

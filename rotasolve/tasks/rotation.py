@@ -7,7 +7,7 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from rotasolve import __version__
-from rotasolve.clash import find_clash
+from rotasolve.clash import find_clash, find_ways_out
 from rotasolve.domain.plan import Plan
 from rotasolve.domain.result import Good, Impossible, OutOfTime, ProvenBest, Result
 from rotasolve.relations.garden import make_garden
@@ -54,7 +54,7 @@ def plan_rotation(
         plan = _signed(found.plan, fingerprint)
         return ProvenBest(plan) if found.proven else Good(plan)
     if found == "none possible":
-        return Impossible(find_clash(garden))
+        return Impossible(find_clash(garden), find_ways_out(garden))
     return OutOfTime(limits.words())
 
 

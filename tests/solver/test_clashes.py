@@ -2,19 +2,24 @@
 
 from __future__ import annotations
 
+from itertools import combinations
 from typing import Any
 
 import pytest
+from hypothesis import given, settings
 from ortools.sat.python import cp_model
 
-from rotasolve.clash import find_clash
+from rotasolve.clash import _shrunk, find_clash, find_ways_out
 from rotasolve.domain.claim import Claim
 from rotasolve.domain.result import Impossible
+from rotasolve.domain.scenario import Scenario
 from rotasolve.relations.garden import Garden, make_garden
-from rotasolve.solver.cpsat import Limits, translate
+from rotasolve.rules import WISHES
+from rotasolve.solver.cpsat import Limits, translate, translate_switched
 from rotasolve.solver.program import Program, build_program, loosened
 from rotasolve.tasks.rotation import plan_rotation
-from tests.helpers.tiny import CATALOGUE, bed, scenario
+from tests.helpers.strategies import scenarios
+from tests.helpers.tiny import CATALOGUE, bed, catalogue, crop, figure, scenario
 
 PIN = {"bed": "bed", "crop": "potato", "start": "2027-04-17"}
 IMPOSSIBLE: list[tuple[dict[str, Any], set[str]]] = [
@@ -84,4 +89,60 @@ def test_the_clash_is_said_in_the_rules_own_words() -> None:
     assert [reason.sentence for reason in result.clash] == [
         "nightshades rest for 2 complete years between plantings in bed",
         "you fixed potato in bed from 17 April 2027",
+    ]
+
+
+def all_claims(program: Program) -> set[Claim]:
+    return {row.claim for row in program.rows if row.claim is not None}
+
+
+@settings(max_examples=40, deadline=None)
+@given(scenarios())
+def test_clashes_and_ways_out_are_minimal_in_random_gardens(wish: Scenario) -> None:
+    # Brute force: every claim of the clash is needed for it, and every claim of a way out must be given up.
+    garden = make_garden(wish, CATALOGUE, exact=True)
+    program = loosened(build_program(garden, goals=False))
+    every = all_claims(program)
+    clash = {reason.claim for reason in find_clash(garden)}
+    ways = [{reason.claim for reason in way} for way in find_ways_out(garden)]
+    assert bool(clash) is bool(ways) is not can_hold(program, every)
+    if clash:
+        assert not can_hold(program, clash)
+        assert all(can_hold(program, clash - {claim}) for claim in clash)
+    for way in ways:
+        assert can_hold(program, every - way)
+        assert all(not can_hold(program, every - way | {claim}) for claim in way)
+        assert not any(way < other or other < way for other in ways)
+
+
+def test_the_first_way_out_gives_up_the_fewest_wishes() -> None:
+    # Tried all: every set of at most two claims that would do, the lightest first.
+    garden = garden_of(**IMPOSSIBLE[0][0])
+    program = loosened(build_program(garden, goals=False))
+    every = all_claims(program)
+    enough = [set(some) for n in (1, 2) for some in combinations(every, n) if can_hold(program, every - set(some))]
+    least = min(sum(claim.rule in WISHES for claim in some) for some in enough)
+    first, *others = find_ways_out(garden)
+    assert sum(reason.claim.rule in WISHES for reason in first) == least == 0
+    assert [reason.sentence for reason in first] == ["nightshades rest for 2 complete years between plantings in bed"]
+    assert [[reason.sentence for reason in way] for way in others] == [["you fixed potato in bed from 17 April 2027"]]
+
+
+def test_a_way_out_found_in_haste_is_shrunk_to_what_is_needed() -> None:
+    garden = garden_of(**IMPOSSIBLE[0][0])
+    program = loosened(build_program(garden, goals=False))
+    model, _, switches = translate_switched(program)
+    (left,) = _shrunk(model, switches, sorted(all_claims(program), key=str))
+    assert can_hold(program, all_claims(program) - {left})
+    assert left.rule == "rest"
+
+
+def test_spacing_is_blamed_where_a_fixed_crop_does_not_fit() -> None:
+    # Tomatoes 300 cm apart in a bed 120 cm broad.
+    wide = crop("tomato", "nightshades", spacing_in_row=figure(300, "cm"))
+    pin = {"bed": "bed", "crop": "tomato", "start": "2027-05-08"}
+    garden = make_garden(scenario(pinned=[pin]), catalogue([wide]))
+    assert [reason.sentence for reason in find_clash(garden)] == [
+        "tomato in bed keeps its spacing",
+        "you fixed tomato in bed from 8 May 2027",
     ]

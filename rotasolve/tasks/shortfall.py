@@ -1,0 +1,227 @@
+"""Targets a plan does not reach: how far, and what one more bed, one more metre, a cover or a looser rule would give.
+
+Everything planned stays where it is; only more of the crop is added. So each figure is what a grower gains by that one
+change without touching the rest, and a plan searched anew may gain more.
+"""
+
+from __future__ import annotations
+
+import threading
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from rotasolve.board import Board
+from rotasolve.domain.bed import Bed
+from rotasolve.domain.measures import say_length
+from rotasolve.domain.place import Question
+from rotasolve.domain.shortfall import Gain, GainKind, Shortfall
+from rotasolve.domain.strips import parts_of
+from rotasolve.errors import GardenFault
+from rotasolve.referee import blank_plan
+from rotasolve.relations.ground import runs_of
+from rotasolve.relations.outcomes import target_outcomes
+from rotasolve.relations.outlook import hopeless_wishes
+from rotasolve.relations.plantings import choice_of, planting_of, strips_of
+from rotasolve.relations.sowings import sowings_of
+from rotasolve.rules import RULES, rule_by_key
+from rotasolve.solver.cpsat import Limits, run_cpsat
+from rotasolve.solver.incumbent import Incumbent
+from rotasolve.solver.program import freeze
+from rotasolve.tasks.placement import asked_garden
+
+if TYPE_CHECKING:
+    from rotasolve.domain.catalogue import Catalogue, CoverName
+    from rotasolve.domain.hindrance import Hindrance
+    from rotasolve.domain.plan import Plan, Planting
+    from rotasolve.domain.scenario import Scenario
+    from rotasolve.relations.garden import Garden
+    from rotasolve.relations.sowings import Sowing
+
+LEAST_MISSING = 0.01
+"""A target is reached when less than a hundredth of it is missing: yields are not known any better."""
+METRE_CM = 100.0
+_EFFORT = 1.0
+_HELD_BY: dict[GainKind, str] = {
+    "more in the same beds": "nothing but other wishes: there is room for {kg} more in free strips",
+    "no order of heights": "the order of heights: without it {kg} more would fit",
+    "one year less rest": "the rest of its family: with {what}, {kg} more would fit",
+    "a cover": "the season: {what} would give {kg} more",
+    "one more metre": "the ground: {what} would give {kg} more",
+    "one more bed": "the ground: {what} would give {kg} more",
+}
+"""What holds a target back, in the order of the smallest change; of equal gains the first is named."""
+
+
+def find_shortfalls(
+    scenario: Scenario, catalogue: Catalogue, plan: Plan, crop: str | None = None
+) -> tuple[Shortfall, ...]:
+    """Return every yearly target that a plan misses, of all crops or of one, with what would help.
+
+    Raises
+    ------
+    GardenFault
+        If the crop has no target, or the plan names what the scenario does not know.
+    """
+    targets = [target.crop for target in scenario.household.targets]
+    if crop is not None and crop not in targets:
+        raise GardenFault(f"{crop} has no target in this scenario; targets: {', '.join(targets) or 'none'}")
+    if not targets:
+        return ()
+    garden = asked_garden(scenario, catalogue, Question(crop=crop or targets[0]), plan)
+    found = []
+    for outcome in target_outcomes(garden, plan.plantings):
+        missing = outcome.wanted_kg - outcome.got.typical_kg
+        if crop not in (None, outcome.crop) or missing < LEAST_MISSING * outcome.wanted_kg:
+            continue
+        gains = tuple(_Wanting(garden, plan, outcome.crop, outcome.year).gains(missing))
+        found.append(
+            Shortfall(
+                crop=outcome.crop,
+                year=outcome.year,
+                wanted_kg=outcome.wanted_kg,
+                got_kg=outcome.got.typical_kg,
+                gains=tuple(sorted(gains, key=lambda gain: (-gain.kg, list(_HELD_BY).index(gain.kind)))),
+                held_by=_held_by(garden, outcome.crop, gains),
+            )
+        )
+    return tuple(found)
+
+
+def _held_by(garden: Garden, crop: str, gains: tuple[Gain, ...]) -> str:
+    best = max(gains, key=lambda gain: (gain.kg, -list(_HELD_BY).index(gain.kind)))
+    if best.kg:
+        return _HELD_BY[best.kind].format(what=best.what, kg=f"{best.kg:g} kg")
+    hopeless = [said.rstrip(".") for said in hopeless_wishes(garden) if said.startswith(f"{crop} ")]
+    return hopeless[0] if hopeless else "nothing tried here would give more"
+
+
+@dataclass(frozen=True)
+class _Seen:
+    """One sowing on all strips of a bed, and what each rule has against it."""
+
+    planting: Planting
+    sowing: Sowing
+    told: tuple[Hindrance, ...]
+
+    def without(self, rule: str, instead: Iterable[Hindrance] = ()) -> _Seen:
+        """Return the same with other hindrances of one rule."""
+        return replace(self, told=(*(h for h in self.told if h.claim.rule != rule), *instead))
+
+
+@dataclass(frozen=True)
+class _Wanting:
+    """More of one crop, harvested in one garden year, beside a plan that stays as it is."""
+
+    garden: Garden
+    plan: Plan
+    crop: str
+    year: int
+
+    def gains(self, missing: float) -> Iterator[Gain]:
+        """Yield what each change gives, no more than is missing, in kg of a typical year."""
+        garden, beds = self.garden, list(self.garden.beds.values())
+        seen = {bed.name: self._seen(garden, bed, self.plan.plantings) for bed in beds}
+        now = {bed.name: self._best(garden, bed, seen[bed.name]) for bed in beds}
+        base = sum(now.values())
+
+        def gain(kind: GainKind, what: str, kg: float, beside: float = 0.0) -> Gain:
+            return Gain(kind=kind, what=what, kg=round(max(0.0, min(kg, missing) - beside), 2))
+
+        yield gain("more in the same beds", "more of it in free strips", base)
+        if garden.scenario.rules.height_order:
+            free = [(bed, [one.without("pole-side") for one in seen[bed.name]]) for bed in beds]
+            most = sum(self._best(garden, bed, here) for bed, here in free)
+            yield gain("no order of heights", "no order of heights", most, base)
+        gap = next((g.gap for g in garden.rest_groups(beds[0].name) if self.crop in g.crops and not g.disease), 0)
+        if gap:
+            said = f"{gap - 1} complete {'year' if gap == 2 else 'years'} of rest instead of {gap}"
+            most = sum(self._best(garden, bed, self._rested(bed, seen[bed.name], gap - 1)) for bed in beds)
+            yield gain("one year less rest", said, most, base)
+        covered = [(self._covered(bed) - now[bed.name], bed) for bed in beds if bed.cover == "open ground"]
+        if covered:
+            most, bed = max(covered, key=lambda pair: pair[0])
+            yield gain("a cover", f"a {self._cover} over {bed.name}", base + most, base)
+        like = max(beds, key=lambda bed: bed.length * bed.width)
+        yield gain("one more metre", *self._fresh(like, METRE_CM))
+        yield gain("one more bed", *self._fresh(like, like.length))
+
+    @property
+    def _cover(self) -> CoverName:
+        """The cover that is proposed: a low tunnel where the catalogue has one, else the longest season there is."""
+        covers = {cover.name: cover for cover in self.garden.catalogue.covers}
+        if "low tunnel" in covers:
+            return "low tunnel"
+        return max(covers.values(), key=lambda cover: cover.days_earlier + cover.days_later).name
+
+    def _covered(self, bed: Bed) -> float:
+        """Return what a bed could yield more under the cover proposed, beside what is planned there."""
+        new = bed.model_copy(update={"cover": self._cover})
+        beds = tuple(new if other.name == bed.name else other for other in self.garden.scenario.beds)
+        garden = replace(self.garden, scenario=self.garden.scenario.model_copy(update={"beds": beds}))
+        return self._best(garden, new, self._seen(garden, new, self.plan.plantings))
+
+    def _fresh(self, like: Bed, length: float) -> tuple[str, float]:
+        """Return what a bed is, and yields, in which nothing has ever stood and that lies far from all others."""
+        bed = Bed(name="one more", length=length, width=like.width, runs=like.runs, strip=like.strip)
+        scenario = self.garden.scenario.model_copy(update={"beds": (bed,), "history": ()})
+        alone = replace(self.garden, scenario=scenario, exact_beds=frozenset({bed.name}))
+        what = f"one more bed, {say_length(length)} by {say_length(like.width)}, in open ground"
+        return what, self._best(alone, bed, self._seen(alone, bed, ()))
+
+    def _rested(self, bed: Bed, seen: list[_Seen], gap: int) -> list[_Seen]:
+        """Return the same sowings with what the rule of rest has against them after a shorter gap."""
+        scenario = self.garden.scenario
+        rules = scenario.rules.model_copy(update={"family_gap": gap})
+        garden = replace(self.garden, scenario=scenario.model_copy(update={"rules": rules}))
+        plan = blank_plan(scenario, tuple(p for p in self.plan.plantings if p.bed == bed.name))
+        rest = rule_by_key("rest")
+        return [
+            one.without("rest", rest.hinders(garden, plan, one.planting))
+            if any(hindrance.claim.rule == "rest" for hindrance in one.told)
+            else one
+            for one in seen
+        ]
+
+    def _seen(self, garden: Garden, bed: Bed, standing: Iterable[Planting]) -> list[_Seen]:
+        """Return every sowing of the crop year in a bed with what each rule has against it beside what stands."""
+        lot = garden.lot(self.crop, bed.name)
+        if lot is None:
+            return []
+        near = {bed.name}
+        for shading in garden.shadings:
+            near |= {shading.caster, shading.receiver} if bed.name in (shading.caster, shading.receiver) else set()
+        plan = blank_plan(garden.scenario, tuple(p for p in standing if p.bed in near))
+        found = []
+        for sowing in sowings_of(garden.crops[self.crop], garden.catalogue.cover(bed.cover), garden.scenario):
+            if sowing.crop_year == self.year:
+                whole = planting_of(garden, bed.name, sowing, strips_of(bed))
+                whole = whole.model_copy(update={"plants": lot.plants})
+                told = tuple(h for rule in RULES for h in rule.hinders(garden, plan, whole))
+                found.append(_Seen(whole, sowing, told))
+        return found
+
+    def _best(self, garden: Garden, bed: Bed, seen: Iterable[_Seen]) -> float:
+        """Return the most kg that the open places of a bed yield together: only ground keeps them apart.
+
+        They are of one crop and one crop year, so neither rest nor height stands between them.
+        """
+        lot, places = garden.lot(self.crop, bed.name), []
+        for one in seen if lot is not None else ():
+            barred = {strip for hindrance in one.told for strip in hindrance.strips}
+            runs = runs_of(bed, parts_of(bed), lot.strips if lot is not None else 1)
+            places += [planting_of(garden, bed.name, one.sowing, run) for run in runs if not barred & set(run)]
+        if not places:
+            return 0.0
+        alone = garden.scenario.model_copy(update={"beds": (bed,)})
+        small = replace(garden, scenario=alone, only=tuple(choice_of(garden, place) for place in places))
+        board = Board(small)
+        rule_by_key("free-ground").post(small, board)
+        grams = [round(1000 * place.harvest.typical_kg) for place in places]
+        board.lose_always(sum(grams))
+        for number, gram in enumerate(grams):
+            board.lose(-gram, number)
+        incumbent = Incumbent(freeze(board))
+        run_cpsat(incumbent.program, incumbent, Limits(seconds=None, effort=_EFFORT), threading.Event())
+        _, lost = incumbent.best()
+        return 0.0 if lost is None else (sum(grams) - lost) / 1000
