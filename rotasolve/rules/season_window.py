@@ -103,7 +103,8 @@ class SeasonWindow:
         said = [f"{crop.name} is {planting.way} {_say_open(_nearest(windows, day), here)}"]
         for cover, bed in sorted({bed.cover: bed.name for bed in garden.beds.values() if bed.cover != here}.items()):
             said.append(_say_open(_nearest(open_windows(garden, crop.name, planting.way, bed, day), day), cover))
-        if crop.least_night is not None and day < min((window.earliest for window in windows), default=day):
+        nearest = _nearest(windows, day)
+        if crop.least_night is not None and nearest is not None and day < nearest.earliest:
             said.append(f"it wants nights of {crop.least_night.usual:g} degrees C or more")
         later = [window.earliest for window in windows if window.earliest > day]
         yield Hindrance(
