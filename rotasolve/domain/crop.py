@@ -7,6 +7,7 @@ from typing import Annotated, Literal, Self
 from pydantic import Field, model_validator
 
 from rotasolve.domain.figure import Figure, Sources, Unit
+from rotasolve.domain.growth import DegreeDays, WaterUse
 from rotasolve.domain.record import Record
 
 Name = Annotated[str, Field(min_length=1, max_length=60, pattern=r"^[^\n\r\t]+$")]
@@ -70,7 +71,14 @@ _FIELD_UNITS: dict[str, Unit] = {
     "sun_hours_least": "hours per day",
     "least_night": "degC",
     "row_distance_for_yield": "cm",
+    "germination_least": "degC",
+    "germination_most": "degC",
+    "sowing_soil": "degC",
+    "bolting_below": "degC",
+    "growth_best": "degC",
+    "growth_most": "degC",
 }
+_TEMPERATURES = frozenset(field for field, unit in _FIELD_UNITS.items() if unit == "degC")
 
 
 class Crop(Record):
@@ -80,7 +88,9 @@ class Crop(Record):
     estimates; a yield per metre of row is spread over the row distance it was published for
     (``row_distance_for_yield``), because yield follows area, not plant count, in a closed stand
     (a published turnip density trial). A green manure has no yield. ``picking: once`` marks crops of which each
-    plant is lifted or cut once: clearing them early loses fresh weeks but no yield.
+    plant is lifted or cut once: clearing them early loses fresh weeks but no yield. Temperatures are used where the
+    site gives a climate: of the soil for germination and sowing, of the night for setting out, of the day's mean for
+    bolting and growth.
     """
 
     name: Name
@@ -110,6 +120,14 @@ class Crop(Record):
     storage_weeks: Figure | None = None
     sun_hours_least: Figure | None = None
     least_night: Figure | None = None
+    germination_least: Figure | None = None
+    germination_most: Figure | None = None
+    sowing_soil: Figure | None = None
+    bolting_below: Figure | None = None
+    growth_best: Figure | None = None
+    growth_most: Figure | None = None
+    degree_days: DegreeDays | None = None
+    water: WaterUse | None = None
     cautions: tuple[str, ...] = ()
 
     @model_validator(mode="after")
@@ -120,7 +138,7 @@ class Crop(Record):
                 continue
             if figure.unit != unit:
                 raise ValueError(f"{field} is counted in {unit}, not in {figure.unit}")
-            if field != "least_night" and figure.least < 0:
+            if field not in _TEMPERATURES and figure.least < 0:
                 raise ValueError(f"{field} cannot be negative")
         for field in ("height", "spacing_in_row", "spacing_between_rows"):
             if getattr(self, field).usual <= 0:

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from typing import Annotated, Literal, Self
 
-from pydantic import Field, model_validator
+from pydantic import Field, ValidationInfo, field_validator, model_validator
+from pydantic_core import PydanticKnownError
 
+from rotasolve.domain.climate import Climate
 from rotasolve.domain.record import Record
 from rotasolve.domain.seasons import DayOfYear
 
@@ -39,13 +41,26 @@ class Frost(Record):
 
 
 class Site(Record):
-    """Latitude in degrees (south negative), the last and first frost, and the wished caution about frost."""
+    """Latitude in degrees (south negative), the last and first frost, the climate, and the wished caution about frost.
+
+    With a ``climate`` the frost dates may be left out: they are then worked out from its mean nights
+    (``relations.frosts``).
+    """
 
     name: Annotated[str, Field(max_length=80)] = ""
     latitude: Annotated[float, Field(ge=-66, le=66, description="degrees, south negative")]
-    last_frost: Frost
-    first_frost: Frost
+    climate: Climate | None = None
+    last_frost: Annotated[Frost | None, Field(validate_default=True)] = None
+    first_frost: Annotated[Frost | None, Field(validate_default=True)] = None
     risk: Risk = "usual"
+
+    @field_validator("last_frost", "first_frost", mode="after")
+    @classmethod
+    def _given_or_from_climate(cls, frost: Frost | None, info: ValidationInfo) -> Frost | None:
+        # A climate with faults is not in the data: its own faults are told, this one might not be one.
+        if frost is None and "climate" in info.data and info.data["climate"] is None:
+            raise PydanticKnownError("missing")
+        return frost
 
     @property
     def south(self) -> bool:

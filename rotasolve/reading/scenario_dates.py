@@ -6,6 +6,8 @@ from datetime import date
 from typing import TYPE_CHECKING
 
 from rotasolve.domain.seasons import MONTHS, garden_year, say_day, say_year, year_start
+from rotasolve.errors import GardenFault
+from rotasolve.relations.frosts import frosts_of
 
 if TYPE_CHECKING:
     from rotasolve.domain.site import Frost
@@ -18,9 +20,15 @@ _DAYS = 365
 
 def check_dates(check: ScenarioCheck) -> None:
     """Check frost dates, history, pinned plantings and things that must be had in a certain year."""
-    _season(check)
-    _frost_spread(check, "last_frost", check.scenario.site.last_frost, harm_is_later=True)
-    _frost_spread(check, "first_frost", check.scenario.site.first_frost, harm_is_later=False)
+    site = check.scenario.site
+    try:
+        _season(check, *frosts_of(site))
+    except GardenFault as refusal:
+        what, _, mend = str(refusal).rpartition("; ")
+        check.refuse(("site", "climate"), what, mend)
+    for name, frost, later in (("last_frost", site.last_frost, True), ("first_frost", site.first_frost, False)):
+        if frost is not None:
+            _frost_spread(check, name, frost, harm_is_later=later)
     _history(check)
     _within_plan(check)
 
@@ -34,18 +42,19 @@ def _say(day: tuple[int, int]) -> str:
     return f"{day[1]} {MONTHS[day[0] - 1]}"
 
 
-def _season(check: ScenarioCheck) -> None:
+def _season(check: ScenarioCheck, last_frost: Frost, first_frost: Frost) -> None:
     site = check.scenario.site
     # Counted from the start of the garden year: 1 January in the north, 1 July in the south.
     offset = _number((7, 1)) if site.south else 1
-    last = (_number(site.last_frost.half) - offset) % _DAYS
-    first = (_number(site.first_frost.half) - offset) % _DAYS
-    path = ("site", "first_frost", "half")
+    last = (_number(last_frost.half) - offset) % _DAYS
+    first = (_number(first_frost.half) - offset) % _DAYS
+    given = site.first_frost is not None
+    path = ("site", "first_frost", "half") if given else ("site", "climate")
     if first <= last:
         half = "south: July to June" if site.south else "north: January to December"
         what = (
-            f"the first frost of autumn, {_say(site.first_frost.half)}, comes before the last frost of spring, "
-            f"{_say(site.last_frost.half)}, in one garden year ({half})"
+            f"the first frost of autumn, {_say(first_frost.half)}, comes before the last frost of spring, "
+            f"{_say(last_frost.half)}, in one garden year ({half})"
         )
         check.refuse(path, what, "are the two exchanged, or is the sign of the latitude wrong?")
     elif first - last < SHORTEST_SEASON_DAYS:

@@ -5,8 +5,9 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from rotasolve.domain.measures import say_length
-from rotasolve.domain.seasons import say_year
+from rotasolve.domain.seasons import MONTHS, say_year
 from rotasolve.domain.site import DEFAULT_SPREAD_DAYS
+from rotasolve.relations.frosts import frosts_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -35,6 +36,7 @@ def warnings_of(scenario: Scenario, catalogue: Catalogue) -> tuple[str, ...]:
         *_closed_beds(scenario, catalogue),
         *_missing_history(scenario, catalogue),
         *_assumed_frost(scenario),
+        *_frost_from_nights(scenario),
         *_equator(scenario),
     )
 
@@ -87,10 +89,24 @@ def _missing_history(scenario: Scenario, catalogue: Catalogue) -> Iterator[str]:
 def _assumed_frost(scenario: Scenario) -> Iterator[str]:
     site = scenario.site
     for name, frost in (("last frost", site.last_frost), ("first frost", site.first_frost)):
-        if frost.safe is None and frost.spread_days is None:
+        if frost is not None and frost.safe is None and frost.spread_days is None:
             yield (
                 f"How much the {name} varies from year to year is not given: a spread (standard deviation) of "
                 f"{DEFAULT_SPREAD_DAYS:g} days is assumed."
+            )
+
+
+def _frost_from_nights(scenario: Scenario) -> Iterator[str]:
+    site = scenario.site
+    for name, given, worked_out in zip(
+        ("last frost", "first frost"), (site.last_frost, site.first_frost), frosts_of(site), strict=True
+    ):
+        if given is None:
+            month, day = worked_out.half
+            yield (
+                f"The {name} is worked out from the mean nights: about {day} {MONTHS[month - 1]} in one year of two, "
+                f"with an assumed spread (standard deviation) of {DEFAULT_SPREAD_DAYS:g} days; "
+                "give the date if you know it."
             )
 
 

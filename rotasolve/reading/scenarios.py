@@ -82,6 +82,9 @@ def read_scenario_text(text: str, name: str, catalogue: Catalogue) -> Scenario:
 def scenario_hash(scenario: Scenario) -> str:
     """Return 16 hexadecimal digits that change with anything in the scenario that is not a comment or spelling."""
     fields = scenario.model_dump(mode="json")
+    if scenario.site.climate is None:
+        # Plans made before scenarios had a climate still belong to theirs.
+        del fields["site"]["climate"]
     canonical = json.dumps(fields, sort_keys=True, separators=(",", ":"), ensure_ascii=True)
     return hashlib.sha256(canonical.encode("ascii")).hexdigest()[:HASH_LETTERS]
 

@@ -13,8 +13,8 @@ from rotasolve.relations.windows import (
     cleared_on,
     course_of,
     start_days,
-    start_window,
     windows_near,
+    windows_of_year,
 )
 
 if TYPE_CHECKING:
@@ -110,10 +110,8 @@ def sowings_of(crop: Crop, cover: Cover, scenario: Scenario) -> list[Sowing]:
     for start in crop.starts:
         # An autumn window may begin in one garden year and belong to the frost dates of the year before.
         for year in range(years[0] - 1, years[-1] + 1):
-            window = start_window(crop, start, cover, site, year)
-            if window is None:
-                continue
-            for day in start_days(window, first, last):
+            windows = windows_of_year(crop, start, cover, site, year)
+            for day in (day for window in windows for day in start_days(window, first, last)):
                 for part in parts:
                     sowing = sowing_on(crop, start, day, cover, scenario, part)
                     if sowing.crop_year in years and _worth_it(sowing):

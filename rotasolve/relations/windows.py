@@ -2,22 +2,23 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date, timedelta
-from statistics import NormalDist
 from typing import TYPE_CHECKING
 
-from rotasolve.domain.seasons import first_day, garden_year, last_day, period_of, year_start
-from rotasolve.domain.site import DEFAULT_SPREAD_DAYS, Frost
+from rotasolve.domain.seasons import first_day, garden_year, last_day, period_of
+from rotasolve.relations.degree_days import days_until_ripe
+from rotasolve.relations.frosts import RISK_SHARE
+from rotasolve.relations.frosts import frost_dates as frost_dates
+from rotasolve.relations.frosts import frost_day as frost_day
+from rotasolve.relations.reasons import Reason, say_short, weeks_from_frost
+from rotasolve.relations.temperature_gates import narrowed
 
 if TYPE_CHECKING:
     from rotasolve.domain.catalogue import Cover
     from rotasolve.domain.crop import Crop, Start
     from rotasolve.domain.figure import Figure
     from rotasolve.domain.site import Site
-
-_RISK_SHARE = {"cautious": 0.10, "usual": 0.50, "early": 0.90}
-"""Chance that frost still oversteps the date that tender crops are held to."""
 
 _DAYS_PAST_FIRST_FROST = {"very tender": 0, "tender": 0, "half-hardy": 21}
 """How long a crop stands after the first frost: common practice, no source. Hardy crops have no such end."""
@@ -28,10 +29,17 @@ LEAST_PICKING_DAYS = 7
 
 @dataclass(frozen=True)
 class Window:
-    """The first and last day on which a crop may be started in the ground, both included."""
+    """The first and last day on which a crop may be started in the ground, both included, and why.
+
+    ``opens`` and ``closes`` are the reasons for the two ends, the one that decides first; ``notes`` are what to expect
+    inside the window.
+    """
 
     earliest: date
     latest: date
+    opens: tuple[Reason, ...] = field(default=(), compare=False)
+    closes: tuple[Reason, ...] = field(default=(), compare=False)
+    notes: tuple[Reason, ...] = field(default=(), compare=False)
 
 
 @dataclass(frozen=True)
@@ -48,67 +56,88 @@ class Course:
     share_percent: int
 
 
-def frost_day(frost: Frost, share: float, spring: bool) -> timedelta:
-    """Return how far the frost date of probability ``share`` lies from the half-way date.
+def frost_share(crop: Crop, site: Site) -> float:
+    """Return the chance of being overstepped of the frost dates a crop is held to.
 
-    ``share`` is the chance that frost still comes after the day (spring) or has come before it (autumn). With the
-    safe date known, the spread is (safe - half) / 1.2816 on a normal curve; with the daring date known too, that
-    side uses it directly. The normal curve reproduces the published Delaware table within a day.
+    Hardy crops count from the half-way frost dates, as bulletins do; all others from the dates of the site's risk.
     """
-    sign = 1 if spring else -1
-    steps = NormalDist().inv_cdf(1 - share)
-    spread = frost.spread_days or DEFAULT_SPREAD_DAYS
-    known = frost.daring if share > 0.5 and frost.daring is not None else frost.safe
-    if known is not None:
-        spread = _days_between(known, frost.half) / NormalDist().inv_cdf(0.9)
-    return timedelta(days=round(sign * steps * spread))
+    return 0.5 if crop.hardiness.level == "hardy" else RISK_SHARE[site.risk]
 
 
-def _days_between(one: tuple[int, int], other: tuple[int, int]) -> int:
-    """Return the days between two days of the year the short way round, over 1 January if need be."""
-    days = abs((_in_year(one, 2001) - _in_year(other, 2001)).days)
-    return min(days, 365 - days)
-
-
-def _in_year(day: tuple[int, int], year: int) -> date:
-    return date(year, day[0], day[1])
-
-
-def frost_dates(site: Site, year: int, share: float = 0.5) -> tuple[date, date]:
-    """Return the last and the first frost of a garden year, at chance ``share`` of being overstepped."""
-    begin = year_start(year, site.south)
-    dates = []
-    for frost, spring in ((site.last_frost, True), (site.first_frost, False)):
-        half = _in_year(frost.half, year)
-        if half < begin:
-            half = _in_year(frost.half, year + 1)
-        dates.append(half + frost_day(frost, share, spring))
-    return dates[0], dates[1]
-
-
-def _counted(figure: Figure, last_frost: date, first_frost: date) -> date:
-    days = timedelta(days=round(figure.usual * 7))
+def _counted(figure: Figure, weeks: float, last_frost: date, first_frost: date) -> date:
+    days = timedelta(days=round(weeks * 7))
     if figure.unit == "weeks after last frost":
         return last_frost + days
     return first_frost - days if figure.unit == "weeks before first frost" else first_frost + days
 
 
 def start_window(crop: Crop, start: Start, cover: Cover, site: Site, year: int) -> Window | None:
-    """Return when ``start`` may happen in garden year ``year`` under ``cover``, or None if it never may.
+    """Return when frost lets ``start`` happen in garden year ``year`` under ``cover``, or None if it never does.
 
-    Hardy crops count from the half-way frost dates, as bulletins do; all others from the dates of the site's
-    risk. A cover moves the spring end earlier and the autumn end later by its days.
+    A cover moves the spring end earlier and the autumn end later by its days. ``windows_of_year`` narrows this by the
+    site's temperatures where they are known.
     """
-    share = 0.5 if crop.hardiness.level == "hardy" else _RISK_SHARE[site.risk]
-    last_frost, first_frost = frost_dates(site, year, share)
-    earliest = _counted(start.earliest, last_frost, first_frost)
-    latest = _counted(start.latest, last_frost, first_frost)
-    earliest -= timedelta(days=cover.days_earlier if start.earliest.unit == "weeks after last frost" else 0)
-    latest += timedelta(days=cover.days_later if start.latest.unit != "weeks after last frost" else 0)
+    share = frost_share(crop, site)
+    frosts = frost_dates(site, year, share)
+    earliest = _counted(start.earliest, start.earliest.usual, *frosts)
+    latest = _counted(start.latest, start.latest.usual, *frosts)
+    opens = [_reason(start.earliest, frosts, share, earliest)]
+    closes = [_reason(start.latest, frosts, share, latest)]
+    if _opens_in_spring(start) and cover.days_earlier:
+        earliest -= timedelta(days=cover.days_earlier)
+        opens.append(_cover_reason(cover, f"{cover.days_earlier} days earlier", earliest))
+    if start.latest.unit != "weeks after last frost" and cover.days_later:
+        latest += timedelta(days=cover.days_later)
+        closes.append(_cover_reason(cover, f"{cover.days_later} days later", latest))
     end = standing_end(crop, cover, site, year)
-    if end is not None and start.earliest.unit == "weeks after last frost":
-        latest = min(latest, end - timedelta(days=round(start.days_to_harvest.usual) + LEAST_PICKING_DAYS))
-    return Window(earliest, latest) if earliest <= latest else None
+    if end is not None and _opens_in_spring(start):
+        ripe = _last_ripening_start(crop, start, cover, site, end, latest)
+        if ripe < latest:
+            latest = ripe
+            sentence = (
+                f"a start on {say_short(ripe)} ripens in {days_until_ripe(crop, start, ripe, cover, site)} days, "
+                f"which leaves {LEAST_PICKING_DAYS} days of picking before frost ends it on {say_short(end)}"
+            )
+            closes.insert(0, Reason("ripe before frost", sentence, ripe, sources=start.days_to_harvest.source))
+    return Window(earliest, latest, tuple(opens), tuple(closes)) if earliest <= latest else None
+
+
+def _opens_in_spring(start: Start) -> bool:
+    return start.earliest.unit == "weeks after last frost"
+
+
+def _reason(figure: Figure, frosts: tuple[date, date], share: float, day: date) -> Reason:
+    return weeks_from_frost(figure, frosts[0 if figure.unit == "weeks after last frost" else 1], share, day)
+
+
+def _cover_reason(cover: Cover, days: str, day: date) -> Reason:
+    return Reason("cover", f"{days} in the {cover.name}", day, sources=cover.source)
+
+
+def _last_ripening_start(crop: Crop, start: Start, cover: Cover, site: Site, end: date, latest: date) -> date:
+    """Return the last day up to ``latest`` from which a crop still ripens a week before its end."""
+    last_ready = end - timedelta(days=LEAST_PICKING_DAYS)
+    if site.climate is None:
+        return min(latest, last_ready - timedelta(days=round(start.days_to_harvest.usual)))
+    day = min(latest, last_ready - timedelta(days=round(start.days_to_harvest.least)))
+    while day + timedelta(days=days_until_ripe(crop, start, day, cover, site)) > last_ready:
+        day -= timedelta(days=1)
+    return day
+
+
+def windows_of_year(crop: Crop, start: Start, cover: Cover, site: Site, year: int) -> tuple[Window, ...]:
+    """Return the windows of ``start`` in garden year ``year`` under ``cover``, by date; none if it never may happen.
+
+    With frost dates only, the window of ``start_window``; with a climate, what the temperatures leave of it.
+    """
+    window = start_window(crop, start, cover, site, year)
+    if window is None or site.climate is None:
+        return () if window is None else (window,)
+    last_opening = None
+    if _opens_in_spring(start):
+        frosts = frost_dates(site, year, frost_share(crop, site))
+        last_opening = _counted(start.earliest, start.earliest.most, *frosts) - timedelta(days=cover.days_earlier)
+    return narrowed(window, crop, start, cover, site.climate, site.risk, last_opening)
 
 
 def windows_near(crop: Crop, start: Start, cover: Cover, site: Site, day: date) -> list[Window]:
@@ -117,8 +146,7 @@ def windows_near(crop: Crop, start: Start, cover: Cover, site: Site, day: date) 
     An autumn window may reach over the end of a garden year.
     """
     year = garden_year(day, site.south)
-    windows = [start_window(crop, start, cover, site, near) for near in (year, year - 1, year + 1)]
-    return [window for window in windows if window is not None]
+    return [window for near in (year, year - 1, year + 1) for window in windows_of_year(crop, start, cover, site, near)]
 
 
 def standing_end(crop: Crop, cover: Cover, site: Site, year: int) -> date | None:
@@ -126,7 +154,7 @@ def standing_end(crop: Crop, cover: Cover, site: Site, year: int) -> date | None
     days = _DAYS_PAST_FIRST_FROST.get(crop.hardiness.level)
     if days is None:
         return None
-    first_frost = frost_dates(site, year, _RISK_SHARE[site.risk])[1]
+    first_frost = frost_dates(site, year, RISK_SHARE[site.risk])[1]
     return first_frost + timedelta(days=days + cover.days_later)
 
 
@@ -139,7 +167,7 @@ def course_of(
     to the end of the half month in which the last harvest falls, so that no half month is shared.
     """
     indoors = None if start.weeks_indoors is None else day - timedelta(days=round(start.weeks_indoors.usual * 7))
-    ready = day + timedelta(days=round(start.days_to_harvest.usual))
+    ready = day + timedelta(days=days_until_ripe(crop, start, day, cover, site))
     season = max(LEAST_PICKING_DAYS, round(crop.harvest_weeks.usual * 7))
     kept = max(LEAST_PICKING_DAYS, season * part_percent // 100)
     last = ready + timedelta(days=kept - 1)

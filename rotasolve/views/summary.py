@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from rotasolve.domain.seasons import MONTHS, say_year
 from rotasolve.domain.strips import parts_of, strip_depth_cm, strips_per_part
+from rotasolve.relations.frosts import frosts_of
 from rotasolve.views.layout import Column, heading, table, wrap
 from rotasolve.views.wording import TIED, clean, say_count, say_length, say_number
 
@@ -59,12 +60,14 @@ def summary_page(scenario: Scenario, look: Look) -> str:
     site, south = scenario.site, scenario.site.south
     years = [say_year(year, south) for year in (scenario.planned_years[0], scenario.planned_years[-1])]
     crops = crops_in_plan(scenario)
+    last_frost, first_frost = frosts_of(site)
     lines = heading(clean(scenario.title), look, "=")
     latitude = f"{say_number(abs(site.latitude), 2)} degrees {'south' if south else 'north'}"
     facts = [
         f"Years: {scenario.years} ({years[0]}{f' to {years[1]}' if scenario.years > 1 else ''})",
         f"Site: {f'{site.name}, ' if site.name else ''}{latitude}; the pole side is {'south' if south else 'north'}",
-        f"Frost: the last {_say_frost(site.last_frost)}, the first {_say_frost(site.first_frost)}",
+        f"Frost: the last {_say_frost(last_frost)}, the first {_say_frost(first_frost)}"
+        + ("" if site.last_frost and site.first_frost else ", worked out from the monthly means"),
         f"Ground: {say_count(len(scenario.beds), 'bed')}, {say_count(strips_in(scenario), 'strip')}, "
         f"{say_area(area_m2(scenario), look)}",
         f"Crops: {len(crops)}, {say_count(len(scenario.household.targets), 'target')}",

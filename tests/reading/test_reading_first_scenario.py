@@ -65,6 +65,7 @@ def test_first_scenario_is_read_as_answered(small: Catalogue) -> None:
     scenario = read_scenario_text(scenario_text(answers), "g.yaml", small)
     assert scenario.title == "My garden"
     assert scenario.site.latitude == -37.75
+    assert scenario.site.last_frost is not None
     assert scenario.site.last_frost.half == (10, 10)
     assert scenario.beds[1].length == pytest.approx(198.12)
     assert scenario.beds[1].cover == "cold frame"
