@@ -7,7 +7,7 @@ from typing import Annotated
 
 import typer
 
-from rotasolve.cli import begin, check, crops, plan, referee, scenarios, show
+from rotasolve.cli import begin, check, crops, plan, referee, scenarios, season, show, water
 from rotasolve.cli.exit_codes import TABLE
 from rotasolve.cli.guard import DEBUG_VARIABLE
 from rotasolve.cli.terminal import answer, prepare_streams
@@ -41,6 +41,8 @@ app.command("show", help=show.HELP, short_help="Show a plan that was written to 
 app.command("referee", help=referee.HELP, short_help="Judge a plan by every rule.")(referee.referee)
 app.command("crops", help=crops.HELP, short_help="List the crops, or show one with its sources.")(crops.crops)
 app.command("scenarios", help=scenarios.HELP, short_help="List or copy worked examples.")(scenarios.scenarios)
+app.command("season", help=season.HELP, short_help="Show frost, climate and when crops may be started.")(season.season)
+app.command("water", help=water.HELP, short_help="Say the litres for each bed and week of a plan.")(water.water)
 
 
 def say_versions() -> str:

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from rotasolve.domain.measures import say_length
 from rotasolve.domain.seasons import MONTHS, say_year
 from rotasolve.domain.site import DEFAULT_SPREAD_DAYS
+from rotasolve.relations.frost_warnings import early_start
 from rotasolve.relations.frosts import frosts_of
 
 if TYPE_CHECKING:
@@ -37,6 +38,7 @@ def warnings_of(scenario: Scenario, catalogue: Catalogue) -> tuple[str, ...]:
         *_missing_history(scenario, catalogue),
         *_assumed_frost(scenario),
         *_frost_from_nights(scenario),
+        *_early_pins(scenario, catalogue),
         *_equator(scenario),
     )
 
@@ -108,6 +110,14 @@ def _frost_from_nights(scenario: Scenario) -> Iterator[str]:
                 f"with an assumed spread (standard deviation) of {DEFAULT_SPREAD_DAYS:g} days; "
                 "give the date if you know it."
             )
+
+
+def _early_pins(scenario: Scenario, catalogue: Catalogue) -> Iterator[str]:
+    covers = {bed.name: catalogue.cover(bed.cover) for bed in scenario.beds}
+    for pin in scenario.pinned:
+        warning = early_start(catalogue.crop(pin.crop), pin.start, covers[pin.bed], scenario.site)
+        if warning is not None:
+            yield f"Pinned {pin.crop} in '{pin.bed}': {warning.sentence}."
 
 
 def _equator(scenario: Scenario) -> Iterator[str]:

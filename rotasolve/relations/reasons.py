@@ -13,7 +13,15 @@ if TYPE_CHECKING:
     from rotasolve.domain.figure import Figure
 
 Kind = Literal[
-    "weeks from frost", "cover", "ripe before frost", "soil", "nights", "chill", "heat", "bulletins' last date", "frost"
+    "weeks from frost",
+    "cover",
+    "ripe before frost",
+    "soil",
+    "nights",
+    "chill",
+    "heat",
+    "bulletins' latest opening",
+    "frost",
 ]
 """What a reason is about."""
 

@@ -12,7 +12,7 @@ from rotasolve.relations.frosts import RISK_SHARE
 from rotasolve.relations.frosts import frost_dates as frost_dates
 from rotasolve.relations.frosts import frost_day as frost_day
 from rotasolve.relations.reasons import Reason, say_short, weeks_from_frost
-from rotasolve.relations.temperature_gates import narrowed
+from rotasolve.relations.temperature_gates import narrowed, why_never
 
 if TYPE_CHECKING:
     from rotasolve.domain.catalogue import Cover
@@ -138,6 +138,20 @@ def windows_of_year(crop: Crop, start: Start, cover: Cover, site: Site, year: in
         frosts = frost_dates(site, year, frost_share(crop, site))
         last_opening = _counted(start.earliest, start.earliest.most, *frosts) - timedelta(days=cover.days_earlier)
     return narrowed(window, crop, start, cover, site.climate, site.risk, last_opening)
+
+
+def why_closed(crop: Crop, start: Start, cover: Cover, site: Site, year: int) -> Reason | None:
+    """Return why ``start`` may never happen in garden year ``year`` under ``cover``; None if it may."""
+    if windows_of_year(crop, start, cover, site, year):
+        return None
+    window = start_window(crop, start, cover, site, year)
+    if window is None:
+        end = standing_end(crop, cover, site, year)
+        until = "its latest day" if end is None else f"frost ends it on {say_short(end)}"
+        sentence = f"the season is too short: from its earliest day it does not ripen before {until}"
+        return Reason("ripe before frost", sentence, end, sources=start.days_to_harvest.source)
+    assert site.climate is not None  # else the window of the frost dates is open
+    return why_never(window, crop, start, cover, site.climate, site.risk)
 
 
 def windows_near(crop: Crop, start: Start, cover: Cover, site: Site, day: date) -> list[Window]:

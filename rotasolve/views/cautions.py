@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from rotasolve.domain.seasons import say_day
+from rotasolve.relations.frost_warnings import early_start
 from rotasolve.views.layout import wrap
 from rotasolve.views.wording import sentence
 
@@ -33,7 +35,24 @@ def cautions_of(plan: Plan, catalogue: Catalogue, scenario: Scenario) -> tuple[s
     for cover in catalogue.covers:
         if cover.name in covers and cover.caution:
             about.setdefault(cover.caution, []).append(cover.name)
-    return (*(f"{', '.join(names)}: {sentence(text)}" for text, names in about.items()), *_ALWAYS)
+    told = (f"{', '.join(names)}: {sentence(text)}" for text, names in about.items())
+    return (*told, *_early_starts(plan, catalogue, scenario), *_ALWAYS)
+
+
+def _early_starts(plan: Plan, catalogue: Catalogue, scenario: Scenario) -> tuple[str, ...]:
+    """Return one caution on all tender crops that the plan starts before the last frost of one year in two."""
+    beds = {bed.name: bed for bed in scenario.beds}
+    crops = {crop.name: crop for crop in catalogue.crops}
+    early: dict[str, None] = {}
+    for planting in plan.plantings:
+        if planting.bed in beds and planting.crop in crops:
+            cover = catalogue.cover(beds[planting.bed].cover)
+            if early_start(crops[planting.crop], planting.start, cover, scenario.site) is not None:
+                early[f"{planting.crop} in {planting.bed} on {say_day(planting.start)}"] = None
+    if not early:
+        return ()
+    what = "Started before the last frost of one year in two, and killed by frost"
+    return (f"{what}: {', '.join(early)}. Watch the forecast, cover on clear nights, and keep spare plants.",)
 
 
 def caution_list(plan: Plan, catalogue: Catalogue, scenario: Scenario, look: Look) -> list[str]:

@@ -28,6 +28,12 @@ _COLUMNS = (
 _OWN_LABELS = {
     "sun_hours_least": "least sun",
     "least_night": "coldest night borne",
+    "germination_least": "coldest soil for germination",
+    "germination_most": "warmest soil for germination",
+    "sowing_soil": "soil advised for sowing",
+    "bolting_below": "may bolt below",
+    "growth_best": "grows best at a mean of",
+    "growth_most": "suffers above a mean of",
     "least_rows": "fewest rows",
     "spacing_in_row": "distance in the row",
     "spacing_between_rows": "distance between rows",
@@ -86,6 +92,7 @@ def crop_card(crop: Crop, catalogue: Catalogue, look: Look) -> str:
         facts.append(("picking", "all at once" if crop.picking == "once" else "again and again"))
     facts.append(("hardiness", f"{crop.hardiness.level} {cited.mark(crop.hardiness.source)}"))
     facts += list(_figures(crop, look, cited))
+    facts += list(_growth(crop, look, cited))
     for start in crop.starts:
         facts.append((start.way, ""))
         for label, figure in _fields(start):
@@ -117,6 +124,22 @@ def _fields(record: object) -> Iterator[tuple[str, Figure]]:
 def _figures(crop: Crop, look: Look, cited: _Citations) -> Iterator[tuple[str, str]]:
     for label, figure in _fields(crop):
         yield label, _say_figure(figure, look, cited)
+
+
+def _growth(crop: Crop, look: Look, cited: _Citations) -> Iterator[tuple[str, str]]:
+    warmth, water = crop.degree_days, crop.water
+    if warmth is not None:
+        yield "degree days counted above", f"{_say_figure(warmth.base, look, cited)}, by the {warmth.method}"
+        if warmth.ceiling is not None:
+            yield "and up to", _say_figure(warmth.ceiling, look, cited)
+    if water is not None:
+        stages = (water.initial_days, water.development_days, water.middle_days, water.late_days)
+        note = f"; {water.note}" if water.note else ""
+        yield (
+            "water for that of grass",
+            f"{water.initial:g} at first, {water.middle:g} in the middle, {water.end:g} at the end; stages of "
+            f"{', '.join(str(days) for days in stages[:3])} and {stages[3]} days{note} {cited.mark(water.source)}",
+        )
 
 
 def _say_figure(figure: Figure, look: Look, cited: _Citations) -> str:

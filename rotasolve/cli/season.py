@@ -1,0 +1,119 @@
+"""``rotasolve season``: the climate of a garden by half months, and when its crops may be started, with reasons."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from rotasolve.cli import exit_codes
+from rotasolve.cli.guard import guarded
+from rotasolve.cli.inputs import read_inputs
+from rotasolve.cli.options import AsJson, OwnCrops, ScenarioArgument
+from rotasolve.cli.terminal import answer, answer_json, look_of_terminal
+from rotasolve.errors import GardenFault
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+    from datetime import date
+
+    from rotasolve.domain.catalogue import Catalogue
+    from rotasolve.domain.crop import Crop
+    from rotasolve.domain.scenario import Scenario
+
+HELP = """Show a garden's frost and climate by half months, and when crops may be started there.
+
+Examples:
+
+\b
+  rotasolve season garden.yaml
+  rotasolve season garden.yaml tomato "sweet pepper"
+  rotasolve season garden.yaml cucumber --on "1 June"
+
+With crops named, every way of starting them under every cover is shown, with the reasons why the window opens and
+closes. With 12 monthly mean minima and maxima under site: climate: the windows follow soil and nights too.
+"""
+
+
+@guarded
+def season(
+    scenario: ScenarioArgument,
+    crops: Annotated[list[str] | None, typer.Argument(metavar="[CROP]...", help="Crops to explain.")] = None,
+    year: Annotated[
+        int | None, typer.Option(metavar="YEAR", help="The garden year to show. Default: the first of the plan.")
+    ] = None,
+    on: Annotated[
+        str | None, typer.Option("--on", metavar="DAY", help="Judge this day, such as 1 June, for the crops named.")
+    ] = None,
+    own_crops: OwnCrops = None,
+    json: AsJson = False,
+) -> int:
+    """Show the season."""
+    from rotasolve.relations.crop_seasons import judge_day, seasons_of
+    from rotasolve.relations.half_months import half_months
+    from rotasolve.views.season_json import season_answer
+    from rotasolve.views.season_page import crop_season_page, day_page, season_page
+
+    garden, catalogue = read_inputs(scenario, own_crops)
+    site, shown = garden.site, garden.first_year if year is None else year
+    _refuse_odd_year(shown)
+    named = _named(crops or (), catalogue)
+    day = _day(on, shown, site.south)
+    if day is not None and not named:
+        raise GardenFault("--on judges a day for crops: name one after the scenario, such as cucumber")
+    used = [cover for cover in catalogue.covers if named or cover.name in {bed.cover for bed in garden.beds}]
+    rows = half_months(site, shown)
+    listed = named or _wanted(garden, catalogue)
+    seasons = [one for crop in listed for one in seasons_of(crop, used, site, shown)]
+    judged = [] if day is None else [one for crop in named for one in judge_day(crop, used, site, day)]
+    look = look_of_terminal()
+    if json:
+        answer_json(season_answer(garden, catalogue, shown, rows, seasons, judged, used))
+    elif day is not None:
+        answer(day_page(garden, shown, judged, used, look))
+    elif named:
+        answer(crop_season_page(garden, shown, seasons, used, look))
+    else:
+        answer(season_page(garden, shown, rows, seasons, look))
+    return exit_codes.FINE
+
+
+def _refuse_odd_year(year: int) -> None:
+    if not 1950 <= year <= 2200:
+        raise GardenFault(f"the year must lie between 1950 and 2200, not {year}")
+
+
+def _named(words: Sequence[str], catalogue: Catalogue) -> list[Crop]:
+    from rotasolve.reading.crop_names import CropNames
+
+    names = CropNames(catalogue.crops)
+    found = []
+    for word in words:
+        name = names.find(word)
+        if name is None:
+            hint = names.hint(word) or "'rotasolve crops' lists all"
+            raise GardenFault(f"the crop '{word}' is not known; {hint}")
+        found.append(catalogue.crop(name))
+    return found
+
+
+def _wanted(scenario: Scenario, catalogue: Catalogue) -> list[Crop]:
+    from rotasolve.relations.garden import wanted_crops
+
+    return [catalogue.crop(name) for name in sorted(wanted_crops(scenario), key=str.casefold)]
+
+
+def _day(text: str | None, year: int, south: bool) -> date | None:
+    """Return the day of the garden year that was asked for."""
+    if text is None:
+        return None
+    from datetime import date
+
+    from rotasolve.domain.seasons import parse_day_of_year, year_start
+
+    try:
+        month, number = parse_day_of_year(text)
+    except ValueError as error:
+        raise GardenFault(f"--on: {error}") from None
+    day = date(year, month, number)
+    return day if day >= year_start(year, south) else date(year + 1, month, number)

@@ -1,0 +1,91 @@
+"""``rotasolve water``: litres for each bed and week of a plan."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from rotasolve.cli import exit_codes
+from rotasolve.cli.guard import guarded
+from rotasolve.cli.inputs import mismatch, read_inputs
+from rotasolve.cli.options import AsJson, OwnCrops, PlanArgument, ScenarioArgument
+from rotasolve.cli.terminal import answer, answer_json, look_of_terminal, warn
+from rotasolve.errors import GardenFault
+
+if TYPE_CHECKING:
+    from rotasolve.domain.catalogue import Catalogue
+    from rotasolve.domain.plan import Plan
+    from rotasolve.domain.scenario import Scenario
+
+HELP = """Say how much water each bed of a plan needs week by week, in litres.
+
+Examples:
+
+\b
+  rotasolve water garden.yaml garden.plan.json
+  rotasolve water garden.yaml garden.plan.json --year 2027 --json
+
+The scenario needs 12 monthly mean minima and maxima under site: climate:, and rain_mm if rain is to be taken off.
+"""
+
+
+@guarded
+def water(
+    scenario: ScenarioArgument,
+    plan: PlanArgument,
+    year: Annotated[
+        int | None, typer.Option(metavar="YEAR", help="The garden year to show. Default: the first of the plan.")
+    ] = None,
+    own_crops: OwnCrops = None,
+    json: AsJson = False,
+) -> int:
+    """Say the water."""
+    from rotasolve.domain.seasons import say_year, year_end, year_start
+    from rotasolve.reading.plans import read_plan
+    from rotasolve.relations.water_need import weeks_of_water
+    from rotasolve.views.season_json import water_answer
+    from rotasolve.views.water_page import water_notes, water_page
+
+    garden, catalogue = read_inputs(scenario, own_crops)
+    written = read_plan(plan)
+    climate, south = garden.site.climate, garden.site.south
+    if climate is None:
+        raise GardenFault(
+            f"{scenario}: the site has no climate, and water cannot be reckoned without temperatures; add climate: "
+            "with mean_minima_c and mean_maxima_c, 12 monthly means each, January first (and rain_mm) under site:"
+        )
+    shown = written.first_year if year is None else year
+    if not written.first_year <= shown < written.first_year + written.years:
+        last = written.first_year + written.years - 1
+        raise GardenFault(f"the plan has no year {shown}; it runs from {written.first_year} to {last}")
+    _refuse_unknown(written, garden, catalogue)
+    weeks = weeks_of_water(
+        written.plantings,
+        {bed.name: bed for bed in garden.beds},
+        {crop.name: crop for crop in catalogue.crops},
+        climate,
+        garden.site.latitude,
+        year_start(shown, south),
+        year_end(shown, south),
+    )
+    other = mismatch(written, garden)
+    if json:
+        notes = water_notes(garden, weeks)
+        rain_known = climate.rain_mm is not None
+        answer_json(water_answer(weeks, rain_known=rain_known, scenario_matches=not other, notes=notes))
+    elif weeks:
+        answer(water_page(garden, say_year(shown, south), weeks, look_of_terminal()))
+    else:
+        answer(f"Nothing stands in the ground in {say_year(shown, south)}: no water is needed.")
+    warn(other)
+    return exit_codes.FINE
+
+
+def _refuse_unknown(plan: Plan, scenario: Scenario, catalogue: Catalogue) -> None:
+    """Refuse plantings whose bed or crop is not known here: their area or their coefficients would be missing."""
+    beds, crops = {bed.name for bed in scenario.beds}, {crop.name for crop in catalogue.crops}
+    lost = sorted({f"bed '{planting.bed}'" for planting in plan.plantings if planting.bed not in beds})
+    lost += sorted({f"crop '{planting.crop}'" for planting in plan.plantings if planting.crop not in crops})
+    if lost:
+        raise GardenFault(f"the plan names what the scenario and the crops do not know: {', '.join(lost)}")
