@@ -31,6 +31,8 @@ LAST_FROST_SPREADS, FIRST_FROST_SPREADS = 1.3, 1.2
 """Standard deviations of single nights by which the mean night lies above 0 degrees C on the frost dates."""
 
 _YEAR = 2001
+_SOUTHERN_END = 180
+"""30 June, counted from 1 January as 0: the last day of a southern garden year."""
 
 
 def frosts_of(site: Site) -> tuple[Frost, Frost]:
@@ -44,12 +46,12 @@ def frosts_of(site: Site) -> tuple[Frost, Frost]:
     if site.last_frost is not None and site.first_frost is not None:
         return site.last_frost, site.first_frost
     assert site.climate is not None  # the record has seen to it
-    last, first = _frosts_from_nights(site.climate)
+    last, first = _frosts_from_nights(site.climate, site.south)
     return site.last_frost or last, site.first_frost or first
 
 
 @lru_cache(maxsize=64)
-def _frosts_from_nights(climate: Climate) -> tuple[Frost, Frost]:
+def _frosts_from_nights(climate: Climate, south: bool) -> tuple[Frost, Frost]:
     nights = curve_through(climate.mean_minima_c).days
     coldest, warmest = nights.index(min(nights)), nights.index(max(nights))
     spring = [(coldest + step) % DAYS for step in range((warmest - coldest) % DAYS + 1)]
@@ -57,12 +59,15 @@ def _frosts_from_nights(climate: Climate) -> tuple[Frost, Frost]:
     cold = [number for number in spring if nights[number] < LAST_FROST_SPREADS * climate.night_spread]
     cold_again = [number for number in autumn if nights[number] < FIRST_FROST_SPREADS * climate.night_spread]
     if not cold or not cold_again or len(cold) == len(spring):
-        often = "hardly ever" if not cold or not cold_again else "all year"
+        often = "hardly ever freeze" if not cold or not cold_again else "freeze all year"
         raise GardenFault(
-            f"no frost dates can be worked out from the climate: nights freeze {often} here (mean nights from "
+            f"no frost dates can be worked out from the climate: nights {often} here (mean nights from "
             f"{min(nights):.1f} to {max(nights):.1f} degC); give last_frost and first_frost"
         )
-    return _frost_on(cold[-1]), _frost_on(cold_again[0])
+    # A first frost after the garden year's end counts as on its last day: dates belong to one garden year.
+    end = _SOUTHERN_END if south else DAYS - 1
+    before = autumn[: autumn.index(cold_again[0]) + 1]
+    return _frost_on(cold[-1]), _frost_on(end if end in before else cold_again[0])
 
 
 def _frost_on(number: int) -> Frost:
