@@ -98,9 +98,9 @@ def _named(words: Sequence[str], catalogue: Catalogue) -> list[Crop]:
 
 
 def _wanted(scenario: Scenario, catalogue: Catalogue) -> list[Crop]:
-    from rotasolve.relations.garden import wanted_crops
+    from rotasolve.views.summary import crops_in_plan
 
-    return [catalogue.crop(name) for name in sorted(wanted_crops(scenario), key=str.casefold)]
+    return [catalogue.crop(name) for name in sorted(crops_in_plan(scenario), key=str.casefold)]
 
 
 def _day(text: str | None, year: int, south: bool) -> date | None:

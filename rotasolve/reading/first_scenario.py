@@ -85,6 +85,12 @@ def _site(answers: Answers) -> Iterator[str]:
     yield f"    half: {_text(answers.last_frost)}"
     yield "  first_frost:"
     yield f"    half: {_text(answers.first_frost)}"
+    yield "  # If you know 12 monthly mean temperatures (January first, degrees C), add them: windows then follow soil and"
+    yield "  # nights, and 'rotasolve water' can reckon litres."
+    yield "  # climate:"
+    yield "  #   mean_minima_c: [...]"
+    yield "  #   mean_maxima_c: [...]"
+    yield "  #   rain_mm: [...]"
     yield ""
 
 

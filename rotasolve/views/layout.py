@@ -125,5 +125,7 @@ def _blocks(columns: Sequence[Column], cells: list[list[str]], look: Look, inden
         lines += wrap(row[0], look.width, indent, indent + "  ")
         for column, cell in zip(columns[1:], row[1:], strict=True):
             if cell:
-                lines += wrap(f"{column.heading.lower()}: {cell}", look.width, indent + "  ", indent + "    ")
+                # Only the first letter: units such as degC keep theirs.
+                label = column.heading[:1].lower() + column.heading[1:]
+                lines += wrap(f"{label}: {cell}", look.width, indent + "  ", indent + "    ")
     return lines

@@ -68,7 +68,7 @@ def test_help_and_version_load_next_to_nothing(environment: Environment) -> None
 
 
 def test_light_commands_load_no_solver(environment: Environment, tiny: Path) -> None:
-    for arguments in (["check", str(tiny)], ["crops", "kale"], ["scenarios"]):
+    for arguments in (["check", str(tiny)], ["crops", "kale"], ["scenarios"], ["season", str(tiny)]):
         assert not loaded(environment, *arguments) & HEAVY
 
 
@@ -87,7 +87,7 @@ def test_pipes_get_no_terminal_codes(program: Program, tiny: Path, settings: dic
 
 def test_ascii_output_never_fails(program: Program, tiny: Path, plan_file: Path) -> None:
     tiny.write_text(tiny.read_text(encoding="utf-8").replace("Ida's", "Zoë's 白菜"), encoding="utf-8")
-    for command in (["check", tiny], ["show", tiny, plan_file], ["crops", "kale"]):
+    for command in (["check", tiny], ["show", tiny, plan_file], ["crops", "kale"], ["season", tiny, "kale"]):
         done = program(*command, PYTHONUTF8="0", PYTHONIOENCODING="ascii:strict")
         assert done.returncode == 0, done.stderr
         assert done.stdout.isascii()

@@ -24,7 +24,7 @@ from tests.helpers.tiny import CATALOGUE, SOURCE, crop, figure, start
 SHIPPED = load_catalogue()
 OPEN = CATALOGUE.cover("open ground")
 # 1 May and 1 October; nights and days of Cambridge.
-FROST = {
+FROST: dict[str, Any] = {
     "last_frost": {"half": "1 May", "safe": "15 May"},
     "first_frost": {"half": "1 October", "safe": "18 September"},
 }

@@ -1,0 +1,93 @@
+"""The season and the water as a reader sees them, word for word."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from datetime import date
+
+import pytest
+
+from rotasolve.domain.catalogue import Catalogue
+from rotasolve.domain.plan import Plan
+from rotasolve.domain.scenario import Scenario
+from rotasolve.reading.crops import load_catalogue
+from rotasolve.relations.crop_seasons import judge_day, seasons_of
+from rotasolve.relations.half_months import half_months
+from rotasolve.relations.water_need import WeekOfBed
+from rotasolve.views.cautions import cautions_of
+from rotasolve.views.layout import columns_of
+from rotasolve.views.look import Look
+from rotasolve.views.season_page import crop_season_page, day_page, season_page
+from rotasolve.views.water_page import water_page
+from tests.helpers.climates import CAMBRIDGE
+
+Golden = Callable[[str, str], None]
+SHIPPED = load_catalogue()
+COVERS = [SHIPPED.cover("open ground"), SHIPPED.cover("cold frame")]
+WIDTHS = (50, 80, 120)
+
+
+@pytest.fixture(scope="module")
+def mild(scenario: Scenario) -> Scenario:
+    """Return the tests' garden with a climate, its frost dates kept."""
+    site = scenario.site.model_validate({**scenario.site.model_dump(), "climate": CAMBRIDGE})
+    return scenario.model_copy(update={"site": site})
+
+
+def kept_within(text: str, width: int) -> str:
+    assert all(columns_of(line) <= width for line in text.splitlines())
+    return text
+
+
+@pytest.mark.parametrize("width", WIDTHS)
+def test_season_page(golden: Golden, mild: Scenario, width: int) -> None:
+    rows = half_months(mild.site, 2027)
+    seasons = seasons_of(SHIPPED.crop("kale"), COVERS, mild.site, 2027)
+    golden(f"season_{width}", kept_within(season_page(mild, 2027, rows, seasons, Look(width)), width))
+
+
+def test_season_page_without_a_climate(golden: Golden, scenario: Scenario) -> None:
+    rows = half_months(scenario.site, 2027)
+    golden("season_frost_only", season_page(scenario, 2027, rows, (), Look(80)))
+
+
+@pytest.mark.parametrize("width", WIDTHS)
+def test_crop_season_page(golden: Golden, mild: Scenario, width: int) -> None:
+    seasons = [
+        one for name in ("bush bean", "sweet pepper") for one in seasons_of(SHIPPED.crop(name), COVERS, mild.site, 2027)
+    ]
+    golden(f"crop_season_{width}", kept_within(crop_season_page(mild, 2027, seasons, COVERS, Look(width)), width))
+
+
+def test_day_page(golden: Golden, mild: Scenario) -> None:
+    judged = judge_day(SHIPPED.crop("cucumber"), COVERS, mild.site, date(2027, 5, 1))
+    golden("day_80", day_page(mild, 2027, judged, COVERS, Look(80)))
+
+
+WEEKS = (
+    WeekOfBed("long bed", date(2027, 5, 31), 71.6, (("kale", 71.6),)),
+    WeekOfBed("long bed", date(2027, 6, 7), 0.0, (("kale", 0.0),)),
+    WeekOfBed("frame", date(2027, 5, 31), 9.4, (("kale", 9.4),), ("wild",)),
+)
+
+
+@pytest.mark.parametrize("width", WIDTHS)
+def test_water_page(golden: Golden, scenario: Scenario, width: int) -> None:
+    golden(f"water_{width}", kept_within(water_page(scenario, "2027", WEEKS, Look(width)), width))
+
+
+def test_a_plan_that_starts_tender_crops_early_says_so(scenario: Scenario, catalogue: Catalogue, plan: Plan) -> None:
+    tender = catalogue.crop("summer squash").model_copy(
+        update={"hardiness": catalogue.crop("kale").hardiness.model_copy(update={"level": "tender"})}
+    )
+    crops = tuple(tender if crop.name == tender.name else crop for crop in catalogue.crops)
+    known = catalogue.model_copy(update={"crops": crops})
+    # Squash goes out on 16 May, after the last frost of 5 May; with that on 20 May it is too early.
+    assert not [text for text in cautions_of(plan, known, scenario) if text.startswith("Started before")]
+    site = scenario.site.model_validate({**scenario.site.model_dump(), "last_frost": {"half": (5, 20)}})
+    late = scenario.model_copy(update={"site": site})
+    (told,) = [text for text in cautions_of(plan, known, late) if text.startswith("Started before")]
+    assert told == (
+        "Started before the last frost of one year in two, and killed by frost: summer squash in long bed on "
+        "16 May 2027. Watch the forecast, cover on clear nights, and keep spare plants."
+    )
