@@ -93,7 +93,8 @@ def _named(words: Sequence[str], catalogue: Catalogue) -> list[Crop]:
         if name is None:
             hint = names.hint(word) or "'rotasolve crops' lists all"
             raise GardenFault(f"the crop '{word}' is not known; {hint}")
-        found.append(catalogue.crop(name))
+        if catalogue.crop(name) not in found:
+            found.append(catalogue.crop(name))
     return found
 
 

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from rotasolve.domain.seasons import garden_year
 from rotasolve.relations.degree_days import days_until_ripe
 from rotasolve.relations.frost_warnings import early_start
-from rotasolve.relations.reasons import Reason, say_short
+from rotasolve.relations.reasons import WindowReason, say_short
 from rotasolve.relations.windows import why_closed, windows_near, windows_of_year
 
 if TYPE_CHECKING:
@@ -29,7 +29,7 @@ class OpenWindow:
     window: Window
     first_picking: date
     last_start_picking: date
-    warning: Reason | None
+    warning: WindowReason | None
 
 
 @dataclass(frozen=True)
@@ -40,7 +40,7 @@ class StartSeason:
     way: Way
     cover: str
     windows: tuple[OpenWindow, ...]
-    closed: Reason | None
+    closed: WindowReason | None
 
 
 @dataclass(frozen=True)
@@ -52,7 +52,7 @@ class DayJudged:
     cover: str
     open: bool
     reason: str
-    warning: Reason | None
+    warning: WindowReason | None
 
 
 def seasons_of(crop: Crop, covers: Iterable[Cover], site: Site, year: int) -> tuple[StartSeason, ...]:

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from rotasolve.domain.seasons import garden_year
 from rotasolve.relations.frosts import chance_of_frost_beyond, chance_of_frosty_night, frost_dates
-from rotasolve.relations.reasons import Reason, say_short
+from rotasolve.relations.reasons import WindowReason, say_short
 
 if TYPE_CHECKING:
     from datetime import date
@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 _KILLED_BY_FROST = ("tender", "very tender")
 
 
-def early_start(crop: Crop, day: date, cover: Cover, site: Site) -> Reason | None:
+def early_start(crop: Crop, day: date, cover: Cover, site: Site) -> WindowReason | None:
     """Return the warning that a tender crop is started before the last frost of one year in two, or None.
 
     The last frost is the one outside. A cover is counted with its night gain only, about 1 degree C: on clear nights
@@ -43,4 +43,4 @@ def early_start(crop: Crop, day: date, cover: Cover, site: Site) -> Reason | Non
         if site.climate is not None:
             night = round(100 * chance_of_frosty_night(site.climate, day, cover.night_gain_c))
             sentence += f", with which {night} nights of 100 about that date still freeze"
-    return Reason("frost", sentence, last_frost, 0.0, crop.hardiness.source)
+    return WindowReason("frost", sentence, last_frost, 0.0, crop.hardiness.source)

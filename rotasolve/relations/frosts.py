@@ -90,7 +90,8 @@ def frost_day(frost: Frost, share: float, spring: bool) -> timedelta:
 def _spread_days(frost: Frost, daring_side: bool) -> float:
     known = frost.daring if daring_side and frost.daring is not None else frost.safe
     if known is not None:
-        return _days_between(known, frost.half) / NormalDist().inv_cdf(0.9)
+        # A record made in Python may put both dates on one day: half a day then, so that chances are still defined.
+        return max(0.5, _days_between(known, frost.half) / NormalDist().inv_cdf(0.9))
     return frost.spread_days or DEFAULT_SPREAD_DAYS
 
 

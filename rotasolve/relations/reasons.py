@@ -27,7 +27,7 @@ Kind = Literal[
 
 
 @dataclass(frozen=True)
-class Reason:
+class WindowReason:
     """One reason: what it is about, the day it names, the temperature in degrees C, its sources, and its sentence."""
 
     kind: Kind
@@ -47,7 +47,7 @@ def say_degrees(degrees: float) -> str:
     return f"{round(degrees, 1):g} degC"
 
 
-def weeks_from_frost(figure: Figure, frost: date, share: float, day: date) -> Reason:
+def weeks_from_frost(figure: Figure, frost: date, share: float, day: date) -> WindowReason:
     """Return that a window's end is counted in weeks from a frost date."""
     weeks, which = figure.usual, "last" if figure.unit == "weeks after last frost" else "first"
     before = (figure.unit == "weeks before first frost") == (weeks > 0)
@@ -56,4 +56,4 @@ def weeks_from_frost(figure: Figure, frost: date, share: float, day: date) -> Re
     years = {0.1: "1 year in 10 has", 0.5: "1 year in 2 has", 0.9: "9 years in 10 have"}[share]
     worse = "after" if which == "last" else "before"
     sentence = f"{when} the {which} frost, {say_short(frost)} ({years} one {worse} it)"
-    return Reason("weeks from frost", sentence, day, sources=figure.source)
+    return WindowReason("weeks from frost", sentence, day, sources=figure.source)

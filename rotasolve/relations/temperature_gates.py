@@ -15,7 +15,7 @@ from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
-from rotasolve.relations.reasons import Kind, Reason, say_degrees, say_short
+from rotasolve.relations.reasons import Kind, WindowReason, say_degrees, say_short
 from rotasolve.relations.site_climate import SOIL_DOUBT_C, air, nights, soil
 
 if TYPE_CHECKING:
@@ -136,17 +136,19 @@ def _explained(
     return replace(window, earliest=first, latest=last, opens=opens, closes=closes, notes=tuple(notes))
 
 
-def _why_open(day: date, crop: Crop, start: Start, cover: Cover, climate: Climate, gates: tuple[Gate, ...]) -> Reason:
+def _why_open(
+    day: date, crop: Crop, start: Start, cover: Cover, climate: Climate, gates: tuple[Gate, ...]
+) -> WindowReason:
     before = day - _DAY
     for gate in gates:
         if gate.curve.on(before) < gate.wanted <= gate.curve.on(day):
             sentence = f"{gate.what} {say_degrees(gate.wanted)} from {say_short(day)}{_under(cover)}"
-            return Reason(gate.kind, sentence, day, gate.wanted, gate.sources)
+            return WindowReason(gate.kind, sentence, day, gate.wanted, gate.sources)
     hot = start.way == "sown in place" and _too_hot(crop, climate, before)
     if hot or any(gate.shuts(before) for gate in gates):
         return _why_shut(day, before, crop, cover, climate, gates, opening=True)
     sentence = f"{say_short(day)} is the latest opening that bulletins give{_earlier(cover)}"
-    return Reason("bulletins' latest opening", sentence, day, sources=start.earliest.source)
+    return WindowReason("bulletins' latest opening", sentence, day, sources=start.earliest.source)
 
 
 def _under(cover: Cover) -> str:
@@ -163,7 +165,7 @@ def _too_hot(crop: Crop, climate: Climate, day: date) -> bool:
 
 def _why_shut(
     end: date, beyond: date, crop: Crop, cover: Cover, climate: Climate, gates: tuple[Gate, ...], *, opening: bool
-) -> Reason:
+) -> WindowReason:
     """Return why the day ``beyond`` an end is shut."""
     when = f"before {say_short(end)}" if opening else f"after {say_short(end)}"
     for gate in gates:
@@ -172,10 +174,10 @@ def _why_shut(
     assert crop.germination_most is not None  # else no day is too hot
     most = crop.germination_most.most
     sentence = f"the soil at 10 cm is warmer than {say_degrees(most)} {when}, too hot to germinate"
-    return Reason("heat", sentence, end, most, crop.germination_most.source)
+    return WindowReason("heat", sentence, end, most, crop.germination_most.source)
 
 
-def _cold(gate: Gate, when: str, day: date | None) -> Reason:
+def _cold(gate: Gate, when: str, day: date | None) -> WindowReason:
     assert gate.floor is not None  # else it shuts no day
     if gate.kind == "soil":
         sentence = (
@@ -185,29 +187,31 @@ def _cold(gate: Gate, when: str, day: date | None) -> Reason:
     else:
         sentence = f"mean nights are below {say_degrees(gate.floor)} {when}: too cold to be set out"
     own = gate.kind == "soil" or gate.floor == gate.wanted
-    return Reason(gate.kind, sentence, day, gate.floor, gate.sources if own else STAND_OUT_SOURCE)
+    return WindowReason(gate.kind, sentence, day, gate.floor, gate.sources if own else STAND_OUT_SOURCE)
 
 
-def why_never(window: Window, crop: Crop, start: Start, cover: Cover, climate: Climate, risk: Risk) -> Reason:
+def why_never(window: Window, crop: Crop, start: Start, cover: Cover, climate: Climate, risk: Risk) -> WindowReason:
     """Return why the site's temperatures leave nothing of a window."""
     for gate in gates_of(crop, start, cover, climate, risk):
         if all(gate.shuts(day) for day in _days(window.earliest, window.latest)):
             when = f"from {say_short(window.earliest)} to {say_short(window.latest)}"
             return _cold(gate, when + _under(cover), None)
     sentence = "in its season the soil at 10 cm is always too cold or too hot to germinate"
-    return Reason("soil", sentence, None, sources=() if crop.germination_most is None else crop.germination_most.source)
+    return WindowReason(
+        "soil", sentence, None, sources=() if crop.germination_most is None else crop.germination_most.source
+    )
 
 
-def _lack(gate: Gate, window: Window, first: date, cover: Cover) -> Reason:
+def _lack(gate: Gate, window: Window, first: date, cover: Cover) -> WindowReason:
     """Return the note that a window opens before the wanted warmth is there."""
     warm = gate.first_warm_day(replace(window, earliest=first))
     where = _under(cover)
     when = f"only from {say_short(warm)}{where}" if warm < date.max else f"on no day of this window{where}"
     sentence = f"{gate.what} {say_degrees(gate.wanted)} {when}: {gate.short_of_it}"
-    return Reason(gate.kind, sentence, warm if warm < date.max else None, gate.wanted, gate.sources)
+    return WindowReason(gate.kind, sentence, warm if warm < date.max else None, gate.wanted, gate.sources)
 
 
-def _heat_notes(first: date, last: date, crop: Crop, climate: Climate) -> Iterator[Reason]:
+def _heat_notes(first: date, last: date, crop: Crop, climate: Climate) -> Iterator[WindowReason]:
     """Yield a note on days of a window that are hotter than the crop grows well in."""
     if crop.growth_most is None:
         return
@@ -218,7 +222,7 @@ def _heat_notes(first: date, last: date, crop: Crop, climate: Climate) -> Iterat
             f"the day's mean is above {say_degrees(most)} from {say_short(hot[0])} to {say_short(hot[-1])}: "
             "expect bolting or poor quality from starts then"
         )
-        yield Reason("heat", sentence, hot[0], most, crop.growth_most.source)
+        yield WindowReason("heat", sentence, hot[0], most, crop.growth_most.source)
 
 
 def _days(first: date, last: date) -> Iterator[date]:

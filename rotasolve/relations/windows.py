@@ -11,7 +11,7 @@ from rotasolve.relations.degree_days import days_until_ripe
 from rotasolve.relations.frosts import RISK_SHARE
 from rotasolve.relations.frosts import frost_dates as frost_dates
 from rotasolve.relations.frosts import frost_day as frost_day
-from rotasolve.relations.reasons import Reason, say_short, weeks_from_frost
+from rotasolve.relations.reasons import WindowReason, say_short, weeks_from_frost
 from rotasolve.relations.temperature_gates import narrowed, why_never
 
 if TYPE_CHECKING:
@@ -37,9 +37,9 @@ class Window:
 
     earliest: date
     latest: date
-    opens: tuple[Reason, ...] = field(default=(), compare=False)
-    closes: tuple[Reason, ...] = field(default=(), compare=False)
-    notes: tuple[Reason, ...] = field(default=(), compare=False)
+    opens: tuple[WindowReason, ...] = field(default=(), compare=False)
+    closes: tuple[WindowReason, ...] = field(default=(), compare=False)
+    notes: tuple[WindowReason, ...] = field(default=(), compare=False)
 
 
 @dataclass(frozen=True)
@@ -98,7 +98,7 @@ def start_window(crop: Crop, start: Start, cover: Cover, site: Site, year: int) 
                 f"a start on {say_short(ripe)} ripens in {days_until_ripe(crop, start, ripe, cover, site)} days, "
                 f"which leaves {LEAST_PICKING_DAYS} days of picking before frost ends it on {say_short(end)}"
             )
-            closes.insert(0, Reason("ripe before frost", sentence, ripe, sources=start.days_to_harvest.source))
+            closes.insert(0, WindowReason("ripe before frost", sentence, ripe, sources=start.days_to_harvest.source))
     return Window(earliest, latest, tuple(opens), tuple(closes)) if earliest <= latest else None
 
 
@@ -106,12 +106,12 @@ def _opens_in_spring(start: Start) -> bool:
     return start.earliest.unit == "weeks after last frost"
 
 
-def _reason(figure: Figure, frosts: tuple[date, date], share: float, day: date) -> Reason:
+def _reason(figure: Figure, frosts: tuple[date, date], share: float, day: date) -> WindowReason:
     return weeks_from_frost(figure, frosts[0 if figure.unit == "weeks after last frost" else 1], share, day)
 
 
-def _cover_reason(cover: Cover, days: str, day: date) -> Reason:
-    return Reason("cover", f"{days} in the {cover.name}", day, sources=cover.source)
+def _cover_reason(cover: Cover, days: str, day: date) -> WindowReason:
+    return WindowReason("cover", f"{days} in the {cover.name}", day, sources=cover.source)
 
 
 def _last_ripening_start(crop: Crop, start: Start, cover: Cover, site: Site, end: date, latest: date) -> date:
@@ -140,7 +140,7 @@ def windows_of_year(crop: Crop, start: Start, cover: Cover, site: Site, year: in
     return narrowed(window, crop, start, cover, site.climate, site.risk, last_opening)
 
 
-def why_closed(crop: Crop, start: Start, cover: Cover, site: Site, year: int) -> Reason | None:
+def why_closed(crop: Crop, start: Start, cover: Cover, site: Site, year: int) -> WindowReason | None:
     """Return why ``start`` may never happen in garden year ``year`` under ``cover``; None if it may."""
     if windows_of_year(crop, start, cover, site, year):
         return None
@@ -149,7 +149,7 @@ def why_closed(crop: Crop, start: Start, cover: Cover, site: Site, year: int) ->
         end = standing_end(crop, cover, site, year)
         until = "its latest day" if end is None else f"frost ends it on {say_short(end)}"
         sentence = f"the season is too short: from its earliest day it does not ripen before {until}"
-        return Reason("ripe before frost", sentence, end, sources=start.days_to_harvest.source)
+        return WindowReason("ripe before frost", sentence, end, sources=start.days_to_harvest.source)
     assert site.climate is not None  # else the window of the frost dates is open
     return why_never(window, crop, start, cover, site.climate, site.risk)
 

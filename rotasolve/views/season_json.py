@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from rotasolve.domain.scenario import Scenario
     from rotasolve.relations.crop_seasons import DayJudged, StartSeason
     from rotasolve.relations.half_months import HalfMonth
-    from rotasolve.relations.reasons import Reason
+    from rotasolve.relations.reasons import WindowReason
     from rotasolve.relations.water_need import WeekOfBed
 
 
@@ -121,7 +121,7 @@ def _season(season: StartSeason) -> Answer:
     }
 
 
-def _reason(reason: Reason | None) -> Answer | None:
+def _reason(reason: WindowReason | None) -> Answer | None:
     if reason is None:
         return None
     return {

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from rotasolve.domain.site import Frost, Site
     from rotasolve.relations.crop_seasons import DayJudged, StartSeason
     from rotasolve.relations.half_months import HalfMonth
-    from rotasolve.relations.reasons import Reason
+    from rotasolve.relations.reasons import WindowReason
     from rotasolve.views.look import Look
 
 _FROST = Column("Frost yet to come or come already", number=True)
@@ -157,7 +157,7 @@ def _window_rows(
             yield season.crop, season.way.replace(" ", TIED), season.cover, "never", ""
 
 
-def _reasons(label: str, reasons: Iterable[Reason], look: Look) -> list[str]:
+def _reasons(label: str, reasons: Iterable[WindowReason], look: Look) -> list[str]:
     lines: list[str] = []
     for reason in reasons:
         cited = f" [{', '.join(reason.sources)}]" if reason.sources else ""

@@ -29,6 +29,8 @@ def water_notes(scenario: Scenario, weeks: Sequence[WeekOfBed]) -> tuple[str, ..
             "Mean rain is taken off in the open and under fleece, all of it; none under a frame or a tunnel. "
             "In a dry week give more"
         )
+    if {bed.cover for bed in scenario.beds} - {"open ground"}:
+        notes.append("Under covers the need is reckoned as outside: feel the soil there, it may be more or less")
     unknown = sorted({crop for week in weeks for crop in week.unknown})
     if unknown:
         notes.append(f"No published coefficient is known for {', '.join(unknown)}: not counted")

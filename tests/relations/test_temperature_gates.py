@@ -15,7 +15,7 @@ from rotasolve.domain.site import Site
 from rotasolve.errors import GardenFault
 from rotasolve.reading.crops import load_catalogue
 from rotasolve.relations.degree_days import days_until_ripe
-from rotasolve.relations.reasons import Reason
+from rotasolve.relations.reasons import WindowReason
 from rotasolve.relations.site_climate import air, nights, soil
 from rotasolve.relations.windows import Window, start_window, why_closed, windows_of_year
 from tests.helpers.climates import CAMBRIDGE, INLAND, site_with, warmed
@@ -42,7 +42,7 @@ def windows(record: Crop, site: Site = SITE, cover: Cover = OPEN) -> tuple[Windo
     return windows_of_year(record, record.starts[0], cover, site, 2027)
 
 
-def sentences(reasons: tuple[Reason, ...]) -> list[str]:
+def sentences(reasons: tuple[WindowReason, ...]) -> list[str]:
     return [reason.sentence for reason in reasons]
 
 

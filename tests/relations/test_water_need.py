@@ -66,7 +66,7 @@ def test_a_full_week_by_hand() -> None:
     first = day_number(date(2027, 6, 14)) - 1
     expected = 0.6 * sum(reference[first : first + 7]) * 0.72
     assert found[date(2027, 6, 14)].litres == pytest.approx(expected)
-    assert found[date(2027, 6, 14)].by_crop == (("beet", pytest.approx(expected)),)
+    assert dict(found[date(2027, 6, 14)].by_crop) == pytest.approx({"beet": expected})
 
 
 def test_the_first_and_last_week_count_only_days_in_the_ground() -> None:
