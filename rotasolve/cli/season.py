@@ -70,9 +70,9 @@ def season(
     if json:
         answer_json(season_answer(garden, catalogue, shown, rows, seasons, judged, used))
     elif day is not None:
-        answer(day_page(garden, shown, judged, used, look))
+        answer(day_page(garden, catalogue, shown, judged, used, look))
     elif named:
-        answer(crop_season_page(garden, shown, seasons, used, look))
+        answer(crop_season_page(garden, catalogue, shown, seasons, used, look))
     else:
         answer(season_page(garden, shown, rows, seasons, look))
     return exit_codes.FINE

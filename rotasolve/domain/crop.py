@@ -143,6 +143,7 @@ class Crop(Record):
         for field in ("height", "spacing_in_row", "spacing_between_rows"):
             if getattr(self, field).usual <= 0:
                 raise ValueError(f"{field} must be more than 0 cm")
+        self._check_warmth()
         bases = [b for b in (self.yield_per_plant, self.yield_per_row, self.yield_per_area) if b is not None]
         if self.green_manure and bases:
             raise ValueError("a green manure carries no yield")
@@ -151,3 +152,10 @@ class Crop(Record):
         if self.yield_per_row is not None and self.row_distance_for_yield is None:
             raise ValueError("yield_per_row needs row_distance_for_yield, the row distance it was published for")
         return self
+
+    def _check_warmth(self) -> None:
+        cold, hot, best = self.germination_least, self.germination_most, self.growth_best
+        if cold is not None and hot is not None and cold.usual >= hot.usual:
+            raise ValueError("germination_least must lie below germination_most")
+        if self.degree_days is not None and best is not None and self.degree_days.base.usual >= best.usual:
+            raise ValueError("the base of degree_days must lie below growth_best, or no day would count")

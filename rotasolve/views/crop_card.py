@@ -106,7 +106,7 @@ def crop_card(crop: Crop, catalogue: Catalogue, look: Look) -> str:
             lines += wrap(f"- {sentence(caution)}", look.text_width, "", "  ")
     lines += ["", *heading("Sources", look)]
     for number, key in enumerate(cited.keys, start=1):
-        lines += wrap(f"[{number}] {_say_source(key, catalogue.sources.get(key))}", look.text_width, "", "    ")
+        lines += wrap(f"[{number}] {say_source(key, catalogue.sources.get(key))}", look.text_width, "", "    ")
     return "\n".join(lines) + "\n"
 
 
@@ -162,7 +162,8 @@ def _say_value(value: float, unit: str, look: Look) -> str:
     return f"{say_number(value, 2)}{TIED}{unit}"
 
 
-def _say_source(key: str, source: Source | None) -> str:
+def say_source(key: str, source: Source | None) -> str:
+    """Say where a figure was read; the key alone if it is not described."""
     if source is None:
         return key
     parts = [source.title, source.publisher, source.year, source.section, source.address]

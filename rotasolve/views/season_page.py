@@ -6,13 +6,14 @@ from typing import TYPE_CHECKING
 
 from rotasolve.domain.seasons import MONTHS, say_year
 from rotasolve.relations.frosts import frosts_of
+from rotasolve.views.crop_card import say_source
 from rotasolve.views.layout import Column, heading, table, wrap
 from rotasolve.views.wording import TIED, clean, say_date, say_number, say_span, sentence
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Sequence
+    from collections.abc import Iterable, Iterator, Sequence
 
-    from rotasolve.domain.catalogue import Cover
+    from rotasolve.domain.catalogue import Catalogue, Cover
     from rotasolve.domain.scenario import Scenario
     from rotasolve.domain.site import Frost, Site
     from rotasolve.relations.crop_seasons import DayJudged, StartSeason
@@ -60,33 +61,68 @@ def season_page(
 
 
 def crop_season_page(
-    scenario: Scenario, year: int, seasons: Sequence[StartSeason], covers: Iterable[Cover], look: Look
+    scenario: Scenario,
+    catalogue: Catalogue,
+    year: int,
+    seasons: Sequence[StartSeason],
+    covers: Iterable[Cover],
+    look: Look,
 ) -> str:
     """Return the windows of some crops in full: by way of starting and cover, with the reasons for both ends."""
-    south = scenario.site.south
     lines = _head(scenario, year, look)
     for crop in dict.fromkeys(season.crop for season in seasons):
         lines += ["", *heading(clean(crop), look, "-")]
         for season in (season for season in seasons if season.crop == crop):
-            place = season.cover if season.cover == "open ground" else f"under {season.cover}"
-            for opened in season.windows:
-                window = opened.window
-                span = say_span(window.earliest, window.latest, year, south, look)
-                picking = say_date(opened.first_picking, year, south), say_date(opened.last_start_picking, year, south)
-                text = f"{season.way}, {place}: {span}; first picking {picking[0]} to {picking[1]}"
-                lines += wrap(text, look.text_width, "", "  ")
-                lines += _reasons("opens", window.opens, look)
-                lines += _reasons("closes", window.closes, look)
-                lines += _reasons("note", window.notes, look)
-                lines += _reasons("beware", () if opened.warning is None else (opened.warning,), look)
-            if season.closed is not None:
-                lines += wrap(f"{season.way}, {place}: never", look.text_width, "", "  ")
-                lines += _reasons("because", (season.closed,), look)
-    lines += cover_notes(covers, look)
+            lines += _season_lines(season, year, scenario.site.south, look)
+    lines += [*cover_notes(covers, look), *_sources(_reasons_in(seasons), catalogue, look)]
     return "\n".join(lines) + "\n"
 
 
-def day_page(scenario: Scenario, year: int, judged: Sequence[DayJudged], covers: Iterable[Cover], look: Look) -> str:
+def _season_lines(season: StartSeason, year: int, south: bool, look: Look) -> list[str]:
+    """Return one way of starting under one cover: each window with its reasons, or why there is none."""
+    lines: list[str] = []
+    place = season.cover if season.cover == "open ground" else f"under {season.cover}"
+    for opened in season.windows:
+        window = opened.window
+        span = say_span(window.earliest, window.latest, year, south, look)
+        first, last = (say_date(day, year, south) for day in (opened.first_picking, opened.last_start_picking))
+        text = f"{season.way}, {place}: {span}; first picking {first} to {last}"
+        lines += wrap(text, look.text_width, "", "  ")
+        lines += _reasons("opens", window.opens, look)
+        lines += _reasons("closes", window.closes, look)
+        lines += _reasons("note", window.notes, look)
+        lines += _reasons("beware", () if opened.warning is None else (opened.warning,), look)
+    if season.closed is not None:
+        lines += wrap(f"{season.way}, {place}: never", look.text_width, "", "  ")
+        lines += _reasons("because", (season.closed,), look)
+    return lines
+
+
+def _reasons_in(seasons: Iterable[StartSeason]) -> Iterator[WindowReason]:
+    for season in seasons:
+        if season.closed is not None:
+            yield season.closed
+        for opened in season.windows:
+            yield from (*opened.window.opens, *opened.window.closes, *opened.window.notes)
+            if opened.warning is not None:
+                yield opened.warning
+
+
+def _sources(reasons: Iterable[WindowReason], catalogue: Catalogue, look: Look) -> list[str]:
+    lines: list[str] = []
+    for key in sorted({key for reason in reasons for key in reason.sources}):
+        lines += wrap(f"[{key}] {say_source(key, catalogue.sources.get(key))}", look.text_width, "", "    ")
+    return ["", *heading("Sources", look), *lines] if lines else []
+
+
+def day_page(
+    scenario: Scenario,
+    catalogue: Catalogue,
+    year: int,
+    judged: Sequence[DayJudged],
+    covers: Iterable[Cover],
+    look: Look,
+) -> str:
     """Return whether crops may be started on a day."""
     lines = [*_head(scenario, year, look), ""]
     for one in judged:
@@ -94,7 +130,8 @@ def day_page(scenario: Scenario, year: int, judged: Sequence[DayJudged], covers:
         verdict = "yes" if one.open else "no"
         lines += wrap(f"{one.crop}, {one.way}, {place}: {verdict}, {one.reason}", look.text_width, "", "  ")
         lines += _reasons("beware", () if one.warning is None else (one.warning,), look)
-    lines += cover_notes(covers, look)
+    told = (one.warning for one in judged if one.warning is not None)
+    lines += [*cover_notes(covers, look), *_sources(told, catalogue, look)]
     return "\n".join(lines) + "\n"
 
 
@@ -126,7 +163,6 @@ def _half_months(site: Site, year: int, rows: Sequence[HalfMonth], look: Look) -
     cells = []
     for row in rows:
         weather = row.weather
-        # The other half of the year has no such chance to speak of: frost is certain, or over.
         cell = [say_date(row.first, year, site.south), f"{say_number(100 * row.frost_chance, 0)}{TIED}%"]
         if weather is None:
             cell += [""] * 7

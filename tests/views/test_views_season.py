@@ -56,12 +56,14 @@ def test_crop_season_page(golden: Golden, mild: Scenario, width: int) -> None:
     seasons = [
         one for name in ("bush bean", "sweet pepper") for one in seasons_of(SHIPPED.crop(name), COVERS, mild.site, 2027)
     ]
-    golden(f"crop_season_{width}", kept_within(crop_season_page(mild, 2027, seasons, COVERS, Look(width)), width))
+    golden(
+        f"crop_season_{width}", kept_within(crop_season_page(mild, SHIPPED, 2027, seasons, COVERS, Look(width)), width)
+    )
 
 
 def test_day_page(golden: Golden, mild: Scenario) -> None:
     judged = judge_day(SHIPPED.crop("cucumber"), COVERS, mild.site, date(2027, 5, 1))
-    golden("day_80", day_page(mild, 2027, judged, COVERS, Look(80)))
+    golden("day_80", day_page(mild, SHIPPED, 2027, judged, COVERS, Look(80)))
 
 
 WEEKS = (
