@@ -40,7 +40,7 @@ def water_notes(scenario: Scenario, weeks: Sequence[WeekOfBed]) -> tuple[str, ..
 
 def water_page(scenario: Scenario, year: str, weeks: Sequence[WeekOfBed], look: Look) -> str:
     """Return litres by week and bed; weeks in which no bed needs water are left out, their number is told."""
-    lines = [*heading(f"{clean(scenario.title)}: water in {year}, litres a week", look, "="), ""]
+    lines = [*heading(f"{clean(scenario.title)}: water in {year}, litres (L) a week", look, "="), ""]
     beds = list(dict.fromkeys(week.bed for week in weeks))
     thirsty = sorted({week.monday for week in weeks if week.litres >= 0.5})
     litres = {(week.bed, week.monday): week.litres for week in weeks}
@@ -54,7 +54,7 @@ def water_page(scenario: Scenario, year: str, weeks: Sequence[WeekOfBed], look: 
             )
             for monday in thirsty
         ]
-        columns = (Column("Week from"), *(Column(clean(bed), number=True) for bed in shown))
+        columns = (Column("Week from"), *(Column(f"{clean(bed)}, L", number=True) for bed in shown))
         lines += [*table(columns, rows, look), ""]
     dry = len({week.monday for week in weeks}) - len(thirsty)
     total = sum(week.litres for week in weeks)

@@ -114,7 +114,7 @@ def test_water_names_what_it_lacks(run: Run, tiny: Path, plan_file: Path) -> Non
 def test_water_by_week_and_bed(run: Run, mild: Path, plan_file: Path) -> None:
     done = run("water", mild, plan_file)
     assert done.exit_code == 0, done.stderr
-    assert "water in 2027, litres a week" in done.stdout
+    assert "water in 2027, litres (L) a week" in done.stdout
     assert "the scenario is not the one the plan was made for" in " ".join(done.stderr.split())
     answer = json.loads(run("water", mild, plan_file, "--json").stdout)
     assert answer["schema_version"] == 1
