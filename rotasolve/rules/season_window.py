@@ -105,11 +105,11 @@ class SeasonWindow:
             said.append(_say_open(_nearest(open_windows(garden, crop.name, planting.way, bed, day), day), cover))
         nearest = _nearest(windows, day)
         if crop.least_night is not None and nearest is not None and day < nearest.earliest:
-            said.append(f"it wants nights of {crop.least_night.usual:g} degrees C or more")
+            said.append(f"it wants nights of {crop.least_night.usual:g} degC or more")
         later = [window.earliest for window in windows if window.earliest > day]
         yield Hindrance(
             claim=window_claim(crop.name, planting.bed),
-            sentence=", ".join(said),
+            sentence="; ".join(said),
             strips=planting.strips,
             until=min(later) - timedelta(days=1) if later else None,
         )
@@ -123,9 +123,10 @@ def _say_open(window: Window | None, cover: str) -> str:
     place = _COVER_WORDS.get(cover, f"under a {cover}")
     if window is None:
         return f"never {place}"
+    why = ": " + ", ".join(reason.sentence for reason in window.opens) if window.opens else ""
     if window.earliest == window.latest:
-        return f"on {say_day(window.earliest)} {place}"
-    return f"from {say_day(window.earliest)} to {say_day(window.latest)} {place}"
+        return f"on {say_day(window.earliest)} {place}{why}"
+    return f"from {say_day(window.earliest)} to {say_day(window.latest)} {place}{why}"
 
 
 _COVER_WORDS = {"open ground": "in open ground", "cold frame": "in the cold frame", "fleece": "under fleece"}

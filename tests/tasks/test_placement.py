@@ -155,7 +155,7 @@ def test_more_plants_than_a_part_holds_says_how_many_strips_they_need() -> None:
 
 
 def test_a_day_out_of_season_says_when_it_opens_here_and_under_other_covers() -> None:
-    # Last frost 1 May: tomatoes from 15 May in the open, 21 days sooner in the tunnel; nights of 10 degrees C.
+    # Last frost 1 May: tomatoes from 15 May in the open, 21 days sooner in the tunnel; nights of 10 degC.
     cool = crop(
         "tomato",
         "nightshades",
@@ -168,8 +168,9 @@ def test_a_day_out_of_season_says_when_it_opens_here_and_under_other_covers() ->
     found = find_places(scenario(["tomato"], beds), catalogue([cool]), Question(crop="tomato", on=date(2027, 4, 28)))
     assert [place.planting.bed for place in found.places] == ["house"]
     assert sentences(found) == [
-        "tomato is set out from 15 May 2027 to 29 May 2027 in open ground, from 24 April 2027 to 29 May 2027 under a "
-        "tunnel, it wants nights of 10 degrees C or more"
+        "tomato is set out from 15 May 2027 to 29 May 2027 in open ground: 2 weeks after the last frost, 1 May (1 year "
+        "in 2 has one after it); from 24 April 2027 to 29 May 2027 under a tunnel: 2 weeks after the last frost, 1 May "
+        "(1 year in 2 has one after it), 21 days earlier in the tunnel; it wants nights of 10 degC or more"
     ]
     assert found.refusals[0].hindrances[0].until == date(2027, 5, 14)
 
