@@ -43,6 +43,21 @@ COMMANDS = (
     CommandBenchmark(("check", "family-garden"), most_seconds=0.8),
 )
 
+
+@dataclass(frozen=True)
+class QuestionBenchmark:
+    """A question about the allotment's plan, asked in a process that has started up already."""
+
+    name: str
+    most_seconds: float
+
+
+QUESTIONS = (
+    QuestionBenchmark("where one crop can go", most_seconds=1),
+    QuestionBenchmark("room made by moving", most_seconds=10),
+    QuestionBenchmark("a smallest clash", most_seconds=10),
+)
+
 BOUND_TOLERANCE = 0.001
 """How much looser our bound may be than that of HiGHS alone, as a share of the points between it and an empty garden:
 the search's own gap is measured on that scale, and two runs of HiGHS itself differ by a few points."""
