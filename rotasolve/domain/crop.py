@@ -68,6 +68,9 @@ _FIELD_UNITS: dict[str, Unit] = {
     "fresh_per_person": "kg per person",
     "stored_per_person": "kg per person",
     "storage_weeks": "weeks",
+    "kg_per_meal": "kg per meal",
+    "kg_per_litre_of_jars": "kg per litre",
+    "jar_weeks": "weeks",
     "sun_hours_least": "hours per day",
     "least_night": "degC",
     "row_distance_for_yield": "cm",
@@ -118,6 +121,9 @@ class Crop(Record):
     fresh_per_person: Figure | None = None
     stored_per_person: Figure | None = None
     storage_weeks: Figure | None = None
+    kg_per_meal: Figure | None = None
+    kg_per_litre_of_jars: Figure | None = None
+    jar_weeks: Figure | None = None
     sun_hours_least: Figure | None = None
     least_night: Figure | None = None
     germination_least: Figure | None = None

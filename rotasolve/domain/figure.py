@@ -14,6 +14,8 @@ Unit = Literal[
     "kg per m of row",
     "kg per m2",
     "kg per person",
+    "kg per meal",
+    "kg per litre",
     "days",
     "weeks",
     "weeks after last frost",

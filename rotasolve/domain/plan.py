@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Literal
+from typing import Annotated, ClassVar, Literal
 
 from pydantic import Field
 
 from rotasolve.domain.claim import Reason
 from rotasolve.domain.crop import Name, Way
+from rotasolve.domain.household import CountedIn
 from rotasolve.domain.record import Record
 from rotasolve.domain.seasons import Day
 
@@ -45,7 +46,14 @@ class Planting(Record):
 
 
 class TargetOutcome(Record):
-    """What one crop's target gets in one garden year, in kg, and the fresh half months hit and wished."""
+    """What one crop's target gets in one garden year, in kg, and the fresh half months hit and wished.
+
+    ``keep_kg`` is the part of ``wanted_kg`` that is to be kept. ``counted_in`` is what the grower counts in, and
+    ``kg_per_unit`` the kilograms of one such plant, meal or litre. ``met_at`` says whether the target counts the
+    typical or the low yield.
+    """
+
+    later: ClassVar = frozenset({"keep_kg", "counted_in", "kg_per_unit", "met_at"})
 
     crop: Name
     year: int
@@ -53,6 +61,20 @@ class TargetOutcome(Record):
     got: Harvest
     fresh_half_months: int = 0
     fresh_half_months_wanted: int = 0
+    keep_kg: float = 0.0
+    counted_in: CountedIn = "kg"
+    kg_per_unit: float = 1.0
+    met_at: Literal["typical yield", "low yield"] = "typical yield"
+
+    @property
+    def counted_kg(self) -> float:
+        """The kilograms got that count against the target."""
+        return self.got.low_kg if self.met_at == "low yield" else self.got.typical_kg
+
+    @property
+    def short_kg(self) -> float:
+        """The kilograms short of the target, 0 if it is met."""
+        return max(0.0, self.wanted_kg - self.counted_kg)
 
 
 class GoalScore(Record):

@@ -5,9 +5,10 @@ What it asks
     5), so a wholly missed target of weight 2 loses 800 points. More than 120 % of a target is a glut: each step
     above it loses 1 point, or the ground would be filled with what nobody eats.
 Why
-    The household's own wish. Typical yields are planned with; a poor year's are shown beside them.
+    The household's own wish. Typical yields are planned with, and a poor year's are shown beside them; with
+    ``meet_targets_at: low yield`` a poor year's are planned with.
 Loosen it
-    Give the target a lower weight, or fewer kilograms.
+    Give the target a lower weight, or fewer kilograms; ``surplus: welcome`` charges no glut.
 """
 
 from __future__ import annotations
@@ -17,6 +18,7 @@ from typing import TYPE_CHECKING
 from rotasolve.domain.plan import GoalScore, Plan
 from rotasolve.domain.seasons import garden_year
 from rotasolve.relations.lots import expected_harvest
+from rotasolve.relations.wanted import counted_kg
 from rotasolve.relations.windows import share_picked
 
 if TYPE_CHECKING:
@@ -29,9 +31,9 @@ GLUT_FROM = 240
 POINTS_PER_STEP = 2
 
 
-def steps_per_lot(typical_kg: float, target: Target) -> int:
+def steps_per_lot(kg: float, target: Target) -> int:
     """Return how many 200ths of the target one lot yields, rounded, but at least 1 if it yields anything."""
-    return 0 if typical_kg <= 0 else max(1, round(STEPS * typical_kg / target.kg))
+    return 0 if kg <= 0 else max(1, round(STEPS * kg / target.kg))
 
 
 class HouseholdYield:
@@ -41,34 +43,37 @@ class HouseholdYield:
 
     def cost(self, garden: Garden, board: Board) -> None:
         """Charge each step short of a target, and each step of glut."""
-        for target in garden.scenario.household.targets:
+        household = garden.scenario.household
+        for target in household.targets:
             for year in garden.scenario.planned_years:
                 terms = [
                     (number, steps)
                     for number, choice in enumerate(garden.choices)
                     if choice.sowing.crop == target.crop and choice.sowing.crop_year == year
-                    if (steps := steps_per_lot(garden.harvest_per_lot(choice).typical_kg, target))
+                    if (steps := steps_per_lot(counted_kg(garden.harvest_per_lot(choice), household), target))
                 ]
                 short = board.variable(f"{target.crop} short in {year}", STEPS)
                 board.define([*terms, (short, 1)], low=STEPS)
                 board.lose(POINTS_PER_STEP * target.weight, short)
-                if terms:
+                if terms and household.surplus == "avoid":
                     glut = board.variable(f"{target.crop} glut in {year}", sum(s * board.upper[n] for n, s in terms))
                     board.define([*terms, (glut, -1)], high=GLUT_FROM)
                     board.lose(1, glut)
 
     def score(self, garden: Garden, plan: Plan) -> GoalScore:
         """Recount the steps from the plantings, lot by lot."""
-        lost, missed = 0, []
-        for target in garden.scenario.household.targets:
+        household = garden.scenario.household
+        lost, missed, glut = 0, [], int(household.surplus == "avoid")
+        for target in household.targets:
             for year in garden.scenario.planned_years:
                 got = sum(_steps_of_plantings(garden, plan, target, year))
                 short = max(0, STEPS - got)
-                lost += short * POINTS_PER_STEP * target.weight + max(0, got - GLUT_FROM)
+                lost += short * POINTS_PER_STEP * target.weight + glut * max(0, got - GLUT_FROM)
                 if short:
                     missed.append(short)
-        wishes = len(garden.scenario.household.targets) * garden.scenario.years
-        sentence = f"{wishes - len(missed)} of {wishes} yearly targets met in full"
+        wishes = len(household.targets) * garden.scenario.years
+        in_poor_years = " even in a poor year" if household.meet_targets_at == "low yield" else ""
+        sentence = f"{wishes - len(missed)} of {wishes} yearly targets met in full{in_poor_years}"
         return GoalScore(goal=self.key, lost=lost, sentence=sentence)
 
 
@@ -85,5 +90,6 @@ def _steps_of_plantings(garden: Garden, plan: Plan, target: Target, year: int) -
         if lot is None or not planting.plants:
             continue
         lots = planting.plants / lot.plants
-        steps.append(round(lots * steps_per_lot(expected_harvest(crop, lot.plants, share).typical_kg, target)))
+        kg = counted_kg(expected_harvest(crop, lot.plants, share), garden.scenario.household)
+        steps.append(round(lots * steps_per_lot(kg, target)))
     return steps

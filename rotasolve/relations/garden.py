@@ -14,6 +14,7 @@ from rotasolve.relations.families import FamilyGraph, RestGroup
 from rotasolve.relations.ground import Shading, runs_of, shadings
 from rotasolve.relations.lots import Lot, expected_harvest, lot_of
 from rotasolve.relations.sowings import Sowing, offered, pinned_sowing, sowings_of
+from rotasolve.relations.wanted import with_targets
 from rotasolve.relations.windows import frost_dates
 
 if TYPE_CHECKING:
@@ -223,6 +224,7 @@ def wanted_crops(scenario: Scenario) -> frozenset[str]:
     household = scenario.household
     return frozenset(
         {target.crop for target in household.targets}
+        | {eats.crop for eats in household.eats}
         | {must.crop for must in household.must_have}
         | {pin.crop for pin in scenario.pinned}
         | set(scenario.also_allowed)
@@ -230,11 +232,12 @@ def wanted_crops(scenario: Scenario) -> frozenset[str]:
 
 
 def make_garden(scenario: Scenario, catalogue: Catalogue, exact: bool | None = None) -> Garden:
-    """Join a scenario with its catalogue.
+    """Join a scenario with its catalogue, its wishes counted as targets in kilograms.
 
     ``exact`` True models every bed strip by strip, False counts strips, None decides by size. Beds in which a pin
     names strips, and all beds with ``rotation: strip``, are always modelled strip by strip.
     """
+    scenario = with_targets(scenario, catalogue)
     crops = {crop.name: crop for crop in catalogue.crops}
     fresh = {target.crop: frozenset(target.fresh_months) for target in scenario.household.targets}
     by_cover: dict[str, list[Sowing]] = {}

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from rotasolve.domain.plan import Harvest, Planting, TargetOutcome
 from rotasolve.domain.seasons import first_day, garden_year, last_day
+from rotasolve.relations.wanted import shown_in
 
 if TYPE_CHECKING:
     from rotasolve.domain.household import Target
@@ -33,9 +34,10 @@ def picked_in(plantings: Iterable[Planting], period: int) -> bool:
 
 def target_outcomes(garden: Garden, plantings: tuple[Planting, ...]) -> tuple[TargetOutcome, ...]:
     """Return what each target gets in each garden year, summed from the plantings."""
-    south = garden.scenario.site.south
+    south, household = garden.scenario.site.south, garden.scenario.household
     outcomes = []
-    for target in garden.scenario.household.targets:
+    for target in household.targets:
+        unit, each = shown_in(target, household, garden.crops[target.crop])
         ours = [p for p in plantings if p.crop == target.crop and p.first_harvest and p.last_harvest]
         for year in garden.scenario.planned_years:
             theirs = [p.harvest for p in ours if p.first_harvest and garden_year(p.first_harvest, south) == year]
@@ -53,6 +55,10 @@ def target_outcomes(garden: Garden, plantings: tuple[Planting, ...]) -> tuple[Ta
                     ),
                     fresh_half_months=len(hit),
                     fresh_half_months_wanted=len(wished),
+                    keep_kg=round(target.kg * target.kept_share, 3),
+                    counted_in=unit,
+                    kg_per_unit=each,
+                    met_at=household.meet_targets_at,
                 )
             )
     return tuple(outcomes)

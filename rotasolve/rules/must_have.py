@@ -1,8 +1,9 @@
 """Must have: what the household insists on is in the plan.
 
 What it asks
-    At least the stated number of plants of a crop is harvested in the stated year (in every year if none is
-    stated), in the stated bed if one is named.
+    At least the stated number of plants, or of kilograms, of a crop is harvested in the stated year (in every year if
+    none is stated), in the stated bed if one is named. Kilograms are those of a usual year, or of a poor one if
+    targets are met at the low yield.
 Why
     The grower's own wish; it is kept before any target.
 Breaks it
@@ -18,12 +19,15 @@ from typing import TYPE_CHECKING
 
 from rotasolve.domain.claim import Breach, Claim
 from rotasolve.domain.seasons import garden_year, say_year
+from rotasolve.relations.lots import expected_harvest
+from rotasolve.relations.wanted import counted_kg
+from rotasolve.relations.windows import share_picked
 
 if TYPE_CHECKING:
     from rotasolve.board import Board
     from rotasolve.domain.hindrance import Hindrance
     from rotasolve.domain.household import MustHave
-    from rotasolve.domain.plan import Plan, Planting
+    from rotasolve.domain.plan import Harvest, Plan, Planting
     from rotasolve.relations.garden import Garden
 
 _ANYWHERE = "any bed"
@@ -31,7 +35,8 @@ _ANYWHERE = "any bed"
 
 def must_claim(must: MustHave, year: int, south: bool) -> Claim:
     """Return the claim that a must-have is met in a garden year."""
-    about = (must.crop, str(must.plants), say_year(year, south), must.bed or _ANYWHERE)
+    amount = str(must.plants) if must.kg is None else f"{must.kg:g} kg"
+    about = (must.crop, amount, say_year(year, south), must.bed or _ANYWHERE)
     return Claim(rule="must-have", about=about)
 
 
@@ -40,46 +45,66 @@ def _years(must: MustHave, garden: Garden) -> tuple[int, ...]:
 
 
 class MustHaveCrops:
-    """At least so many plants."""
+    """At least so many plants, or kilograms."""
 
     key = "must-have"
 
     def post(self, garden: Garden, board: Board) -> None:
-        """Demand the plants from the lots whose first harvest falls into the year."""
+        """Demand the plants, or grams, from the lots whose first harvest falls into the year."""
         south = garden.scenario.site.south
         for must in dict.fromkeys(garden.scenario.household.must_have):
             for year in _years(must, garden):
                 terms = [
-                    (number, choice.lot.plants)
+                    (number, choice.lot.plants if must.kg is None else _grams(garden, garden.harvest_per_lot(choice)))
                     for number, choice in enumerate(garden.choices)
                     if choice.sowing.crop == must.crop
                     and choice.sowing.crop_year == year
                     and must.bed in (None, choice.bed)
                 ]
                 with board.because(must_claim(must, year, south)):
-                    board.at_least(terms, must.plants)
+                    board.at_least(terms, _needed(must))
 
     def breaches(self, garden: Garden, plan: Plan) -> Iterator[Breach]:
-        """Count the plants by the garden year of the first harvest."""
+        """Count the plants, or the grams lot by lot, by the garden year of the first harvest."""
         south = garden.scenario.site.south
         for must in dict.fromkeys(garden.scenario.household.must_have):
             for year in _years(must, garden):
-                plants = sum(
-                    planting.plants
+                got = sum(
+                    planting.plants if must.kg is None else _grams_of(garden, planting)
                     for planting in plan.plantings
                     if planting.crop == must.crop
                     and (must.bed is None or planting.bed == must.bed)
                     and garden_year(planting.first_harvest or planting.start, south) == year
                 )
-                if plants < must.plants:
-                    yield Breach(claim=must_claim(must, year, south), found=f"only {plants} of {must.plants} plants")
+                if got < _needed(must):
+                    few = f"{got} of {must.plants} plants" if must.kg is None else f"{got / 1000:g} of {must.kg:g} kg"
+                    yield Breach(claim=must_claim(must, year, south), found=f"only {few}")
 
     def say(self, claim: Claim) -> str:
         """Say the claim in plain words."""
-        crop, plants, year, bed = claim.about
+        crop, amount, year, bed = claim.about
         where = "" if bed == _ANYWHERE else f" in {bed}"
-        return f"you want at least {plants} {'plant' if plants == '1' else 'plants'} of {crop}{where} in {year}"
+        if not amount.endswith("kg"):
+            amount += " plant" if amount == "1" else " plants"
+        return f"you want at least {amount} of {crop}{where} in {year}"
 
     def hinders(self, garden: Garden, plan: Plan, planting: Planting) -> Iterator[Hindrance]:
         """Nothing: one more planting never leaves the household with less."""
         yield from ()
+
+
+def _needed(must: MustHave) -> int:
+    return must.plants if must.kg is None else round(must.kg * 1000)
+
+
+def _grams(garden: Garden, harvest: Harvest) -> int:
+    return round(counted_kg(harvest, garden.scenario.household) * 1000)
+
+
+def _grams_of(garden: Garden, planting: Planting) -> int:
+    """Return the grams of a planting, recounted lot by lot from its plants and dates."""
+    crop, lot = garden.crops[planting.crop], garden.lot(planting.crop, planting.bed)
+    if lot is None or planting.first_harvest is None or planting.last_harvest is None:
+        return 0
+    share = share_picked(crop, planting.first_harvest, planting.last_harvest)
+    return round(planting.plants / lot.plants * _grams(garden, expected_harvest(crop, lot.plants, share)))

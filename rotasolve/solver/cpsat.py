@@ -38,7 +38,8 @@ _ENDINGS: dict[object, Ending] = {
 class Limits:
     """When to stop and how to start: wall seconds or deterministic units, seed, workers.
 
-    ``quick`` leaves out the linear relaxation and probing; ``first_will_do`` ends with the first plan.
+    ``quick`` leaves out the linear relaxation and probing; ``first_will_do`` ends with the first plan. A search that
+    has come within ``gap`` of the best possible plan ends as well (0: only when that is proven).
     """
 
     seconds: float | None = 60.0
@@ -47,6 +48,7 @@ class Limits:
     workers: int = 1
     quick: bool = False
     first_will_do: bool = False
+    gap: float = 0.0
 
     def words(self) -> str:
         """Say the limit as it is kept in the plan."""

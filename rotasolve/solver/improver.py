@@ -74,13 +74,22 @@ class Improver:
         self._budget = _Budget(limits)
         self.best: LaidOut | None = None
 
-    def run(self, stop: threading.Event, on_first: Callable[[LaidOut], None]) -> Ending:
-        """Search until the limit or ``stop``; ``on_first`` hears of the first plan."""
-        ending = self._begin(stop)
+    def run(
+        self, stop: threading.Event, on_first: Callable[[LaidOut], None], start: LaidOut | None = None
+    ) -> Ending:
+        """Search until the limit or ``stop``; ``on_first`` hears of the first plan.
+
+        ``start`` is a plan of the same garden made for other wishes: the search goes on from it, unless it breaks a
+        rule here.
+        """
+        warm = start is not None and self._begin_with(start, stop)
+        ending = "some" if warm else self._begin(stop)
         if self.best is None:
             return ending
         on_first(self.best)
-        if self.garden.all_exact:
+        if warm:
+            pass  # it is good already: part after part is all there is to do
+        elif self.garden.all_exact:
             self._whole(stop)
         else:
             self._count_then_lay_out(stop)
@@ -100,6 +109,17 @@ class Improver:
         self.best = plan
         self._incumbent.offer(plan.values)
         return True
+
+    def _begin_with(self, start: LaidOut, stop: threading.Event) -> bool:
+        """Take over the lots and places of a plan; marks and goals are counted anew. False if it breaks a rule."""
+        lots = len(self.garden.choices)
+        if len(start.values) < lots:
+            return False
+        values = start.values[:lots] + (0,) * (len(self.program.upper) - lots)
+        plan, _ = self._parts.solve(
+            frozenset(), LaidOut(values, start.places, 0), replace(self._limits, seconds=None, effort=5.0), stop
+        )
+        return plan is not None and self._keep(plan)
 
     def _begin(self, stop: threading.Event) -> Ending:
         """Find the plan with the fewest lots that keeps every rule, and lay it out."""

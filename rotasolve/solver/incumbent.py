@@ -35,13 +35,17 @@ def gap_of(lost: int, at_least: int, lost_if_empty: int) -> float:
 
 @dataclass
 class Incumbent:
-    """Keeps the best values and bound under a lock; callbacks of both solvers write here, nobody prints here."""
+    """Keeps the best values and bound under a lock; callbacks of both solvers write here, nobody prints here.
+
+    ``near_enough`` is the gap at which the search may end.
+    """
 
     program: Program
     values: tuple[int, ...] | None = None
     cost: int | None = None
     bound: int = 0
     plans: int = 0
+    near_enough: float = 0.0
     started: float = field(default_factory=time.monotonic)
     _lock: threading.Lock = field(default_factory=threading.Lock)
 
@@ -69,8 +73,10 @@ class Incumbent:
 
     @property
     def closed(self) -> bool:
-        """Whether the best plan is proven best."""
-        return self.cost is not None and self.bound >= self.cost
+        """Whether the best plan is proven best, or as near as is asked for."""
+        if self.cost is None:
+            return False
+        return gap_of(self.cost, self.bound, self.program.cost_if_empty) <= self.near_enough
 
     def progress(self) -> Progress:
         """Return the present moment."""

@@ -28,17 +28,34 @@ _TICK_SECONDS = 0.2
 
 @dataclass(frozen=True)
 class Found:
-    """A refereed plan; ``proven`` if no plan from the sowings offered loses fewer points."""
+    """A refereed plan; ``proven`` if no plan from the sowings offered loses fewer points.
+
+    ``laid_out`` is the same plan as the solver holds it: a start for a search with other wishes.
+    """
 
     plan: Plan
     proven: bool
+    laid_out: LaidOut
+
+
+@dataclass(frozen=True)
+class Known:
+    """What an earlier search has found: a plan to start from, and points that every plan must lose.
+
+    With ``bound_is_tight`` no time is spent on a better bound.
+    """
+
+    start: LaidOut | None = None
+    at_least: int = 0
+    bound_is_tight: bool = False
 
 
 class Search:
     """One search in one garden. ``on_progress`` hears of it on the calling thread; ``stop`` ends it early.
 
     With wall seconds HiGHS proves bounds on one thread while CP-SAT improves the plan on another. With a
-    deterministic effort everything runs one after the other, so that the same seed gives the same plan.
+    deterministic effort everything runs one after the other, so that the same seed gives the same plan. ``known`` is
+    what an earlier search of the same garden, with other wishes, has found.
     """
 
     def __init__(
@@ -47,8 +64,9 @@ class Search:
         limits: Limits,
         on_progress: Callable[[Progress], None] = lambda progress: None,
         stop: threading.Event | None = None,
+        known: Known | None = None,
     ) -> None:
-        self.garden, self.limits = garden, limits
+        self.garden, self.limits, self._known = garden, limits, known or Known()
         self._on_progress, self._stop = on_progress, stop or threading.Event()
         self._first_refereed: float | None = None
         self._started = time.monotonic()
@@ -62,11 +80,13 @@ class Search:
             If the referee refuses the plan, or recounts more points lost than the solver: a defect of rotasolve.
         """
         program = build_program(self.garden)
-        incumbent, relaxed = Incumbent(program), Incumbent(program)
+        incumbent = Incumbent(program, bound=self._known.at_least, near_enough=self.limits.gap)
+        relaxed = Incumbent(program)
         improver = Improver(program, incumbent, relaxed, self.limits)
         if self.limits.effort is not None:
-            incumbent.raise_bound(relaxed_bound(program))
-            ending = improver.run(self._stop, self._referee_first)
+            if not self._known.bound_is_tight:
+                incumbent.raise_bound(relaxed_bound(program))
+            ending = improver.run(self._stop, self._referee_first, self._known.start)
         else:
             ending = self._race(program, improver, incumbent, relaxed)
         if improver.best is None:
@@ -90,7 +110,7 @@ class Search:
                 over.set()
 
         def improve() -> None:
-            endings["improve"] = improver.run(over, self._referee_first)
+            endings["improve"] = improver.run(over, self._referee_first, self._known.start)
             over.set()
 
         def work(function: Callable[[], None]) -> None:
@@ -100,7 +120,8 @@ class Search:
                 failures.append(trouble)
                 over.set()
 
-        workers = [threading.Thread(target=work, args=(side,), daemon=True) for side in (prove, improve)]
+        sides = (improve,) if self._known.bound_is_tight else (prove, improve)
+        workers = [threading.Thread(target=work, args=(side,), daemon=True) for side in sides]
         for worker in workers:
             worker.start()
         while any(worker.is_alive() for worker in workers):
@@ -146,4 +167,4 @@ class Search:
             limit=self.limits.words(),
             engine="CP-SAT and HiGHS",
         )
-        return Found(plan.model_copy(update={"standing": standing}), proven=standing.outcome == "proven best")
+        return Found(plan.model_copy(update={"standing": standing}), standing.outcome == "proven best", best)

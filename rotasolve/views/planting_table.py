@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from rotasolve.domain.seasons import garden_year
 from rotasolve.views.layout import Column, heading, table
-from rotasolve.views.wording import TIED, clean, say_count, say_date, say_kg, say_runs, say_span
+from rotasolve.views.wording import TIED, clean, say_count, say_date, say_runs, say_span, say_yield
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -22,7 +22,7 @@ _COLUMNS = (
     Column("Pick"),
     Column("Clear"),
     Column("Plants"),
-    Column("Usual yield", number=True),
+    Column("Yield (poor to good)", number=True),
 )
 
 
@@ -52,5 +52,5 @@ def _row(planting: Planting, year: int, south: bool, look: Look) -> tuple[str, .
         say_span(ready, last, year, south, look) if ready and last else "",
         say_date(planting.clear, year, south),
         f"{planting.plants:,} in{TIED}{say_count(planting.rows, 'row').replace(' ', TIED)}",
-        say_kg(planting.harvest.typical_kg) if planting.harvest.high_kg else "",
+        say_yield(planting.harvest) if planting.harvest.high_kg else "",
     )

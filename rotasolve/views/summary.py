@@ -33,6 +33,7 @@ def crops_in_plan(scenario: Scenario) -> tuple[str, ...]:
     return tuple(
         dict.fromkeys(
             [target.crop for target in household.targets]
+            + [eats.crop for eats in household.eats]
             + [must.crop for must in household.must_have]
             + [pin.crop for pin in scenario.pinned]
             + list(scenario.also_allowed)
@@ -70,7 +71,7 @@ def summary_page(scenario: Scenario, look: Look) -> str:
         + ("" if site.last_frost and site.first_frost else ", worked out from the monthly means"),
         f"Ground: {say_count(len(scenario.beds), 'bed')}, {say_count(strips_in(scenario), 'strip')}, "
         f"{say_area(area_m2(scenario), look)}",
-        f"Crops: {len(crops)}, {say_count(len(scenario.household.targets), 'target')}",
+        f"Crops: {len(crops)}, {say_count(_targets_in(scenario), 'target')}",
         f"Known from before: {say_count(len(scenario.history), 'planting')}; "
         f"fixed by you: {say_count(len(scenario.pinned), 'planting')}",
     ]
@@ -91,6 +92,11 @@ def summary_page(scenario: Scenario, look: Look) -> str:
     lines += ["", *table(_COLUMNS, rows, look), ""]
     lines += wrap(f"Crops: {', '.join(crops) or 'none'}", look.text_width, "", "  ")
     return "\n".join(lines) + "\n"
+
+
+def _targets_in(scenario: Scenario) -> int:
+    household = scenario.household
+    return len({target.crop for target in household.targets} | {eats.crop for eats in household.eats})
 
 
 def _say_frost(frost: Frost) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from rotasolve.views.layout import Column, table
-from rotasolve.views.wording import TIED, say_kg, say_kg_range, say_number
+from rotasolve.views.wording import TIED, say_counted, say_kg, say_kg_range, say_number
 
 if TYPE_CHECKING:
     from rotasolve.domain.plan import Plan, TargetOutcome
@@ -14,6 +14,7 @@ if TYPE_CHECKING:
 _COLUMNS = (
     Column("Crop"),
     Column("Wanted", number=True),
+    Column("To keep", number=True),
     Column("Usual year", number=True),
     Column("Poor to good year", number=True),
     Column("Of the wish", number=True),
@@ -27,13 +28,16 @@ def target_table(plan: Plan, year: int, look: Look) -> list[str]:
 
 
 def _row(outcome: TargetOutcome) -> tuple[str, ...]:
-    share = outcome.got.typical_kg / outcome.wanted_kg if outcome.wanted_kg else 0.0
+    share = outcome.counted_kg / outcome.wanted_kg if outcome.wanted_kg else 0.0
     wished, hit = outcome.fresh_half_months_wanted, outcome.fresh_half_months
+    unit, each = outcome.counted_in, outcome.kg_per_unit
+    in_poor_years = " in a poor year" if outcome.met_at == "low yield" else ""
     return (
         outcome.crop,
-        say_kg(outcome.wanted_kg),
-        say_kg(outcome.got.typical_kg),
+        say_counted(outcome.wanted_kg, unit, each),
+        say_kg(outcome.keep_kg) if outcome.keep_kg else "",
+        say_counted(outcome.got.typical_kg, unit, each),
         say_kg_range(outcome.got),
-        f"{say_number(share * 100, 0)}{TIED}%",
+        f"{say_number(share * 100, 0)}{TIED}%{in_poor_years}",
         f"{hit} of {wished} half months" if wished else "",
     )

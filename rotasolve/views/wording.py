@@ -55,6 +55,21 @@ def say_kg(kg: float) -> str:
     return f"{say_number(kg, 0 if kg >= 20 else 1 if kg >= 1 else 2)}{TIED}kg"
 
 
+def say_counted(kg: float, counted_in: str, kg_per_unit: float) -> str:
+    """Say a weight, and beside it the number of plants, meals or litres it is: ``4.2 kg (60 meals)``."""
+    if counted_in == "kg" or kg_per_unit <= 0:
+        return say_kg(kg)
+    amount = kg / kg_per_unit
+    words = counted_in.replace(" ", TIED)
+    return f"{say_kg(kg)} ({say_number(amount, 0 if amount >= 10 else 1)}{TIED}{words})"
+
+
+def say_yield(harvest: Harvest) -> str:
+    """Say a harvest of a usual year with its range from a poor to a good one: ``12 kg (7 to 20)``."""
+    usual, spread = say_kg(harvest.typical_kg), say_kg_range(harvest)
+    return usual if usual == spread else f"{usual} ({spread.rpartition(TIED)[0]})"
+
+
 def say_kg_range(harvest: Harvest) -> str:
     """Say a harvest from a poor to a good year: ``5.2 to 11 kg``."""
     low, high = say_kg(harvest.low_kg), say_kg(harvest.high_kg)
