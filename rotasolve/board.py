@@ -51,17 +51,22 @@ class Board:
     _posted: set[Claim] = field(default_factory=set)
     _marks: dict[str, int | None] = field(default_factory=dict)
     _standing: dict[tuple[str, int, frozenset[int]], int | None] = field(default_factory=dict)
-    _on_cell: dict[tuple[Cell, int], list[int]] = field(default_factory=lambda: defaultdict(list))
+    _on_cell: dict[Cell, dict[int, list[int]]] = field(default_factory=lambda: defaultdict(lambda: defaultdict(list)))
     _of_cell: dict[Cell, set[int]] = field(default_factory=lambda: defaultdict(set))
     _visits: dict[tuple[str, str, int], frozenset[int]] = field(default_factory=dict)
+    _strips: list[int] = field(default_factory=list)
 
     def __post_init__(self) -> None:
+        size = self.garden.cells
         for number, choice in enumerate(self.garden.choices):
-            self.variable(choice.name, min(self.garden.cells[cell] for cell in choice.cells) // choice.strips_per_cell)
+            self._strips.append(choice.strips_per_cell)
+            self.variable(choice.name, min(size[cell] for cell in choice.cells) // choice.strips_per_cell)
+            periods = choice.sowing.periods
             for cell in choice.cells:
                 self._of_cell[cell].add(number)
-                for period in choice.sowing.periods:
-                    self._on_cell[cell, period].append(number)
+                here = self._on_cell[cell]
+                for period in periods:
+                    here[period].append(number)
 
     def variable(self, name: str, upper: int) -> int:
         """Add a whole-number variable from 0 to ``upper`` and return its number."""
@@ -138,7 +143,7 @@ class Board:
 
     def on_cell(self, cell: Cell, period: int) -> Sequence[int]:
         """Return the choices that take ground from a cell in a half month."""
-        return self._on_cell.get((cell, period), ())
+        return self._on_cell[cell].get(period, ()) if cell in self._on_cell else ()
 
     def crop_of(self, number: int) -> str:
         """Return the crop of a choice."""
@@ -159,12 +164,10 @@ class Board:
 
     def ground_terms(self, cell: Cell, period: int, among: frozenset[int] | None = None) -> tuple[Term, ...]:
         """Return the strips taken from a cell in a half month, as terms, by all choices or those ``among``."""
-        choices = self.garden.choices
-        return tuple(
-            (number, choices[number].strips_per_cell)
-            for number in self.on_cell(cell, period)
-            if among is None or number in among
-        )
+        strips = self._strips
+        if among is None:
+            return tuple([(number, strips[number]) for number in self.on_cell(cell, period)])
+        return tuple([(number, strips[number]) for number in self.on_cell(cell, period) if number in among])
 
     def crowded(self, cell: Cell, among: frozenset[int] | None = None) -> Iterator[tuple[int, tuple[Term, ...]]]:
         """Yield (half month, terms) for the half months whose choices do not all stand in a neighbouring one too.

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Literal, Self
+from typing import Annotated, ClassVar, Literal, Self
 
 from pydantic import Field, model_validator
 
@@ -35,6 +35,8 @@ class PinnedPlanting(Record):
 
     ``way`` says how it is started where the crop knows several ways, ``until`` the last day its ground is taken.
     """
+
+    later: ClassVar = frozenset({"way", "until"})
 
     bed: Name
     crop: Name

@@ -46,7 +46,7 @@ class Choice:
     lot: Lot
     most_lots: int
 
-    @property
+    @cached_property
     def strips_per_cell(self) -> int:
         """Strips one lot takes from each of its cells."""
         return self.lot.strips // len(self.cells)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import date, timedelta
+from functools import cached_property
 from typing import TYPE_CHECKING
 
 from rotasolve.domain.seasons import first_day, garden_year, period_of, year_end, year_start
@@ -55,18 +56,22 @@ class Sowing:
     ends: int
     pinned: bool = False
 
-    @property
+    def __hash__(self) -> int:
+        """Equal sowings have equal names, and a name is quicker to count than nine fields."""
+        return hash(self.name)
+
+    @cached_property
     def periods(self) -> range:
         """The half months in which the ground is taken."""
         return range(period_of(self.start), period_of(self.course.clear) + 1)
 
-    @property
+    @cached_property
     def picked(self) -> range:
         """The half months in which the crop is picked; none for a green manure."""
         ready, last = self.course.first_harvest, self.course.last_harvest
         return range(0) if ready is None or last is None else range(period_of(ready), period_of(last) + 1)
 
-    @property
+    @cached_property
     def name(self) -> str:
         """A name that is unique among the sowings of a scenario, and the same in every run."""
         return f"{self.crop} {self.way} {self.start} to {self.course.clear} under {self.cover}"

@@ -74,7 +74,6 @@ def wanted_of_household(household: Household, crops: Mapping[str, Crop]) -> tupl
         people = (household.people or 0) * eats.factor
         kg = round(people * sum(each), _GRAMS)
         if kg > 0:
-            months = {"fresh_from": eats.fresh_from, "fresh_to": eats.fresh_to}
             share = round(each[1] / sum(each), 4) or None
             target = Target(
                 crop=eats.crop,

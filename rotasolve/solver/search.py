@@ -40,14 +40,13 @@ class Found:
 
 @dataclass(frozen=True)
 class Known:
-    """What an earlier search has found: a plan to start from, and points that every plan must lose.
+    """What others find out: a plan to start from, and points that every plan must lose.
 
-    With ``bound_is_tight`` no time is spent on a better bound.
+    ``bound`` is asked again and again; with it the search itself spends no time on bounds.
     """
 
     start: LaidOut | None = None
-    at_least: int = 0
-    bound_is_tight: bool = False
+    bound: Callable[[], int] | None = None
 
 
 class Search:
@@ -80,12 +79,11 @@ class Search:
             If the referee refuses the plan, or recounts more points lost than the solver: a defect of rotasolve.
         """
         program = build_program(self.garden)
-        incumbent = Incumbent(program, bound=self._known.at_least, near_enough=self.limits.gap)
+        incumbent = Incumbent(program, near_enough=self.limits.gap)
         relaxed = Incumbent(program)
         improver = Improver(program, incumbent, relaxed, self.limits)
         if self.limits.effort is not None:
-            if not self._known.bound_is_tight:
-                incumbent.raise_bound(relaxed_bound(program))
+            incumbent.raise_bound(self._known.bound() if self._known.bound else relaxed_bound(program))
             ending = improver.run(self._stop, self._referee_first, self._known.start)
         else:
             ending = self._race(program, improver, incumbent, relaxed)
@@ -120,12 +118,14 @@ class Search:
                 failures.append(trouble)
                 over.set()
 
-        sides = (improve,) if self._known.bound_is_tight else (prove, improve)
+        sides = (improve,) if self._known.bound else (prove, improve)
         workers = [threading.Thread(target=work, args=(side,), daemon=True) for side in sides]
         for worker in workers:
             worker.start()
         while any(worker.is_alive() for worker in workers):
             workers[-1].join(_TICK_SECONDS)
+            if self._known.bound:
+                incumbent.raise_bound(self._known.bound())
             self._on_progress(incumbent.progress())
             if self._stop.is_set() or incumbent.closed:
                 over.set()

@@ -15,20 +15,24 @@ must lose at every harder one. The hardest point is searched first, the others s
 
 from __future__ import annotations
 
+import math
 import threading
 import time
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
+from functools import cached_property
 from typing import TYPE_CHECKING
 
-from rotasolve.domain.exchange import Exchange, ExchangePoint
+from rotasolve.domain.exchange import Exchange, ExchangePoint, PointOutcome
 from rotasolve.domain.household import MustHave
 from rotasolve.errors import GardenFault
-from rotasolve.referee import recount
+from rotasolve.referee import blank_plan, recount, score
 from rotasolve.relations.garden import make_garden
 from rotasolve.relations.wanted import with_targets
 from rotasolve.solver.cpsat import Limits
-from rotasolve.solver.incumbent import gap_of
+from rotasolve.solver.highs import relaxed_bound, run_highs
+from rotasolve.solver.incumbent import Incumbent, gap_of
+from rotasolve.solver.program import build_program
 from rotasolve.solver.search import Found, Known, Search
 
 if TYPE_CHECKING:
@@ -38,13 +42,19 @@ if TYPE_CHECKING:
     from rotasolve.relations.garden import Garden
     from rotasolve.solver.incumbent import Progress
     from rotasolve.solver.parts import LaidOut
+    from rotasolve.solver.program import Program
 
 MOST_POINTS = 24
 _FIRST_SHARE = 0.4
 """Share of the limit for the first point, which starts from nothing."""
-_AGAIN_SHARE = 0.08
-"""Share of the limit for one more look at a point that is not near enough."""
-_LEAST_SECONDS = 1.0
+_AGAIN_SHARE = 0.1
+"""Share of the limit for a look at a point that starts from a neighbour's plan, or its own."""
+_PROOF_SHARE = 0.08
+"""Share of the limit for the bound of a point; after six seconds it hardly rises (family garden)."""
+_LEAST = 0.5
+"""Seconds, or deterministic units, below which nothing more is begun."""
+_WORKERS = 2
+"""Points searched side by side; half of the time is Python's, so more would wait for one another."""
 
 
 def usual_amounts(people: int) -> tuple[float, ...]:
@@ -92,14 +102,25 @@ class _Point:
     plan_from: float | None = None
     lost: int | None = None
     at_least: int = 0
-    lost_if_empty: int = 0
     impossible: bool = False
+    proved: bool = False
+    busy: bool = False
     looked: int = 0
     seconds: float = 0.0
 
     @property
     def gap(self) -> float:
+        """The gap to the bound proven at this very point."""
         return 1.0 if self.lost is None else gap_of(self.lost, self.at_least, self.lost_if_empty)
+
+    @cached_property
+    def lost_if_empty(self) -> int:
+        """What an empty garden loses."""
+        return sum(goal.lost for goal in score(self.garden, blank_plan(self.garden.scenario)))
+
+    def raise_bound(self, bound: float) -> None:
+        """Keep a bound if it is tighter; points are whole, so a fraction rounds up."""
+        self.at_least = max(self.at_least, math.ceil(bound - 1e-6))
 
     def offer(self, plan: Plan, laid_out: LaidOut, found_at: float) -> None:
         """Keep a plan found anywhere on the curve if it keeps the rules here and loses fewer points."""
@@ -109,6 +130,19 @@ class _Point:
         lost = sum(goal.lost for goal in judged.goals)
         if not judged.verdict.breaches and (self.lost is None or lost < self.lost):
             self.plan, self.laid_out, self.lost, self.plan_from = judged, laid_out, lost, found_at
+
+
+class _Bounds(Incumbent):
+    """Hears the bounds of one point's program and passes them on; knows no plan."""
+
+    def __init__(self, program: Program, point: _Point) -> None:
+        super().__init__(program)
+        self._point = point
+
+    def raise_bound(self, bound: float) -> None:
+        """Pass a bound on."""
+        if math.isfinite(bound):
+            self._point.raise_bound(bound)
 
 
 @dataclass
@@ -122,6 +156,12 @@ class _Curve:
     stop: threading.Event
     begun: float = field(default_factory=time.monotonic)
     granted: float = 0.0
+    failures: list[BaseException] = field(default_factory=list)
+    lock: threading.Lock = field(default_factory=threading.Lock)
+
+    @property
+    def timed(self) -> bool:
+        return self.limits.effort is None
 
     @property
     def whole(self) -> float:
@@ -130,22 +170,71 @@ class _Curve:
     @property
     def left(self) -> float:
         """What is left of the limit, in seconds or deterministic units."""
-        return self.whole - (self.granted if self.limits.effort is not None else time.monotonic() - self.begun)
+        return self.whole - (time.monotonic() - self.begun if self.timed else self.granted)
 
     def run(self) -> None:
-        for number, point in enumerate(self.points):
-            if self.stop.is_set():
+        """Find a first plan for the hardest point that has one; then all points side by side, if time is measured."""
+        for point in self.points:
+            if self.points[0].laid_out is None and not self.over:
+                self.look(point, self.whole * _FIRST_SHARE)
+        if not self.timed:
+            for point in self.points:
+                point.raise_bound(relaxed_bound(build_program(point.garden)))
+            self.improve()
+            return
+        over = threading.Event()
+        prover = threading.Thread(target=self.carrying, args=(lambda: self.prove(over),), daemon=True)
+        workers = [threading.Thread(target=self.carrying, args=(self.improve,), daemon=True) for _ in range(_WORKERS)]
+        for thread in (prover, *workers):
+            thread.start()
+        for worker in workers:
+            worker.join()
+        over.set()
+        prover.join()
+        if self.failures:
+            raise self.failures[0]
+
+    @property
+    def over(self) -> bool:
+        return self.stop.is_set() or bool(self.failures) or self.left <= _LEAST
+
+    def carrying(self, work: Callable[[], None]) -> None:
+        """Carry what goes wrong on a thread to the one that waits for it."""
+        try:
+            work()
+        except BaseException as trouble:
+            self.failures.append(trouble)
+
+    def prove(self, over: threading.Event) -> None:
+        """Let HiGHS raise the bounds of the points, the hardest first, those that are near enough last."""
+        while not over.is_set() and not self.over:
+            waiting = [point for point in self.points if not point.proved]
+            if not waiting:
                 return
-            cold = all(other.laid_out is None for other in self.points)
-            rest = len(self.points) - number
-            share = max(self.left / rest, self.whole * _FIRST_SHARE) if cold else self.left / rest
-            self.look(point, share)
-        while not self.stop.is_set() and self.left > _LEAST_SECONDS:
-            far = [point for point in self.points if point.lost is not None and point.gap > self.limits.gap]
-            if not far:
-                return
-            # Those looked at least often first, and of them the farthest from its bound.
-            self.look(min(far, key=lambda point: (point.looked, -point.gap)), self.whole * _AGAIN_SHARE)
+            point = min(waiting, key=lambda point: point.gap <= self.limits.gap)
+            point.proved = True
+            program = build_program(point.garden)
+            seconds = max(_LEAST, self.whole * _PROOF_SHARE)
+            ending = run_highs(program, _Bounds(program, point), seconds, self.limits.seed, over, Incumbent(program))
+            point.impossible = point.impossible or ending == "none possible"
+
+    def improve(self) -> None:
+        """Look at the points again and again until all are near enough or the limit is reached."""
+        while not self.over:
+            with self.lock:
+                far = [point for point in self.points if not point.busy and self.worth_a_look(point)]
+                if not far:
+                    return
+                # Those looked at least often first, and of them the farthest from its bound.
+                point = min(far, key=lambda point: (point.looked, -self.gap_of(point)))
+                point.busy = True
+            try:
+                self.look(point, self.whole * _AGAIN_SHARE)
+            finally:
+                point.busy = False
+
+    def worth_a_look(self, point: _Point) -> bool:
+        return not point.impossible and (point.looked == 0 or self.gap_of(point) > self.limits.gap)
 
     def look(self, point: _Point, amount: float) -> None:
         """Search one point for a while, from the best plan known for it, and let all points know what was found."""
@@ -153,31 +242,37 @@ class _Curve:
         self.on_point(point.amount)
         amount = max(0.1, min(amount, self.left))
         self.granted += amount
-        timed = self.limits.effort is None
-        limits = replace(self.limits, seconds=amount if timed else None, effort=None if timed else amount)
+        # Another seed for each look, or the same parts of the garden would be drawn again.
+        seed = self.limits.seed + point.looked
+        limits = replace(self.limits, seconds=amount, effort=None if self.timed else amount, seed=seed)
         start = point.laid_out or next((p.laid_out for p in self.points if p.laid_out is not None), None)
-        known = Known(start, point.at_least, bound_is_tight=point.looked > 0)
+        known = None if start is None else Known(start, lambda: self.bound_of(point))
         found = Search(point.garden, limits, self.on_progress, self.stop, known).run()
-        point.looked += 1
-        point.seconds += time.monotonic() - begun
-        if isinstance(found, Found):
-            standing = found.plan.standing
-            assert standing is not None
-            point.lost_if_empty = standing.lost_if_empty
-            point.at_least = max(point.at_least, standing.at_least_lost)
-            for other in self.points:
-                other.offer(found.plan, found.laid_out, point.amount)
-        elif found == "none possible":
-            point.impossible = True
-        self.raise_bounds()
+        with self.lock:
+            point.looked += 1
+            point.seconds += time.monotonic() - begun
+            if found == "none possible":
+                point.impossible = True
+            if isinstance(found, Found):
+                self.share(point, found, proved=start is None)
 
-    def raise_bounds(self) -> None:
-        """Carry what every plan must lose from each point to the harder ones."""
-        least = 0
-        for point in reversed(self.points):
-            least = point.at_least = max(point.at_least, least)
-            if point.lost is not None:
-                point.at_least = least = min(point.at_least, point.lost)
+    def share(self, point: _Point, found: Found, proved: bool) -> None:
+        """Offer a plan to every point; keep the bound of a search that has looked for one."""
+        standing = found.plan.standing
+        assert standing is not None
+        if proved:
+            point.proved = True
+            point.raise_bound(standing.at_least_lost)
+        for other in self.points:
+            other.offer(found.plan, found.laid_out, point.amount)
+
+    def bound_of(self, point: _Point) -> int:
+        """Return what every plan must lose at a point, proven there or at an easier one."""
+        return max(other.at_least for other in self.points if other.amount <= point.amount)
+
+    def gap_of(self, point: _Point) -> float:
+        """Return the share of the points within reach that a point's plan may be missing; 1 without a plan."""
+        return 1.0 if point.lost is None else gap_of(point.lost, self.bound_of(point), point.lost_if_empty)
 
 
 def exchange_curve(
@@ -209,8 +304,7 @@ def exchange_curve(
     limits, begun = limits or Limits(seconds=80.0, gap=0.04), time.monotonic()
     hardest_first = sorted(set(amounts), reverse=True)
     points = [
-        _Point(amount, make_garden(asked_for(scenario, catalogue, amount, crop), catalogue))
-        for amount in hardest_first
+        _Point(amount, make_garden(asked_for(scenario, catalogue, amount, crop), catalogue)) for amount in hardest_first
     ]
     curve = _Curve(points, limits, on_progress, on_point, stop or threading.Event())
     curve.run()
@@ -218,25 +312,26 @@ def exchange_curve(
     return Exchange(
         scenario_title=scenario.title,
         crop=crop,
-        points=tuple(_told(point, limits) for point in reversed(points)),
+        points=tuple(_told(point, curve) for point in reversed(points)),
         limit=limits.words(),
         seed=limits.seed,
         seconds=seconds,
     )
 
 
-def _told(point: _Point, limits: Limits) -> ExchangePoint:
+def _told(point: _Point, curve: _Curve) -> ExchangePoint:
     if point.lost is None or point.plan is None:
-        outcome = "impossible" if point.impossible else "none found"
-        return ExchangePoint(amount=point.amount, outcome=outcome, at_least_lost=point.at_least)
+        outcome: PointOutcome = "impossible" if point.impossible else "none found"
+        return ExchangePoint(amount=point.amount, outcome=outcome)
+    at_least = min(curve.bound_of(point), point.lost)
     return ExchangePoint(
         amount=point.amount,
-        outcome="proven best" if point.at_least >= point.lost else "good, not proven",
+        outcome="proven best" if at_least >= point.lost else "good, not proven",
         lost=point.lost,
-        at_least_lost=point.at_least,
+        at_least_lost=at_least,
         lost_if_empty=point.lost_if_empty,
-        gap=round(point.gap, 4),
+        gap=round(curve.gap_of(point), 4),
         plan=point.plan.model_copy(update={"standing": None}),
         plan_from=point.plan_from,
-        seconds=round(point.seconds, 1) if limits.effort is None else 0.0,
+        seconds=round(point.seconds, 1) if curve.timed else 0.0,
     )

@@ -10,9 +10,12 @@ from rotasolve.views.layout import wrap
 from rotasolve.views.wording import sentence
 
 if TYPE_CHECKING:
+    from collections.abc import Collection, Iterable
+
     from rotasolve.domain.catalogue import Catalogue
     from rotasolve.domain.plan import Plan
     from rotasolve.domain.scenario import Scenario
+    from rotasolve.domain.supply import CropSupply
     from rotasolve.views.look import Look
 
 _ALWAYS = (
@@ -21,22 +24,45 @@ _ALWAYS = (
     "and the label on the packet.",
 )
 
+_KEEPING = (
+    "Keep only sound produce. Low-acid food (all vegetables, and tomatoes unless acid is added) can carry botulism when "
+    "it is put up in jars: use tested recipes and a pressure canner, and follow the current guidance of your "
+    "food-safety authority before anything written here.",
+    "How long a crop keeps is a published figure for the best temperature and humidity; look through your store often.",
+)
+
+
+def supply_cautions(supplies: Iterable[CropSupply], catalogue: Catalogue) -> tuple[str, ...]:
+    """Return the cautions on keeping, those of the crops that are kept, and that yields are estimates."""
+    kept = {supply.crop for supply in supplies if supply.total("kept_g")}
+    return (*keeping_cautions(kept, catalogue), _ALWAYS[0]) if kept else (_ALWAYS[0],)
+
+
+def keeping_cautions(crops: Collection[str], catalogue: Catalogue) -> tuple[str, ...]:
+    """Return the cautions on keeping some crops, each said once with all it is about, then the general ones."""
+    return (*_of_crops(crops, catalogue), *_KEEPING) if crops else ()
+
+
+def _of_crops(names: Collection[str], catalogue: Catalogue) -> list[str]:
+    about: dict[str, list[str]] = {}
+    for crop in sorted(catalogue.crops, key=lambda crop: crop.name.casefold()):
+        for caution in crop.cautions if crop.name in names else ():
+            about.setdefault(caution, []).append(crop.name)
+    return [f"{', '.join(crops)}: {sentence(text)}" for text, crops in about.items()]
+
 
 def cautions_of(plan: Plan, catalogue: Catalogue, scenario: Scenario) -> tuple[str, ...]:
     """Return the cautions on a plan's crops and covers, each said once with all it is about, then the general ones."""
+    of_crops = _of_crops({planting.crop for planting in plan.plantings}, catalogue)
     about: dict[str, list[str]] = {}
-    planted = {planting.crop for planting in plan.plantings}
-    for crop in sorted(catalogue.crops, key=lambda crop: crop.name.casefold()):
-        if crop.name in planted:
-            for caution in crop.cautions:
-                about.setdefault(caution, []).append(crop.name)
     used = {planting.bed for planting in plan.plantings}
     covers = {bed.cover for bed in scenario.beds if bed.name in used}
     for cover in catalogue.covers:
         if cover.name in covers and cover.caution:
             about.setdefault(cover.caution, []).append(cover.name)
-    told = (f"{', '.join(names)}: {sentence(text)}" for text, names in about.items())
-    return (*told, *_early_starts(plan, catalogue, scenario), *_ALWAYS)
+    of_covers = [f"{', '.join(names)}: {sentence(text)}" for text, names in about.items()]
+    keeping = _KEEPING if any(outcome.keep_kg for outcome in plan.targets) else ()
+    return (*of_crops, *of_covers, *_early_starts(plan, catalogue, scenario), *keeping, *_ALWAYS)
 
 
 def _early_starts(plan: Plan, catalogue: Catalogue, scenario: Scenario) -> tuple[str, ...]:

@@ -1,0 +1,62 @@
+"""``rotasolve supply``: when a plan's harvest comes, what is kept and when it runs out."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+import typer
+
+from rotasolve.cli import exit_codes
+from rotasolve.cli.guard import guarded
+from rotasolve.cli.inputs import mismatch, read_inputs
+from rotasolve.cli.options import AsJson, OwnCrops, PlanArgument, ScenarioArgument
+from rotasolve.cli.terminal import answer, answer_json, look_of_terminal, warn
+from rotasolve.errors import GardenFault
+
+HELP = """Show what a plan supplies half month by half month: eaten fresh, kept, when it runs out, gaps and gluts.
+
+Examples:
+
+\b
+  rotasolve supply garden.yaml garden.plan.json
+  rotasolve supply garden.yaml garden.plan.json --yields low --crop carrot
+
+Harvests are spread over the days of picking; wishes are spread evenly over their months.
+"""
+
+
+@guarded
+def supply(
+    scenario: ScenarioArgument,
+    plan: PlanArgument,
+    yields: Annotated[
+        Literal["low", "typical", "high"],
+        typer.Option(help="Count a poor, a usual or a good year."),
+    ] = "typical",
+    crop: Annotated[
+        list[str] | None, typer.Option(metavar="NAME", help="Show this crop only; may be given several times.")
+    ] = None,
+    own_crops: OwnCrops = None,
+    json: AsJson = False,
+) -> int:
+    """Show the supply over the year."""
+    from rotasolve.reading.plans import read_plan
+    from rotasolve.reading.wording import did_you_mean
+    from rotasolve.tasks.supplying import plan_supply
+    from rotasolve.views.supply import supply_answer, supply_page
+
+    garden, catalogue = read_inputs(scenario, own_crops)
+    written = read_plan(plan)
+    supplies = plan_supply(garden, catalogue, written, yields)
+    known = [one.crop for one in supplies]
+    for name in crop or ():
+        if name not in known:
+            hint = did_you_mean(name, known) or f"the crops are: {', '.join(known)}"
+            raise GardenFault(f"neither a target nor the plan has a crop '{name}'; {hint}")
+    supplies = tuple(one for one in supplies if not crop or one.crop in crop)
+    if json:
+        answer_json(supply_answer(garden, catalogue, supplies, yields))
+    else:
+        answer(supply_page(garden, catalogue, supplies, yields, look_of_terminal()))
+    warn(mismatch(written, garden))
+    return exit_codes.FINE

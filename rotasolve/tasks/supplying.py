@@ -1,0 +1,30 @@
+"""Supply over the year: when a plan's harvest comes, how long what is kept lasts, where it falls short."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from rotasolve.relations.garden import make_garden
+from rotasolve.relations.supply import supply_of
+from rotasolve.tasks.refereeing import check_names
+
+if TYPE_CHECKING:
+    from rotasolve.domain.catalogue import Catalogue
+    from rotasolve.domain.plan import Plan
+    from rotasolve.domain.scenario import Scenario
+    from rotasolve.domain.supply import CropSupply, YieldLevel
+
+
+def plan_supply(
+    scenario: Scenario, catalogue: Catalogue, plan: Plan, level: YieldLevel = "typical"
+) -> tuple[CropSupply, ...]:
+    """Return the supply of every crop over the plan, at a poor, a usual or a good year's yield.
+
+    Raises
+    ------
+    GardenFault
+        If the plan names a bed or a crop that the scenario or the catalogue does not know.
+    """
+    garden = make_garden(scenario, catalogue)
+    check_names(garden, plan)
+    return supply_of(garden, plan.plantings, level)
