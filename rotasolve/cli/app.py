@@ -7,7 +7,7 @@ from typing import Annotated
 
 import typer
 
-from rotasolve.cli import begin, check, crops, plan, referee, scenarios, season, show, supply, water
+from rotasolve.cli import begin, check, compare, crops, exchange, plan, referee, scenarios, season, show, supply, water
 from rotasolve.cli.exit_codes import TABLE
 from rotasolve.cli.guard import DEBUG_VARIABLE
 from rotasolve.cli.terminal import answer, prepare_streams
@@ -40,6 +40,10 @@ app.command("plan", help=plan.HELP, short_help="Decide what to grow where, when 
 app.command("show", help=show.HELP, short_help="Show a plan that was written to a file.")(show.show)
 app.command("referee", help=referee.HELP, short_help="Judge a plan by every rule.")(referee.referee)
 app.command("supply", help=supply.HELP, short_help="Show what a plan supplies over the year.")(supply.supply)
+app.command("compare", help=compare.HELP, short_help="Set plans, scenarios or wishes side by side.")(compare.compare)
+app.command("exchange", help=exchange.HELP, short_help="Show what more people, or more of a crop, cost.")(
+    exchange.exchange
+)
 app.command("crops", help=crops.HELP, short_help="List the crops, or show one with its sources.")(crops.crops)
 app.command("scenarios", help=scenarios.HELP, short_help="List or copy worked examples.")(scenarios.scenarios)
 app.command("season", help=season.HELP, short_help="Show frost, climate and when crops may be started.")(season.season)

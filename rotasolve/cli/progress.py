@@ -35,6 +35,11 @@ class Teller:
         self._latest: Progress | None = None
         self._told = ""
         self._told_at: float | None = None
+        self._of = ""
+
+    def begin(self, name: str) -> None:
+        """Note which of several searches begins; told before each line from now on."""
+        self._of = f"{name}: "
 
     def hear(self, moment: Progress) -> None:
         """Keep the latest moment; called from the searching thread, so it does not print."""
@@ -50,9 +55,11 @@ class Teller:
         from rotasolve.views.standing import say_progress
 
         width = look_of_terminal(sys.stderr).width - 1 if self._rewrites else _WIDEST_LINE
-        line = say_progress(
-            moment.plans, moment.lost, moment.at_least, moment.lost_if_empty, moment.gap, moment.seconds, width
+        room = max(20, width - len(self._of))
+        line = self._of + say_progress(
+            moment.plans, moment.lost, moment.at_least, moment.lost_if_empty, moment.gap, moment.seconds, room
         )
+        line = line[:width]
         if line == self._told:
             return
         self._told, self._told_at = line, now

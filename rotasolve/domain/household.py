@@ -51,7 +51,7 @@ class Target(FreshMonths):
     pass New Year). ``weight`` says how much it matters beside other targets, 1 (nice) to 5 (first of all).
     """
 
-    later: ClassVar = frozenset({"plants", "meals", "litres_of_jars", "keep"})
+    later: ClassVar = frozenset({"kg", "plants", "meals", "litres_of_jars", "keep"})
 
     crop: Name
     kg: Annotated[float, Field(gt=0, le=10_000)] = 0.0
@@ -120,7 +120,7 @@ class MustHave(Record):
     ``plants`` is 0 where kilograms are given.
     """
 
-    later: ClassVar = frozenset({"kg"})
+    later: ClassVar = frozenset({"plants", "kg"})
 
     crop: Name
     plants: Annotated[int, Field(ge=1, le=100_000)] = 0

@@ -57,6 +57,8 @@ def _crop_places(check: ScenarioCheck) -> Iterator[tuple[KeyPath, str]]:
         yield ("household", "targets", index, "crop"), target.crop
     for index, must in enumerate(scenario.household.must_have):
         yield ("household", "must_have", index, "crop"), must.crop
+    for index, eats in enumerate(scenario.household.eats):
+        yield ("household", "eats", index, "crop"), eats.crop
     for index, name in enumerate(scenario.also_allowed):
         yield ("also_allowed", index), name
     for index, past in enumerate(scenario.history):

@@ -18,6 +18,7 @@ from rotasolve.reading.scenario_dates import check_dates
 from rotasolve.reading.scenario_ground import check_ground
 from rotasolve.reading.scenario_names import check_names
 from rotasolve.reading.scenario_warnings import warnings_of
+from rotasolve.reading.scenario_wishes import check_wishes
 from rotasolve.reading.unread_names import unknown_crops
 from rotasolve.reading.yaml_text import read_yaml
 
@@ -72,11 +73,12 @@ def read_scenario_text(text: str, name: str, catalogue: Catalogue) -> Scenario:
     check_names(check)
     check_ground(check)
     check_dates(check)
+    check_wishes(check)
     if check.faults:
         raise InputFault(in_file_order(check.faults))
     if not check.canonical:
         return scenario
-    return read_record(_respelled(document, check.canonical), Scenario)
+    return read_record(respelled(document, check.canonical), Scenario)
 
 
 def scenario_hash(scenario: Scenario) -> str:
@@ -89,7 +91,7 @@ def scenario_hash(scenario: Scenario) -> str:
     return hashlib.sha256(canonical.encode("ascii")).hexdigest()[:HASH_LETTERS]
 
 
-def _respelled(document: Document, canonical: dict[KeyPath, str]) -> Document:
+def respelled(document: Document, canonical: dict[KeyPath, str]) -> Document:
     """Return the document with the names at these paths replaced."""
     changed = replace(document, data=copy.deepcopy(document.data))
     for path, name in canonical.items():

@@ -14,7 +14,13 @@ if TYPE_CHECKING:
     from rotasolve.reading.document import Document, KeyPath
 
 UNKNOWN_CROP_MEND = "choose a crop of the list, or describe it in a crop file of your own"
-_LISTS: tuple[KeyPath, ...] = (("household", "targets"), ("household", "must_have"), ("history",), ("pinned",))
+_LISTS: tuple[KeyPath, ...] = (
+    ("household", "targets"),
+    ("household", "must_have"),
+    ("household", "eats"),
+    ("history",),
+    ("pinned",),
+)
 
 
 def unknown_crops(document: Document, catalogue: Catalogue) -> list[Fault]:

@@ -3,8 +3,10 @@
 What is counted, and how:
 
 * A planting's harvest is spread evenly over the days on which it is picked.
-* A target's part to be eaten fresh is wished in equal parts in its fresh half months (all of the year if none are
-  named), its part to be kept in equal parts in all others (all of the year if every one is a fresh one).
+* A target's part to be eaten fresh is wished in equal parts in its fresh half months. If none are named, it is wished
+  while the plan has the crop: in the half months in which it is harvested or still keeps (all of the year if there is
+  no harvest). The part to be kept is wished in equal parts in the other half months of the year (in all if there are
+  no others).
 * What is harvested is eaten first. Of the rest so much is kept as will be wished before it spoils and is not in store
   already; the remainder is surplus. Nobody knows the harvests to come, so what is kept may still spoil.
 * What is kept is eaten when the harvest does not do, the oldest first. It keeps as long as the crop's storage figure
@@ -31,8 +33,8 @@ if TYPE_CHECKING:
     from rotasolve.relations.garden import Garden
 
 _DAYS_PER_HALF_MONTH = 365.25 / PERIODS_PER_YEAR
-_WORTH_NAMING = 0.02
-"""Gaps and gluts below this share of a year's target are not named: nobody notices them. Common practice, no source."""
+_WORTH_NAMING = 0.05
+"""Gaps, gluts and stores below this share of a year's target are not named: common practice, no source."""
 
 Grams = Mapping[int, int]
 """Grams by half month."""
@@ -55,13 +57,14 @@ def _supply(
     for planting in plantings:
         for period, grams in harvest_by_half_month(planting, level).items():
             harvest[period] += grams
-    wanted = {} if target is None else wanted_by_half_month(garden, target)
-    keeps, weeks = keeping(crop, target)
+    how, weeks = keeping(crop, target)
+    keeps = round(weeks * 7 / _DAYS_PER_HALF_MONTH)
+    wanted = {} if target is None else wanted_by_half_month(garden, target, harvest, keeps)
     first = min([garden.first_period, *harvest])
-    last = max([garden.last_period, *harvest])
-    half_months = balance(harvest, wanted, round(weeks * 7 / _DAYS_PER_HALF_MONTH), first, last)
+    last = max([garden.last_period, *harvest, *wanted])
+    half_months = balance(harvest, wanted, keeps, first, last)
     spells = () if target is None else tuple(spells_of(half_months, round(target.kg * 1000 * _WORTH_NAMING)))
-    return CropSupply(crop=crop.name, keeps=keeps, keeps_weeks=weeks, half_months=half_months, spells=spells)
+    return CropSupply(crop=crop.name, keeps=how, keeps_weeks=weeks, half_months=half_months, spells=spells)
 
 
 def keeping(crop: Crop, target: Target | None) -> tuple[Literal["cool", "in jars", "not"], float]:
@@ -102,8 +105,11 @@ def in_parts(grams: int, weights: Mapping[int, int]) -> dict[int, int]:
     return parts
 
 
-def wanted_by_half_month(garden: Garden, target: Target) -> dict[int, int]:
-    """Return the grams wished in each half month of the plan; those of a garden year add up to the target."""
+def wanted_by_half_month(garden: Garden, target: Target, harvest: Iterable[int] = (), keeps: int = 0) -> dict[int, int]:
+    """Return the grams wished in each half month; they add up to the target times the years of the plan.
+
+    ``harvest`` are the half months in which the plan harvests the crop, ``keeps`` how many more it lasts.
+    """
     south = garden.scenario.site.south
     wanted: dict[int, int] = {}
     years: dict[int, list[int]] = defaultdict(list)
@@ -111,8 +117,12 @@ def wanted_by_half_month(garden: Garden, target: Target) -> dict[int, int]:
         years[garden_year(first_day(period), south)].append(period)
     grams = round(target.kg * 1000)
     kept = round(grams * target.kept_share)
-    for periods in years.values():
-        fresh = [p for p in periods if first_day(p).month in target.fresh_months] or periods
+    for year, periods in years.items():
+        fresh = [p for p in periods if first_day(p).month in target.fresh_months]
+        if not target.fresh_months:
+            ours = [p for p in harvest if garden_year(first_day(p), south) == year]
+            fresh = sorted({later for p in ours for later in range(p, p + keeps + 1)})
+        fresh = fresh or periods
         others = [p for p in periods if p not in fresh] or periods
         for part, among in ((grams - kept, fresh), (kept, others)):
             for period, share in in_parts(part, dict.fromkeys(among, 1)).items():
@@ -161,7 +171,7 @@ def balance(harvest: Grams, wanted: Grams, keeps: int, first: int, last: int) ->
 def spells_of(half_months: tuple[HalfMonth, ...], least_g: int) -> Iterator[Spell]:
     """Yield the gaps, the gluts and the times with something in store, each kind in order of time.
 
-    Gaps and gluts of less than ``least_g`` grams are left out.
+    Those of less than ``least_g`` grams are left out.
     """
     for run in _runs(half_months, lambda half: half.wanted_g > 0 and 2 * half.short_g > half.wanted_g):
         short = sum(half.short_g for half in run)
@@ -172,7 +182,9 @@ def spells_of(half_months: tuple[HalfMonth, ...], least_g: int) -> Iterator[Spel
         if surplus >= least_g:
             yield _spell("glut", run, surplus)
     for run in _runs(half_months, lambda half: half.in_store_g > 0):
-        yield _spell("in store", run, max(half.in_store_g for half in run), run[-1] is not half_months[-1])
+        most = max(half.in_store_g for half in run)
+        if most >= least_g:
+            yield _spell("in store", run, most, run[-1] is not half_months[-1])
 
 
 def _spell(kind: Literal["gap", "glut", "in store"], run: list[HalfMonth], grams: int, runs_out: bool = True) -> Spell:

@@ -62,7 +62,7 @@ class MustHaveCrops:
                     and must.bed in (None, choice.bed)
                 ]
                 with board.because(must_claim(must, year, south)):
-                    board.at_least(terms, _needed(must))
+                    board.at_least(terms, must.plants if must.kg is None else round(must.kg * 1000))
 
     def breaches(self, garden: Garden, plan: Plan) -> Iterator[Breach]:
         """Count the plants, or the grams lot by lot, by the garden year of the first harvest."""
@@ -76,9 +76,11 @@ class MustHaveCrops:
                     and (must.bed is None or planting.bed == must.bed)
                     and garden_year(planting.first_harvest or planting.start, south) == year
                 )
-                if got < _needed(must):
-                    few = f"{got} of {must.plants} plants" if must.kg is None else f"{got / 1000:g} of {must.kg:g} kg"
-                    yield Breach(claim=must_claim(must, year, south), found=f"only {few}")
+                if must.kg is None and got < must.plants:
+                    yield Breach(claim=must_claim(must, year, south), found=f"only {got} of {must.plants} plants")
+                elif must.kg is not None and got < round(must.kg * 1000):
+                    few = f"only {got / 1000:g} of {must.kg:g} kg"
+                    yield Breach(claim=must_claim(must, year, south), found=few)
 
     def say(self, claim: Claim) -> str:
         """Say the claim in plain words."""
@@ -93,10 +95,6 @@ class MustHaveCrops:
         yield from ()
 
 
-def _needed(must: MustHave) -> int:
-    return must.plants if must.kg is None else round(must.kg * 1000)
-
-
 def _grams(garden: Garden, harvest: Harvest) -> int:
     return round(counted_kg(harvest, garden.scenario.household) * 1000)
 
@@ -107,4 +105,5 @@ def _grams_of(garden: Garden, planting: Planting) -> int:
     if lot is None or planting.first_harvest is None or planting.last_harvest is None:
         return 0
     share = share_picked(crop, planting.first_harvest, planting.last_harvest)
-    return round(planting.plants / lot.plants * _grams(garden, expected_harvest(crop, lot.plants, share)))
+    kg = counted_kg(expected_harvest(crop, lot.plants, share), garden.scenario.household)
+    return round(planting.plants / lot.plants * round(kg * 1000))

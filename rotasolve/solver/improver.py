@@ -33,6 +33,8 @@ _COUNTED_SHARE = 0.2
 _STEP = 2.5
 """Seconds, or deterministic units, for one part."""
 _LEAST_STEP = 0.3
+_LEAST_PLANTED = 0.4
+"""The least for planting one bed in one year: in less, on a busy machine, nothing is found at all."""
 _LEAST_PART = 0.8
 """The least for a part that is laid out: building one takes about half as long."""
 _MOST_LAID_OUT = 700
@@ -174,7 +176,7 @@ class Improver:
         draws = Neighbourhoods(self.garden, self._limits.seed, _MOST_COUNTED)
         step = self._step(0.05)
         for part in self._bed_years():
-            counted = self._planted(counted, part, step / 8, stop)
+            counted = self._planted(counted, part, max(_LEAST_PLANTED, step / 8), stop)
         until = self._budget.used + _COUNTED_SHARE
         while self._budget.used < until and not self._over(stop):
             values, cost = self._relaxed.best()

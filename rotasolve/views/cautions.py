@@ -25,8 +25,8 @@ _ALWAYS = (
 )
 
 _KEEPING = (
-    "Keep only sound produce. Low-acid food (all vegetables, and tomatoes unless acid is added) can carry botulism when "
-    "it is put up in jars: use tested recipes and a pressure canner, and follow the current guidance of your "
+    "Keep only sound produce. Low-acid food (all vegetables, tomatoes too unless acid is added) can carry botulism "
+    "when it is put up in jars: use tested recipes and a pressure canner, and follow the current guidance of your "
     "food-safety authority before anything written here.",
     "How long a crop keeps is a published figure for the best temperature and humidity; look through your store often.",
 )

@@ -11,16 +11,17 @@ from rotasolve.domain.seasons import (
     first_day,
     last_day,
     period_of,
-    say_day,
     say_year,
     year_start,
 )
 from rotasolve.views.as_json import SCHEMA_VERSION
 from rotasolve.views.cautions import supply_cautions
 from rotasolve.views.layout import Column, heading, pad, table, wrap
-from rotasolve.views.wording import clean, say_kg, sentence
+from rotasolve.views.wording import TIED, clean, say_kg, sentence
 
 if TYPE_CHECKING:
+    from datetime import date
+
     from rotasolve.domain.catalogue import Catalogue
     from rotasolve.domain.scenario import Scenario
     from rotasolve.domain.supply import CropSupply, HalfMonth, Spell, YieldLevel
@@ -40,7 +41,11 @@ _SUMS = (
     ("Short", "short_g"),
 )
 _COLUMNS = (Column("Crop"), *(Column(name, number=True) for name, _ in _SUMS))
-_SPELLS = (("gap", "Gaps"), ("glut", "Gluts"), ("in store", "In store"))
+_SPELLS = (
+    ("gap", "Gaps: less than half of what is wished"),
+    ("glut", "Gluts: more left over than is wished then"),
+    ("in store", "In store"),
+)
 
 
 def supply_page(
@@ -53,10 +58,12 @@ def supply_page(
         lines += ["", *_maps(scenario, supplies, look)]
     lines += ["", *heading("All years together", look), *_sums(supplies, look)]
     for kind, title in _SPELLS:
-        said = [_say_spell(supply, spell) for supply in supplies for spell in supply.spells if spell.kind == kind]
+        said = [text for supply in supplies if (text := _say_spells(supply, kind))]
         lines += ["", *heading(title, look)]
-        for text in said or ["none"]:
-            lines += wrap(f"- {text}" if said else text, look.text_width, "", "  ")
+        for text in said:
+            lines += wrap(f"- {text}", look.text_width, "", "  ")
+        if not said:
+            lines.append("none")
     lines += ["", *heading("Please note", look)]
     for text in supply_cautions(supplies, catalogue):
         lines += wrap(f"- {text}", look.text_width, "", "  ")
@@ -150,14 +157,21 @@ def _sums(supplies: Sequence[CropSupply], look: Look) -> list[str]:
     return lines
 
 
-def _say_spell(supply: CropSupply, spell: Spell) -> str:
+def _say_spells(supply: CropSupply, kind: str) -> str:
+    """Say a crop's gaps, gluts or stores in one sentence; empty if it has none."""
+    said = [_say_spell(spell) for spell in supply.spells if spell.kind == kind]
+    how = f" (kept {supply.keeps})" if kind == "in store" else ""
+    return f"{supply.crop}{how}: {'; '.join(said)}." if said else ""
+
+
+def _say_spell(spell: Spell) -> str:
     first, last = first_day(spell.first_period), last_day(spell.last_period)
-    kg = say_kg(spell.grams / 1000)
-    when = f"{say_day(first)} to {say_day(last)}"
-    if spell.kind == "gap":
-        return f"{supply.crop}: {when}, {kg} short."
-    if spell.kind == "glut":
-        return f"{supply.crop}: {when}, {kg} more than is eaten or keeps; give it away, or sow in smaller lots."
-    how = "in jars" if supply.keeps == "in jars" else "cool"
-    end = f"runs out by {say_day(last)}" if spell.runs_out else "lasts to the end of the plan"
-    return f"{supply.crop}: kept {how} from {say_day(first)}, at most {kg} at once, {end}."
+    begin = _say_short(first) if first.year == last.year else f"{_say_short(first)} {first.year}"
+    text = f"{begin} to {_say_short(last)} {last.year}, {say_kg(spell.grams / 1000)}"
+    if spell.kind == "in store":
+        return f"{text} at most, " + ("then it runs out" if spell.runs_out else "and beyond the plan")
+    return f"{text} {'short' if spell.kind == 'gap' else 'too much'}"
+
+
+def _say_short(day: date) -> str:
+    return f"{day.day}{TIED}{MONTHS[day.month - 1][:3]}"

@@ -64,6 +64,8 @@ def scenarios(draw: st.DrawFn, pins: bool = True, latitudes: tuple[float, ...] =
     must = []
     if draw(st.integers(0, 3)) == 0:
         must = [{"crop": draw(st.sampled_from(names)), "plants": draw(st.integers(1, 8))}]
+        if draw(st.integers(0, 2)) == 0:
+            must[0] = {"crop": must[0]["crop"], "kg": draw(st.sampled_from([0.5, 1.7, 4]))}
         must[0] |= draw(st.sampled_from([{}, {"year": FIRST_YEAR}, {"bed": beds[0].name}]))
     targets = [
         {"crop": name, "kg": draw(st.sampled_from([1, 3, 8])), "weight": draw(st.integers(1, 5))}
@@ -86,6 +88,7 @@ def scenarios(draw: st.DrawFn, pins: bool = True, latitudes: tuple[float, ...] =
         targets,
         must,
         latitude,
+        household=draw(st.sampled_from([{}, {}, {"surplus": "welcome"}, {"meet_targets_at": "low yield"}])),
         history=history,
         rules=rules,
         pinned=_pins(draw, names, beds, latitude, years) if pins else (),

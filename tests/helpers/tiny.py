@@ -135,6 +135,7 @@ def scenario(
     targets: Iterable[Mapping[str, Any]] = (),
     must: Iterable[Mapping[str, Any]] = (),
     latitude: float = 50,
+    household: Mapping[str, Any] | None = None,
     **more: Any,
 ) -> Scenario:
     """Return a scenario from 2027 on; one bed of two strips unless ``beds`` are given."""
@@ -145,7 +146,7 @@ def scenario(
             "first_year": FIRST_YEAR,
             "years": years,
             "beds": tuple(beds) or (bed(),),
-            "household": {"targets": tuple(targets), "must_have": tuple(must)},
+            "household": {"targets": tuple(targets), "must_have": tuple(must), **(household or {})},
             "also_allowed": tuple(allowed),
             **more,
         }

@@ -1,0 +1,119 @@
+"""``rotasolve compare``: plans, scenarios and wishes side by side."""
+
+from __future__ import annotations
+
+import threading
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from rotasolve.cli import exit_codes
+from rotasolve.cli.guard import guarded
+from rotasolve.cli.inputs import find_scenario
+from rotasolve.cli.options import AsJson, OwnCrops
+from rotasolve.cli.progress import Teller, wait_for
+from rotasolve.cli.terminal import answer, answer_json, look_of_terminal, warn
+from rotasolve.errors import GardenFault
+
+if TYPE_CHECKING:
+    from rotasolve.domain.catalogue import Catalogue
+    from rotasolve.domain.comparison import Comparison
+    from rotasolve.tasks.comparing import Entry
+
+HELP = """Set plans side by side: harvests, fresh months, ground, work peaks, and what differs.
+
+Examples:
+
+\b
+  rotasolve compare garden.yaml one.plan.json other.plan.json
+  rotasolve compare garden.yaml garden.plan.json more-people.yaml --seconds 30
+  rotasolve compare family-garden allotment
+
+A plan file (.json) belongs to the file named before it. A scenario with no plan after it is planned now. A file that
+holds a household alone is tried in the garden named before it.
+"""
+_SECONDS = 30.0
+
+
+@guarded
+def compare(
+    files: Annotated[
+        list[str], typer.Argument(metavar="FILE...", help="Scenarios, plans and wishes.", show_default=False)
+    ],
+    seconds: Annotated[
+        float | None, typer.Option(min=0.1, max=86_400, metavar="SECONDS", help="Plan each at most so long; else 30.")
+    ] = None,
+    effort: Annotated[
+        float | None, typer.Option(min=0.1, max=1e6, metavar="UNITS", help="Limit the work instead of the time.")
+    ] = None,
+    seed: Annotated[int, typer.Option(min=0, max=2**31 - 1, metavar="NUMBER", help="Where a search begins.")] = 1,
+    own_crops: OwnCrops = None,
+    quiet: Annotated[bool, typer.Option("--quiet", "-q", help="Say nothing but the answer and errors.")] = False,
+    json: AsJson = False,
+) -> int:
+    """Compare plans."""
+    if seconds is not None and effort is not None:
+        raise typer.BadParameter("give either --seconds or --effort, not both")
+    from rotasolve.reading.crops import load_catalogue
+
+    catalogue = load_catalogue(tuple(own_crops or ()))
+    entries, notes = _entries(files, catalogue)
+    if not quiet:
+        warn(notes)
+    stop, teller = threading.Event(), Teller(quiet)
+
+    def work() -> Comparison:
+        from rotasolve.solver.cpsat import Limits
+        from rotasolve.tasks.comparing import compare_plans
+
+        limits = Limits(None if effort is not None else seconds or _SECONDS, effort, seed)
+        return compare_plans(entries, catalogue, limits, teller.hear, teller.begin, stop)
+
+    found = wait_for(work, stop, teller)
+    from rotasolve.views.comparison import comparison_answer, comparison_page
+
+    if json:
+        answer_json(comparison_answer(found, catalogue))
+    else:
+        answer(comparison_page(found, catalogue, entries[0].scenario.site.south, look_of_terminal()))
+    broken = any(side.plan.verdict.breaches for side in found.sides)
+    return exit_codes.FOUND if broken else exit_codes.FINE
+
+
+def _entries(files: list[str], catalogue: Catalogue) -> tuple[list[Entry], tuple[str, ...]]:
+    """Return what the files say is to be compared, in their order, and notes on plans of changed scenarios."""
+    from rotasolve.cli.inputs import mismatch
+    from rotasolve.reading.plans import read_plan
+    from rotasolve.reading.scenarios import read_scenario
+    from rotasolve.reading.wishes import holds_wishes_alone, read_wishes
+    from rotasolve.tasks.comparing import Entry
+
+    entries: list[Entry] = []
+    notes: list[str] = []
+    garden = now = None
+    name, waiting = "", False
+    for word in files:
+        path = Path(word)
+        if path.suffix.lower() == ".json":
+            if now is None:
+                raise GardenFault(f"{word}: name the scenario of a plan before it")
+            plan = read_plan(path)
+            notes += [f"{word}: {note}" for note in mismatch(plan, now)]
+            entries.append(Entry(word, now, plan))
+            waiting = False
+            continue
+        if waiting and now is not None:
+            entries.append(Entry(name, now))
+        if path.is_file() and holds_wishes_alone(path):
+            if garden is None:
+                raise GardenFault(f"{word}: name the garden in which these wishes are to be tried before them")
+            now = read_wishes(path, garden, catalogue)
+        else:
+            garden = now = read_scenario(find_scenario(word), catalogue)
+        name, waiting = word, True
+    if waiting and now is not None:
+        entries.append(Entry(name, now))
+    if len(entries) < 2:
+        raise GardenFault("a comparison needs two sides at least; name another scenario, plan or file of wishes")
+    return entries, tuple(notes)

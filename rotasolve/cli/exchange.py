@@ -1,0 +1,124 @@
+"""``rotasolve exchange``: more people, or more of one crop, against what all other wishes lose by it."""
+
+from __future__ import annotations
+
+import threading
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from rotasolve.cli import exit_codes
+from rotasolve.cli.guard import guarded
+from rotasolve.cli.inputs import read_inputs
+from rotasolve.cli.options import AsJson, OwnCrops, ScenarioArgument
+from rotasolve.cli.progress import Teller, wait_for
+from rotasolve.cli.terminal import answer, answer_json, look_of_terminal
+from rotasolve.errors import GardenFault
+
+if TYPE_CHECKING:
+    from rotasolve.domain.catalogue import Catalogue
+    from rotasolve.domain.exchange import Exchange
+
+HELP = """Show what all wishes lose when more people are to be fed, or more of one crop is to be had.
+
+Examples:
+
+\b
+  rotasolve exchange family-garden
+  rotasolve exchange garden.yaml --people 2,4,6
+  rotasolve exchange garden.yaml --crop potato --kg 5,10,20,40
+
+Each point is a plan of its own, with the points that every plan must lose there.
+"""
+_SECONDS = 80.0
+_GAP_PERCENT = 4.0
+
+
+@guarded
+def exchange(
+    scenario: ScenarioArgument,
+    people: Annotated[
+        str | None,
+        typer.Option(metavar="NUMBERS", help="People, such as 2,4,6; if left out, around those it has."),
+    ] = None,
+    crop: Annotated[str | None, typer.Option(metavar="NAME", help="Exchange this crop against all others.")] = None,
+    kg: Annotated[str | None, typer.Option(metavar="NUMBERS", help="With --crop: kg a year, such as 5,10,20.")] = None,
+    seconds: Annotated[
+        float | None,
+        typer.Option(min=1, max=86_400, metavar="SECONDS", help="Search all points in at most so long; else 80."),
+    ] = None,
+    effort: Annotated[
+        float | None,
+        typer.Option(min=0.1, max=1e6, metavar="UNITS", help="Limit the work instead of the time: the same answer."),
+    ] = None,
+    gap: Annotated[
+        float, typer.Option(min=0, max=100, metavar="PERCENT", help="A point this near its bound is near enough.")
+    ] = _GAP_PERCENT,
+    seed: Annotated[int, typer.Option(min=0, max=2**31 - 1, metavar="NUMBER", help="Where the search begins.")] = 1,
+    own_crops: OwnCrops = None,
+    quiet: Annotated[bool, typer.Option("--quiet", "-q", help="Say nothing but the answer and errors.")] = False,
+    json: AsJson = False,
+) -> int:
+    """Search the exchange curve and show it."""
+    if seconds is not None and effort is not None:
+        raise typer.BadParameter("give either --seconds or --effort, not both")
+    if crop is None and kg is not None:
+        raise typer.BadParameter("--kg says how much of a crop; add --crop")
+    if crop is not None and (people is not None or kg is None):
+        raise typer.BadParameter("with --crop give --kg, and no --people")
+    garden, catalogue = read_inputs(scenario, own_crops)
+    name = None if crop is None else _known(crop, catalogue)
+    given = _numbers(kg or people or "", "--kg" if kg else "--people")
+    stop, teller = threading.Event(), Teller(quiet)
+
+    def work() -> Exchange:
+        from rotasolve.solver.cpsat import Limits
+        from rotasolve.tasks.exchange import exchange_curve, usual_amounts
+
+        limits = Limits(None if effort is not None else seconds or _SECONDS, effort, seed, gap=gap / 100)
+        amounts = given or usual_amounts(garden.household.people or 1)
+        unit = "people" if name is None else f"kg of {name}"
+        return exchange_curve(
+            garden, catalogue, amounts, name, limits, teller.hear, lambda a: teller.begin(f"{a:g} {unit}"), stop
+        )
+
+    found = wait_for(work, stop, teller)
+    from rotasolve.views.exchange import exchange_answer, exchange_page
+
+    if json:
+        answer_json(exchange_answer(found))
+    else:
+        answer(exchange_page(found, look_of_terminal()))
+    if any(point.plan is not None for point in found.points):
+        return exit_codes.FINE
+    impossible = all(point.outcome == "impossible" for point in found.points)
+    return exit_codes.FOUND if impossible else exit_codes.COULD_NOT_RUN
+
+
+def _known(crop: str, catalogue: Catalogue) -> str:
+    from rotasolve.reading.crop_names import CropNames
+
+    names = CropNames(catalogue.crops)
+    found = names.find(crop)
+    if found is None:
+        raise GardenFault(f"the crop '{crop}' is not known; {names.hint(crop) or 'rotasolve crops lists all'}")
+    return found
+
+
+def _numbers(text: str, option: str) -> tuple[float, ...]:
+    """Return the numbers of a list such as ``2,4,6``, none for an empty text."""
+    from rotasolve.tasks.exchange import MOST_POINTS
+
+    numbers = []
+    for word in (part.strip() for part in text.split(",") if text.strip()):
+        try:
+            number = float(word)
+        except ValueError:
+            raise typer.BadParameter(f"{option}: '{word}' is not a number; write a list such as 2,4,6") from None
+        least = 0 if option == "--kg" else 0.1
+        if not least <= number <= 10_000:
+            raise typer.BadParameter(f"{option}: {word} must lie between {least:g} and 10,000")
+        numbers.append(number)
+    if len(numbers) > MOST_POINTS:
+        raise typer.BadParameter(f"{option}: at most {MOST_POINTS} points can be searched, not {len(numbers)}")
+    return tuple(numbers)
