@@ -89,14 +89,18 @@ class Improver:
         if self.best is None:
             return ending
         on_first(self.best)
-        if warm:
-            pass  # it is good already: part after part is all there is to do
-        elif self.garden.all_exact:
+        if self.garden.all_exact:
             self._whole(stop)
-        else:
+        elif not warm:
+            # A plan to start from is better than what counting and laying out would make of nothing.
             self._count_then_lay_out(stop)
         self._improve(stop)
         return "best" if self._incumbent.closed else "some"
+
+    @property
+    def spent(self) -> float:
+        """The share of the limit used up so far."""
+        return self._budget.used
 
     def _step(self, part: float) -> float:
         """Return a step of that share of the limit, within what a step is worth taking for."""

@@ -54,7 +54,8 @@ class Search:
 
     With wall seconds HiGHS proves bounds on one thread while CP-SAT improves the plan on another. With a
     deterministic effort everything runs one after the other, so that the same seed gives the same plan. ``known`` is
-    what an earlier search of the same garden, with other wishes, has found.
+    what an earlier search of the same garden, with other wishes, has found. ``spent`` is the share of the limit that
+    was used, once it has run.
     """
 
     def __init__(
@@ -68,6 +69,7 @@ class Search:
         self.garden, self.limits, self._known = garden, limits, known or Known()
         self._on_progress, self._stop = on_progress, stop or threading.Event()
         self._first_refereed: float | None = None
+        self.spent = 0.0
         self._started = time.monotonic()
 
     def run(self) -> Found | Literal["none possible", "none found"]:
@@ -87,6 +89,7 @@ class Search:
             ending = improver.run(self._stop, self._referee_first, self._known.start)
         else:
             ending = self._race(program, improver, incumbent, relaxed)
+        self.spent = improver.spent
         if improver.best is None:
             return "none possible" if ending == "none possible" else "none found"
         values, cost = incumbent.best()

@@ -53,6 +53,8 @@ _PROOF_SHARE = 0.08
 """Share of the limit for the bound of a point; after six seconds it hardly rises (family garden)."""
 _LEAST = 0.5
 """Seconds, or deterministic units, below which nothing more is begun."""
+_LEAST_SPENT = 0.02
+"""Deterministic units that every look counts for, so that looks come to an end."""
 _WORKERS = 2
 """Points searched side by side; half of the time is Python's, so more would wait for one another."""
 
@@ -155,7 +157,7 @@ class _Curve:
     on_point: Callable[[float], None]
     stop: threading.Event
     begun: float = field(default_factory=time.monotonic)
-    granted: float = 0.0
+    spent: float = 0.0
     failures: list[BaseException] = field(default_factory=list)
     lock: threading.Lock = field(default_factory=threading.Lock)
 
@@ -170,7 +172,7 @@ class _Curve:
     @property
     def left(self) -> float:
         """What is left of the limit, in seconds or deterministic units."""
-        return self.whole - (time.monotonic() - self.begun if self.timed else self.granted)
+        return self.whole - (time.monotonic() - self.begun if self.timed else self.spent)
 
     def run(self) -> None:
         """Find a first plan for the hardest point that has one; then all points side by side, if time is measured."""
@@ -241,13 +243,15 @@ class _Curve:
         begun = time.monotonic()
         self.on_point(point.amount)
         amount = max(0.1, min(amount, self.left))
-        self.granted += amount
         # Another seed for each look, or the same parts of the garden would be drawn again.
         seed = self.limits.seed + point.looked
         limits = replace(self.limits, seconds=amount, effort=None if self.timed else amount, seed=seed)
         start = point.laid_out or next((p.laid_out for p in self.points if p.laid_out is not None), None)
         known = None if start is None else Known(start, lambda: self.bound_of(point))
-        found = Search(point.garden, limits, self.on_progress, self.stop, known).run()
+        search = Search(point.garden, limits, self.on_progress, self.stop, known)
+        found = search.run()
+        # By the clock the time tells; else what the search took of what it was given, and a little for its beginning.
+        self.spent += amount * min(1.0, search.spent) + _LEAST_SPENT
         with self.lock:
             point.looked += 1
             point.seconds += time.monotonic() - begun

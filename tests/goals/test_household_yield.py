@@ -5,9 +5,10 @@ from __future__ import annotations
 import pytest
 
 from rotasolve.goals.household_yield import HouseholdYield
+from rotasolve.referee import recount
 from rotasolve.relations.garden import Garden, make_garden
 from tests.helpers.agree import lost_both_ways, lots_of, number_of, plan_of
-from tests.helpers.tiny import CATALOGUE, bed, scenario
+from tests.helpers.tiny import CATALOGUE, SOURCE, bed, catalogue, crop, scenario
 
 GOAL = HouseholdYield()
 
@@ -62,3 +63,27 @@ def test_says_how_many_targets_are_met() -> None:
     garden = garden_of(2, strips=1, years=2)
     plan = plan_of(garden, lots_of(garden, [number_of(garden, "lettuce", 2027)]))
     assert GOAL.score(garden, plan).sentence == "1 of 2 yearly targets met in full"
+
+
+def test_a_welcome_surplus_costs_nothing() -> None:
+    # 8 kg of 5 wished are 80 steps of glut, charged only where surplus is to be avoided.
+    for surplus, lost in (("avoid", 80), ("welcome", 0)):
+        garden = garden_of(5, household={"surplus": surplus})
+        chosen = [number_of(garden, "lettuce", 2027, strip) for strip in range(1, 5)]
+        assert lost_both_ways(garden, GOAL, chosen) == lost
+
+
+def test_a_target_met_at_the_low_yield() -> None:
+    # One strip: 4 plants x 0.3 kg in a poor year = 1.2 kg; of 4 kg that is 60 steps: 140 short x 2 x 2 = 560.
+    # In a usual year 2 kg, 100 steps: 400.
+    yields = {"low": 0.3, "typical": 0.5, "high": 0.9, "unit": "kg per plant", "source": SOURCE}
+    book = catalogue([crop("lettuce", "daisies", yield_per_plant=yields)])
+    for at, lost in (("typical yield", 400), ("low yield", 560)):
+        targets = [{"crop": "lettuce", "kg": 4}]
+        garden = make_garden(scenario(targets=targets, household={"meet_targets_at": at}), book)
+        chosen = [number_of(garden, "lettuce", 2027)]
+        assert lost_both_ways(garden, GOAL, chosen) == lost
+        (outcome,) = recount(garden, plan_of(garden, lots_of(garden, chosen))).targets
+        assert (outcome.got.low_kg, outcome.got.typical_kg, outcome.got.high_kg) == (1.2, 2, 3.6)
+        assert outcome.counted_kg == (2 if at == "typical yield" else 1.2)
+    assert GOAL.score(garden, plan_of(garden, ())).sentence == "0 of 1 yearly targets met in full even in a poor year"

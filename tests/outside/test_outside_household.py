@@ -65,7 +65,7 @@ def test_feet_of_row_per_person_become_kilograms(row: dict[str, str], catalogue:
     crop = _of_row(catalogue.crop(row["crop"]), float(row["pounds_per_100_ft"]) / 100)
     ends = [expected_harvest(crop, int(row[end])).typical_kg for end in ("low", "high")]
     assert ends == pytest.approx([float(row["pounds_low"]) * POUND_KG, float(row["pounds_high"]) * POUND_KG], abs=0.001)
-    family = _target(crop.model_copy(update={"fresh_per_person": _figure(*ends, "kg per person")}), people=4)
+    family = _target(crop.model_copy(update={"fresh_per_person": _figure(ends[0], ends[1], "kg per person")}), people=4)
     pounds = family.kg / POUND_KG
     assert 4 * float(row["pounds_low"]) - 0.01 <= pounds <= 4 * float(row["pounds_high"]) + 0.01
     assert family.kept_share == 0

@@ -143,8 +143,13 @@ def test_without_fresh_months_it_is_wished_while_it_is_there() -> None:
 
 
 def test_how_a_crop_keeps() -> None:
-    jar = {"kg_per_litre_of_jars": figure(1, "kg per litre"), "jar_weeks": figure(52, "weeks")}
-    pea = crop("pea", "legumes", storage_weeks=figure(3, "weeks"), **jar)
+    pea = crop(
+        "pea",
+        "legumes",
+        storage_weeks=figure(3, "weeks"),
+        kg_per_litre_of_jars=figure(1, "kg per litre"),
+        jar_weeks=figure(52, "weeks"),
+    )
     assert keeping(pea, None) == ("cool", 3)
     assert keeping(pea, Target(crop="pea", litres_of_jars=4)) == ("in jars", 52)
     assert keeping(crop("bean", "legumes"), None) == ("not", 0)

@@ -9,7 +9,7 @@ from rotasolve.referee import blank_plan
 from rotasolve.relations.garden import Garden, make_garden
 from rotasolve.rules.must_have import MustHaveCrops, must_claim
 from tests.helpers.agree import accepted, found_by, number_of, posted
-from tests.helpers.tiny import CATALOGUE, bed, planting, scenario
+from tests.helpers.tiny import CATALOGUE, SOURCE, bed, catalogue, crop, planting, scenario
 
 KEY = "must-have"
 
@@ -91,3 +91,34 @@ def test_a_wish_written_twice_is_one_claim() -> None:
     garden = garden_of(wish, wish)
     assert len(posted(garden, KEY)) == 1
     assert len(found_by(garden, KEY, blank_plan(garden.scenario))) == 1
+
+
+@pytest.mark.parametrize(("kg", "strips", "enough"), [(2, 1, True), (2.1, 1, False), (4, 2, True), (4.001, 2, False)])
+def test_a_strip_brings_two_kilograms(kg: float, strips: int, enough: bool) -> None:
+    # Four plants of 0.5 kg.
+    garden = garden_of({"crop": "lettuce", "kg": kg})
+    chosen = [number_of(garden, "lettuce", 2027, strip) for strip in range(1, strips + 1)]
+    assert accepted(garden, chosen) is enough
+
+
+def test_kilograms_of_a_season_cut_short_count_in_part() -> None:
+    # Tomatoes cleared half-way bring 1 of 2 kg.
+    garden = garden_of({"crop": "tomato", "kg": 1.5})
+    by_share = {c.sowing.course.share_percent: n for n, c in enumerate(garden.choices) if c.cells[0].strip == 1}
+    assert {share: accepted(garden, [n]) for share, n in by_share.items()} == {50: False, 100: True}
+
+
+def test_kilograms_are_those_of_a_poor_year_if_so_wished() -> None:
+    yields = {"low": 0.3, "typical": 0.5, "high": 0.9, "unit": "kg per plant", "source": SOURCE}
+    book = catalogue([crop("lettuce", "daisies", yield_per_plant=yields)])
+    for at, enough in (("typical yield", True), ("low yield", False)):
+        wishes = {"meet_targets_at": at}
+        garden = make_garden(scenario(must=[{"crop": "lettuce", "kg": 2}], household=wishes), book)
+        assert accepted(garden, [number_of(garden, "lettuce", 2027)]) is enough
+
+
+def test_kilograms_are_said_as_such() -> None:
+    garden = garden_of({"crop": "lettuce", "kg": 3})
+    assert found_by(garden, KEY, blank_plan(garden.scenario)) == [
+        "you want at least 3 kg of lettuce in 2027, but only 0 of 3 kg"
+    ]
