@@ -150,6 +150,10 @@ class Crop(Record):
             if getattr(self, field).usual <= 0:
                 raise ValueError(f"{field} must be more than 0 cm")
         self._check_warmth()
+        for field in ("kg_per_meal", "kg_per_litre_of_jars"):
+            each: Figure | None = getattr(self, field)
+            if each is not None and each.usual <= 0:
+                raise ValueError(f"{field} must be more than 0 kg")
         bases = [b for b in (self.yield_per_plant, self.yield_per_row, self.yield_per_area) if b is not None]
         if self.green_manure and bases:
             raise ValueError("a green manure carries no yield")

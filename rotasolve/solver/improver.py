@@ -186,7 +186,7 @@ class Improver:
             values, cost = self._relaxed.best()
             if values is not None and cost is not None and cost < counted.cost:
                 counted = LaidOut(values, counted.places, cost)
-            kind, part = draws.draw()
+            kind, part = draws.draw(counted.values)
             before = counted.cost
             counted, ending = self._count(counted, part, step, stop)
             draws.learn(kind, counted.cost < before, ending == "best", len(part))
@@ -270,6 +270,6 @@ class Improver:
             if exact:
                 self._take_over()
             assert self.best is not None
-            kind, part = draws.draw()
+            kind, part = draws.draw(self.best.values)
             plan, ending = self._parts.solve(part, self.best, self._budget.grant(step), stop)
             draws.learn(kind, plan is not None and self._keep(plan), ending == "best", len(part))

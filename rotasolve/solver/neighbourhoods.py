@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import random
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
+
+from rotasolve.relations.wanted import counted_kg
 
 if TYPE_CHECKING:
     from rotasolve.relations.garden import Choice, Garden
@@ -13,7 +15,10 @@ Picks = Callable[["Choice"], bool]
 
 
 class Neighbourhoods:
-    """Draws parts, favouring the kinds that have helped lately. The same seed draws the same parts."""
+    """Draws parts, favouring the kinds that have helped lately. The same seed and plans draw the same parts.
+
+    Crops that are short of their target in a year are drawn more often: there are points to be won.
+    """
 
     def __init__(self, garden: Garden, seed: int, most: int) -> None:
         self._garden = garden
@@ -24,12 +29,18 @@ class Neighbourhoods:
             "some crops in a year": self._crops_in_year,
             "some crops": self._some_crops,
             "some crops in some beds": self._crops_in_beds,
+            "short crops in a year": self._short_in_year,
         }
+        self._short: dict[tuple[str, int], float] = {}
         self._luck = dict.fromkeys(self._kinds, 1.0)
         self._most = dict.fromkeys(self._kinds, float(most))
 
-    def draw(self) -> tuple[str, frozenset[int]]:
-        """Return a kind and the numbers of the choices that may move, as many as parts of that kind may hold."""
+    def draw(self, values: Sequence[int]) -> tuple[str, frozenset[int]]:
+        """Return a kind and the numbers of the choices that may move, as many as parts of that kind may hold.
+
+        ``values`` are those of the plan that is to become better.
+        """
+        self._short = shortages(self._garden, values)
         kind = self._random.choices(list(self._luck), list(self._luck.values()))[0]
         picks = self._kinds[kind]()
         numbers = [n for n, choice in enumerate(self._garden.choices) if picks(choice)]
@@ -74,6 +85,14 @@ class Neighbourhoods:
         crops, year = self._crops(6, 14), self._year()
         return lambda choice: choice.sowing.crop in crops and choice.sowing.crop_year == year
 
+    def _short_in_year(self) -> Picks:
+        short = [place for place, points in self._short.items() if points]
+        if not short:
+            return self._crops_in_year()
+        crop, year = self._random.choices(short, [self._short[place] for place in short])[0]
+        crops = {crop} | self._crops(5, 11)
+        return lambda choice: choice.sowing.crop in crops and choice.sowing.crop_year == year
+
     def _some_crops(self) -> Picks:
         crops = self._crops(3, 7)
         return lambda choice: choice.sowing.crop in crops
@@ -81,3 +100,18 @@ class Neighbourhoods:
     def _crops_in_beds(self) -> Picks:
         crops, beds = self._crops(5, 10), self._beds(3, 6)
         return lambda choice: choice.sowing.crop in crops and choice.bed in beds
+
+
+def shortages(garden: Garden, values: Sequence[int]) -> dict[tuple[str, int], float]:
+    """Return how far each target is missed in each garden year, as a share of 1 times its weight."""
+    household = garden.scenario.household
+    got: dict[tuple[str, int], float] = {}
+    for choice, lots in zip(garden.choices, values, strict=False):
+        if lots:
+            place = (choice.sowing.crop, choice.sowing.crop_year)
+            got[place] = got.get(place, 0.0) + lots * counted_kg(garden.harvest_per_lot(choice), household)
+    return {
+        (target.crop, year): max(0.0, 1 - got.get((target.crop, year), 0.0) / target.kg) * target.weight
+        for target in household.targets
+        for year in garden.scenario.planned_years
+    }

@@ -49,7 +49,7 @@ _FIRST_SHARE = 0.4
 """Share of the limit for the first point, which starts from nothing."""
 _AGAIN_SHARE = 0.1
 """Share of the limit for a look at a point that starts from a neighbour's plan, or its own."""
-_PROOF_SHARE = 0.08
+_PROOF_SHARE = 0.12
 """Share of the limit for the bound of a point; after six seconds it hardly rises (family garden)."""
 _LEAST = 0.5
 """Seconds, or deterministic units, below which nothing more is begun."""
@@ -126,11 +126,11 @@ class _Point:
 
     def offer(self, plan: Plan, laid_out: LaidOut, found_at: float) -> None:
         """Keep a plan found anywhere on the curve if it keeps the rules here and loses fewer points."""
-        if self.impossible:
+        lost = sum(goal.lost for goal in score(self.garden, plan))
+        if self.impossible or (self.lost is not None and lost >= self.lost):
             return
         judged = recount(self.garden, plan)
-        lost = sum(goal.lost for goal in judged.goals)
-        if not judged.verdict.breaches and (self.lost is None or lost < self.lost):
+        if not judged.verdict.breaches:
             self.plan, self.laid_out, self.lost, self.plan_from = judged, laid_out, lost, found_at
 
 
@@ -305,7 +305,7 @@ def exchange_curve(
     GardenFault
         If the scenario says nothing of people, or the crop is not known.
     """
-    limits, begun = limits or Limits(seconds=80.0, gap=0.04), time.monotonic()
+    limits, begun = limits or Limits(seconds=84.0, gap=0.04), time.monotonic()
     hardest_first = sorted(set(amounts), reverse=True)
     points = [
         _Point(amount, make_garden(asked_for(scenario, catalogue, amount, crop), catalogue)) for amount in hardest_first

@@ -14,6 +14,8 @@ if TYPE_CHECKING:
     from rotasolve.views.look import Look
 
 _MOST_NAMED = 3
+_LEAST_SHARE = 0.005
+"""A crop short by less would be said to be short by 0 %."""
 _WIDEST_BAR = 30
 _OUTCOMES = {"impossible": "no plan can hold every rule", "none found": "no plan found in the time"}
 
@@ -88,7 +90,8 @@ def _first_short(plan: Plan) -> str:
     for outcome in plan.targets:
         short[outcome.crop] = short.get(outcome.crop, 0.0) + outcome.short_kg
         wanted[outcome.crop] = wanted.get(outcome.crop, 0.0) + outcome.wanted_kg
-    shares = sorted(((short[crop] / wanted[crop], crop) for crop in short if short[crop] > 0), reverse=True)
+    shares = sorted(((short[crop] / wanted[crop], crop) for crop in short), reverse=True)
+    shares = [(share, crop) for share, crop in shares if share >= _LEAST_SHARE]
     named = [f"{crop} {say_number(share * 100, 0)}{TIED}%" for share, crop in shares[:_MOST_NAMED]]
     more = len(shares) - len(named)
     return ", ".join(named) + (f" and {say_count(more, 'more crop')}" if more > 0 else "") if named else "nothing"

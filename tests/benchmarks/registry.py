@@ -66,3 +66,21 @@ YIELD_BAND_KG_PER_M2 = (2.0, 6.0)
 """Whole-garden yield a year. Low end: 2.44 kg/m2 of mixed stand (Yield Expectations for Mixed Stand, Small-Scale
 Agriculture, Rutgers NJAES, 2012) and 2.93 in ordinary rows; high end: 6.05 in raised beds, mean of three years (Ohio
 State University Extension, Dawes Arboretum, as quoted in 2010)."""
+
+
+@dataclass(frozen=True)
+class ExchangeBenchmark:
+    """An exchange curve of a shipped scenario, at the command's own limit.
+
+    Every point may miss ``most_gap`` of the points within reach; the whole may take ``most_seconds``.
+    ``cold_seconds`` is the limit of one search from nothing that has to come as near as the curve's points.
+    """
+
+    scenario: str
+    points: int
+    most_gap: float
+    most_seconds: float
+    cold_seconds: float
+
+
+EXCHANGE = ExchangeBenchmark("family-garden", points=6, most_gap=0.05, most_seconds=90, cold_seconds=60)

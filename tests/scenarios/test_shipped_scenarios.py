@@ -30,6 +30,7 @@ WARNINGS = {
     "cold-frame": [r"No history given: the first year is free"],
     "family-garden": [],
     "southern-garden": [r"No history given for 'lemon bed'"],
+    "two-at-table": [r"No history given: the first year is free"],
 }
 # All names in titles and places, looked over by hand: invented people and places, and common words.
 INVENTED = {
@@ -37,12 +38,13 @@ INVENTED = {
     "cold-frame": {"Marit", "Nordvik"},
     "family-garden": {"The", "Brandow", "Lower", "Ashmead"},
     "southern-garden": {"Tui", "Creek"},
+    "two-at-table": {"Two", "Hollin", "Row"},
 }
 COLD_FRAME_LOSES = 682
 """Points the best plan of the cold frame loses; to be changed only with the scenario, the crops or the goals."""
 
 
-def test_these_four_scenarios_are_shipped(folder: Traversable) -> None:
+def test_these_scenarios_are_shipped(folder: Traversable) -> None:
     assert {entry.name for entry in folder.iterdir()} == {f"{name}.yaml" for name in WARNINGS}
 
 
