@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Annotated, ClassVar, Literal, Self
 
-from pydantic import Field, model_validator
+from pydantic import BeforeValidator, Field, model_validator
 
 from rotasolve.domain.crop import Name
 from rotasolve.domain.record import Record
@@ -18,6 +18,37 @@ Share = Annotated[float, Field(ge=0, le=1)]
 
 LIKING_FACTOR: dict[Liking, float] = {"little": 0.5, "usual": 1.0, "much": 1.5}
 """Shares of the published amount of one person: common practice, no source."""
+
+
+def _is_number(value: object, most: float) -> bool:
+    return isinstance(value, int | float) and not isinstance(value, bool) and 0 <= value <= most
+
+
+def parse_liking(value: object) -> object:
+    """Return how much of a crop is eaten: a word, or a factor above 0 up to 20.
+
+    Raises
+    ------
+    ValueError
+        If it is neither.
+    """
+    if value in LIKING_FACTOR or (value and _is_number(value, 20)):
+        return value
+    words = ", ".join(LIKING_FACTOR)
+    raise ValueError(f"{value!r} does not say how much; write {words}, or a factor above 0 up to 20 such as 1.2")
+
+
+def parse_keep(value: object) -> object:
+    """Return the share to be kept: ``published``, or a number from 0 to 1.
+
+    Raises
+    ------
+    ValueError
+        If it is neither.
+    """
+    if value is None or value == "published" or _is_number(value, 1):
+        return value
+    raise ValueError(f"{value!r} is not a share to keep; write published, or a share from 0 to 1 such as 0.4")
 
 
 class FreshMonths(Record):
@@ -102,8 +133,8 @@ class Eats(FreshMonths):
     """
 
     crop: Name
-    how_much: Liking | Annotated[float, Field(gt=0, le=20)] = "usual"
-    keep: Literal["published"] | Annotated[float, Field(ge=0, le=1)] | None = None
+    how_much: Annotated[Liking | float, BeforeValidator(parse_liking)] = "usual"
+    keep: Annotated[Literal["published"] | float | None, BeforeValidator(parse_keep)] = None
     kg_per_person: Annotated[float, Field(gt=0, le=1000)] | None = None
     weight: Annotated[int, Field(ge=1, le=5)] = 2
 

@@ -39,6 +39,9 @@ _OWN_LABELS = {
     "spacing_between_rows": "distance between rows",
     "harvest_weeks": "picked for",
     "storage_weeks": "keeps for",
+    "kg_per_meal": "harvested for a meal",
+    "kg_per_litre_of_jars": "harvested for a litre of jars",
+    "jar_weeks": "jars keep for",
     "days_to_harvest": "until the first picking",
     "weeks_indoors": "before that indoors",
 }

@@ -34,11 +34,11 @@ def rich(small_data: dict[str, Any]) -> Catalogue:
     [
         (
             "crop: tomato\n      meals: 4",
-            "g.yaml:22:14: it is not known how many kilograms of 'tomato' make one of its ",
+            "g.yaml:21:14: it is not known how many kilograms of 'tomato' make one of its ",
         ),
         ("crop: tomato\n      litres_of_jars: 4", "write kg, or give the crop a kg_per_litre_of_jars in a crop file"),
         ("crop: tomato\n      plants: 4", ""),
-        ("crop: tomato", "says no amount; give kg, plants, meals or litres_of_jars"),
+        ("crop: tomato", "says no amount - give kg, plants, meals or litres_of_jars"),
         ("crop: tomato\n      plants: 4\n      meals: 4", "says its amount twice, as plants and meals"),
         ("crop: tomato\n      kg: 0", "'kg' must be more than 0"),
     ],
@@ -51,17 +51,20 @@ def test_targets_in_other_units(garden: str, faults: Faults, text: str, fault: s
 @pytest.mark.parametrize(
     ("text", "fault"),
     [
-        ("{crop: zucchini}", "g.yaml:25:14: no amount of 'zucchini' for one person is published - add kg_per_person"),
+        ("{crop: zucchini}", "g.yaml:24:14: no amount of 'zucchini' for one person is published - add kg_per_person"),
         ("{crop: zucchini, kg_per_person: 4}", ""),
         ("{crop: Courgette, kg_per_person: 4}", ""),
         # A target for the same crop goes first, so that no published amount is needed.
         ("{crop: tomato}", ""),
-        ("{crop: tomatoe}", "g.yaml:25:14: the crop 'tomatoe' is not known - did you mean 'tomato'?"),
-        ("{crop: zucchini, how_much: lots}", "'how_much'"),
-        ("{crop: zucchini, keep: 2}", "'keep'"),
+        ("{crop: tomatoe}", "g.yaml:24:14: the crop 'tomatoe' is not known - did you mean 'tomato'?"),
+        (
+            "{crop: zucchini, how_much: lots}",
+            "'how_much': 'lots' does not say how much - write little, usual, much, or a",
+        ),
+        ("{crop: zucchini, keep: 2}", "'keep': 2 is not a share to keep - write published, or a share from 0 to 1"),
         (
             "{crop: zucchini, kg_per_person: 4}\n    - {crop: courgette, kg_per_person: 4}",
-            "g.yaml:26:14: 'zucchini' stands under 'eats' already, in line 25 - write it once",
+            "g.yaml:25:14: 'zucchini' stands under 'eats' already, in line 24 - write it once",
         ),
     ],
 )
@@ -72,7 +75,7 @@ def test_what_is_eaten(garden: str, faults: Faults, text: str, fault: str) -> No
 
 def test_who_eats_must_be_counted(garden: str, faults: Faults) -> None:
     (fault,) = faults(garden + "  eats:\n    - {crop: zucchini, kg_per_person: 4}\n")
-    assert "'eats' counts by the head; add people: the number of people who eat from the garden" in fault
+    assert "'eats' counts by the head - add people: the number of people who eat from the garden" in fault
 
 
 def test_a_must_have_in_kilograms(garden: str, read: Read) -> None:
