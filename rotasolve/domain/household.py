@@ -32,7 +32,7 @@ def parse_liking(value: object) -> object:
     ValueError
         If it is neither.
     """
-    if value in LIKING_FACTOR or (value and _is_number(value, 20)):
+    if (isinstance(value, str) and value in LIKING_FACTOR) or (value and _is_number(value, 20)):
         return value
     words = ", ".join(LIKING_FACTOR)
     raise ValueError(f"{value!r} does not say how much; write {words}, or a factor above 0 up to 20 such as 1.2")
