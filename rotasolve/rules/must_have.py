@@ -35,7 +35,7 @@ _ANYWHERE = "any bed"
 
 def must_claim(must: MustHave, year: int, south: bool) -> Claim:
     """Return the claim that a must-have is met in a garden year."""
-    amount = str(must.plants) if must.kg is None else f"{must.kg:g} kg"
+    amount = str(must.plants) if must.kg is None else f"{must.kg:.10g} kg"
     about = (must.crop, amount, say_year(year, south), must.bed or _ANYWHERE)
     return Claim(rule="must-have", about=about)
 
@@ -79,7 +79,7 @@ class MustHaveCrops:
                 if must.kg is None and got < must.plants:
                     yield Breach(claim=must_claim(must, year, south), found=f"only {got} of {must.plants} plants")
                 elif must.kg is not None and got < round(must.kg * 1000):
-                    few = f"only {got / 1000:g} of {must.kg:g} kg"
+                    few = f"only {got / 1000:g} of {must.kg:.10g} kg"
                     yield Breach(claim=must_claim(must, year, south), found=few)
 
     def say(self, claim: Claim) -> str:

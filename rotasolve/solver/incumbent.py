@@ -74,9 +74,10 @@ class Incumbent:
     @property
     def closed(self) -> bool:
         """Whether the best plan is proven best, or as near as is asked for."""
-        if self.cost is None:
-            return False
-        return gap_of(self.cost, self.bound, self.program.cost_if_empty) <= self.near_enough
+        if self.cost is None or self.bound >= self.cost:
+            return self.cost is not None
+        near = self.near_enough
+        return near > 0 and gap_of(self.cost, self.bound, self.program.cost_if_empty) <= near
 
     def progress(self) -> Progress:
         """Return the present moment."""

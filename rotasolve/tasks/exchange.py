@@ -10,7 +10,8 @@ monotone, and let points help one another:
   the easier one and loses the same points. Hence the best plan of the easier point loses no more.
 
 So a plan counts at every easier point for no more than it loses, and what every plan must lose at a point, every plan
-must lose at every harder one. The hardest point is searched first, the others start from their harder neighbour's plan.
+must lose at every harder one. The hardest point that has a plan is searched first; all others start from it, or from
+the best plan that any search has found for them since.
 """
 
 from __future__ import annotations
@@ -177,7 +178,7 @@ class _Curve:
     def run(self) -> None:
         """Find a first plan for the hardest point that has one; then all points side by side, if time is measured."""
         for point in self.points:
-            if self.points[0].laid_out is None and not self.over:
+            if all(other.laid_out is None for other in self.points) and not self.over:
                 self.look(point, self.whole * _FIRST_SHARE)
         if not self.timed:
             for point in self.points:
