@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from rotasolve.domain.crop import Name
+from rotasolve.domain.household import CountedIn
 from rotasolve.domain.plan import Harvest, Plan
 from rotasolve.domain.record import Record
 
@@ -10,7 +11,8 @@ from rotasolve.domain.record import Record
 class CropFigures(Record):
     """One crop over all years of a plan: kg wished and got, kg short, fresh half months hit and wished.
 
-    ``short_kg`` is the sum over the years, so that a good year does not make up for a bad one.
+    ``short_kg`` is the sum over the years, so that a good year does not make up for a bad one. ``counted_in`` is what
+    the grower counts in, ``kg_per_unit`` the kilograms of one such plant, meal or litre.
     """
 
     crop: Name
@@ -19,6 +21,8 @@ class CropFigures(Record):
     short_kg: float = 0.0
     fresh_half_months: int = 0
     fresh_half_months_wanted: int = 0
+    counted_in: CountedIn = "kg"
+    kg_per_unit: float = 1.0
 
 
 class WorkLoad(Record):

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Literal
 
 from rotasolve.domain.crop import Name
+from rotasolve.domain.household import CountedIn
 from rotasolve.domain.record import Record
 
 YieldLevel = Literal["low", "typical", "high"]
@@ -53,7 +54,8 @@ class Spell(Record):
 class CropSupply(Record):
     """The supply of one crop from the plan's first half month to its last, or to its last harvest if that is later.
 
-    ``keeps`` says how it is kept: cool as it is, in jars, or not at all; ``keeps_weeks`` for how long.
+    ``keeps`` says how it is kept: cool as it is, in jars, or not at all; ``keeps_weeks`` for how long. ``counted_in``
+    is what the grower counts in, ``kg_per_unit`` the kilograms of one such plant, meal or litre.
     """
 
     crop: Name
@@ -61,6 +63,8 @@ class CropSupply(Record):
     keeps_weeks: float
     half_months: tuple[HalfMonth, ...]
     spells: tuple[Spell, ...]
+    counted_in: CountedIn = "kg"
+    kg_per_unit: float = 1.0
 
     def total(self, what: str) -> int:
         """Return the sum of one field of the half months, in grams."""

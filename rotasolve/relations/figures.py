@@ -48,6 +48,8 @@ def _of_target(crop: str, outcomes: list[TargetOutcome]) -> CropFigures:
         short_kg=round(sum(outcome.short_kg for outcome in outcomes), 3),
         fresh_half_months=sum(outcome.fresh_half_months for outcome in outcomes),
         fresh_half_months_wanted=sum(outcome.fresh_half_months_wanted for outcome in outcomes),
+        counted_in=outcomes[0].counted_in,
+        kg_per_unit=outcomes[0].kg_per_unit,
     )
 
 

@@ -25,6 +25,7 @@ from typing import TYPE_CHECKING, Literal
 
 from rotasolve.domain.seasons import PERIODS_PER_YEAR, first_day, garden_year, last_day, period_of
 from rotasolve.domain.supply import CropSupply, HalfMonth, Spell, YieldLevel
+from rotasolve.relations.wanted import shown_in
 
 if TYPE_CHECKING:
     from rotasolve.domain.crop import Crop
@@ -64,7 +65,16 @@ def _supply(
     last = max([garden.last_period, *harvest, *wanted])
     half_months = balance(harvest, wanted, keeps, first, last)
     spells = () if target is None else tuple(spells_of(half_months, round(target.kg * 1000 * _WORTH_NAMING)))
-    return CropSupply(crop=crop.name, keeps=how, keeps_weeks=weeks, half_months=half_months, spells=spells)
+    unit, each = ("kg", 1.0) if target is None else shown_in(target, garden.scenario.household, crop)
+    return CropSupply(
+        crop=crop.name,
+        keeps=how,
+        keeps_weeks=weeks,
+        half_months=half_months,
+        spells=spells,
+        counted_in=unit,
+        kg_per_unit=each,
+    )
 
 
 def keeping(crop: Crop, target: Target | None) -> tuple[Literal["cool", "in jars", "not"], float]:

@@ -35,6 +35,8 @@ _STEP = 2.5
 _LEAST_STEP = 0.3
 _LEAST_PLANTED = 0.4
 """The least for planting one bed in one year: in less, on a busy machine, nothing is found at all."""
+_PLANTED_SHARE = 0.3
+"""But all of them together may not take more than this share of the limit because of it."""
 _LEAST_PART = 0.8
 """The least for a part that is laid out: building one takes about half as long."""
 _MOST_LAID_OUT = 700
@@ -179,8 +181,10 @@ class Improver:
         counted = self.best
         draws = Neighbourhoods(self.garden, self._limits.seed, _MOST_COUNTED)
         step = self._step(0.05)
-        for part in self._bed_years():
-            counted = self._planted(counted, part, max(_LEAST_PLANTED, step / 8), stop)
+        places = list(self._bed_years())
+        each = max(step / 8, min(_LEAST_PLANTED, self._budget.share(_PLANTED_SHARE) / max(1, len(places))))
+        for part in places:
+            counted = self._planted(counted, part, each, stop)
         until = self._budget.used + _COUNTED_SHARE
         while self._budget.used < until and not self._over(stop):
             values, cost = self._relaxed.best()

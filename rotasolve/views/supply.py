@@ -17,7 +17,7 @@ from rotasolve.domain.seasons import (
 from rotasolve.views.as_json import SCHEMA_VERSION
 from rotasolve.views.cautions import supply_cautions
 from rotasolve.views.layout import Column, heading, pad, table, wrap
-from rotasolve.views.wording import TIED, clean, say_kg, sentence
+from rotasolve.views.wording import TIED, clean, say_kg, say_number, sentence
 
 if TYPE_CHECKING:
     from datetime import date
@@ -83,6 +83,8 @@ def supply_answer(
                 "crop": supply.crop,
                 "keeps": supply.keeps,
                 "keeps_weeks": supply.keeps_weeks,
+                "counted_in": supply.counted_in,
+                "kg_per_unit": supply.kg_per_unit,
                 "left_in_store_g": supply.left_g,
                 "totals": {name: supply.total(name) for _, name in _SUMS},
                 "half_months": [
@@ -151,10 +153,18 @@ def _sums(supplies: Sequence[CropSupply], look: Look) -> list[str]:
     if len(rows) > 1:
         rows.append(("all crops", *cells([sum(column) for column in zip(*totals, strict=True)])))
     lines = table(_COLUMNS, rows, look)
+    other = [_in_units(supply) for supply in supplies if supply.counted_in != "kg"]
+    if other:
+        lines += wrap(sentence(f"in what you count in: {'; '.join(other)}"), look.text_width)
     left = [f"{supply.crop} {say_kg(supply.left_g / 1000)}" for supply in supplies if supply.left_g]
     if left:
         lines += wrap(sentence(f"still in store at the end: {', '.join(left)}"), look.text_width)
     return lines
+
+
+def _in_units(supply: CropSupply) -> str:
+    wanted, got = (supply.total(what) / 1000 / supply.kg_per_unit for what in ("wanted_g", "harvested_g"))
+    return f"{supply.crop}, {say_number(wanted, 0)} {supply.counted_in} wanted, {say_number(got, 0)} harvested"
 
 
 def _say_spells(supply: CropSupply, kind: str) -> str:

@@ -12,6 +12,7 @@ from rotasolve.cli.app import app
 from rotasolve.domain.result import Good, ProvenBest
 from rotasolve.reading.crops import load_catalogue
 from rotasolve.reading.scenarios import read_scenario_text
+from rotasolve.relations.wanted import with_targets
 from rotasolve.solver.cpsat import Limits
 from rotasolve.tasks.rotation import plan_rotation
 
@@ -32,6 +33,19 @@ def test_the_small_scenario_is_read_and_planned() -> None:
     result = plan_rotation(scenario, catalogue, Limits(effort=3))
     assert isinstance(result, ProvenBest | Good)
     assert result.plan.plantings
+
+
+def test_the_household_shown_is_read_as_it_stands() -> None:
+    found = re.search(r"\n    household:\n(?:      .*\n)+", README)
+    assert found is not None
+    shown = re.sub(r"^    ", "", found[0].strip("\n"), flags=re.MULTILINE)
+    garden = re.sub(r"household:\n(?:  .*\n)+", shown + "\n", block("yaml"))
+    catalogue = load_catalogue()
+    scenario = with_targets(read_scenario_text(garden, "README.md", catalogue), catalogue)
+    targets = {target.crop: target for target in scenario.household.targets}
+    assert set(targets) == {"pea", "beetroot", "tomato", "carrot", "onion", "summer squash"}
+    assert all(target.kg > 0 for target in targets.values())
+    assert targets["summer squash"].kg == 4 * 2
 
 
 def test_the_python_lines_plan_a_file(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

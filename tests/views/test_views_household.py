@@ -47,7 +47,15 @@ def supplies() -> tuple[CropSupply, ...]:
         Spell(kind="glut", first_period=OCTOBER - 1, last_period=OCTOBER - 1, grams=300),
         Spell(kind="in store", first_period=OCTOBER - 1, last_period=OCTOBER, grams=600),
     )
-    kale = CropSupply(crop="kale", keeps="cool", keeps_weeks=2, half_months=halves, spells=spells)
+    kale = CropSupply(
+        crop="kale",
+        keeps="cool",
+        keeps_weeks=2,
+        half_months=halves,
+        spells=spells,
+        counted_in="meals",
+        kg_per_unit=0.1,
+    )
     garlic = CropSupply(crop="garlic", keeps="not", keeps_weeks=0, half_months=(), spells=())
     return kale, garlic
 
@@ -70,6 +78,8 @@ def comparison(plan: Plan) -> Comparison:
         short_kg=4,
         fresh_half_months=3,
         fresh_half_months_wanted=8,
+        counted_in="meals",
+        kg_per_unit=0.1,
     )
     garlic = CropFigures(crop="garlic", got=Harvest(low_kg=4, typical_kg=10, high_kg=18))
     work = (WorkLoad(period=OCTOBER, sowings=2, settings_out=1), WorkLoad(period=OCTOBER + 1, settings_out=1))
