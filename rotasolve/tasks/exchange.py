@@ -228,8 +228,8 @@ class _Curve:
                 far = [point for point in self.points if not point.busy and self.worth_a_look(point)]
                 if not far:
                     return
-                # Those looked at least often first, and of them the farthest from its bound.
-                point = min(far, key=lambda point: (point.looked, -self.gap_of(point)))
+                # Those not looked at yet first, then the farthest from its bound.
+                point = min(far, key=lambda point: (point.looked > 0, -self.gap_of(point)))
                 point.busy = True
             try:
                 self.look(point, self.whole * _AGAIN_SHARE)
