@@ -33,7 +33,7 @@ _COUNTED_SHARE = 0.2
 _STEP = 2.5
 """Seconds, or deterministic units, for one part."""
 _LEAST_STEP = 0.3
-_LEAST_PLANTED = 0.4
+_LEAST_PLANTED = 0.3
 """The least for planting one bed in one year: in less, on a busy machine, nothing is found at all."""
 _PLANTED_SHARE = 0.3
 """But all of them together may not take more than this share of the limit because of it."""
@@ -268,7 +268,7 @@ class Improver:
 
     def _improve(self, stop: threading.Event) -> None:
         exact = self.garden.all_exact
-        draws = Neighbourhoods(self.garden, self._limits.seed, _MOST_LAID_OUT * (6 if exact else 1))
+        draws = Neighbourhoods(self.garden, self._limits.seed, _MOST_LAID_OUT * (6 if exact else 1), short_first=True)
         step = max(_LEAST_PART, self._step(0.025))
         while not self._over(stop):
             if exact:
