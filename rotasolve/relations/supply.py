@@ -4,9 +4,9 @@ What is counted, and how:
 
 * A planting's harvest is spread evenly over the days on which it is picked.
 * A target's part to be eaten fresh is wished in equal parts in its fresh half months. If none are named, it is wished
-  while the plan has the crop: in the half months in which it is harvested or still keeps (all of the year if there is
-  no harvest). The part to be kept is wished in equal parts in the other half months of the year (in all if there are
-  no others).
+  while the plan harvests the crop, and while it still keeps if nothing is to be kept besides. The part to be kept is
+  wished in equal parts in the other half months for which the harvest keeps. Without a harvest both are wished all
+  through the garden year.
 * What is harvested is eaten first. Of the rest so much is kept as will be wished before it spoils and is not in store
   already; the remainder is surplus. Nobody knows the harvests to come, so what is kept may still spoil.
 * What is kept is eaten when the harvest does not do, the oldest first. It keeps as long as the crop's storage figure
@@ -129,11 +129,13 @@ def wanted_by_half_month(garden: Garden, target: Target, harvest: Iterable[int] 
     kept = round(grams * target.kept_share)
     for year, periods in years.items():
         fresh = [p for p in periods if first_day(p).month in target.fresh_months]
+        ours = [p for p in harvest if garden_year(first_day(p), south) == year]
+        there = sorted({later for p in ours for later in range(p, p + keeps + 1)})
         if not target.fresh_months:
-            ours = [p for p in harvest if garden_year(first_day(p), south) == year]
-            fresh = sorted({later for p in ours for later in range(p, p + keeps + 1)})
+            # Where some is to be kept, the fresh part is that of the harvest; where none is, it may lie a while.
+            fresh = sorted(ours) if kept else there
         fresh = fresh or periods
-        others = [p for p in periods if p not in fresh] or periods
+        others = [p for p in there if p not in fresh] or [p for p in periods if p not in fresh] or periods
         for part, among in ((grams - kept, fresh), (kept, others)):
             for period, share in in_parts(part, dict.fromkeys(among, 1)).items():
                 wanted[period] = wanted.get(period, 0) + share

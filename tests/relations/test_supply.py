@@ -142,6 +142,29 @@ def test_without_fresh_months_it_is_wished_while_it_is_there() -> None:
     assert wanted == {JULY: 800, JULY + 1: 800, JULY + 2: 800}
 
 
+def test_what_is_kept_is_wished_as_long_as_it_keeps() -> None:
+    # Half of 2400 g is kept: the other half is wished in the half month of the harvest, the kept one in the next two.
+    garden, target = _garden(keep=0.5)
+    wanted = {period: grams for period, grams in wanted_by_half_month(garden, target, [JULY], 2).items() if grams}
+    assert wanted == {JULY: 1200, JULY + 1: 600, JULY + 2: 600}
+
+
+def test_jars_are_eaten_after_their_harvest() -> None:
+    pea = crop(
+        "pea",
+        "legumes",
+        kg_per_litre_of_jars=figure(1, "kg per litre"),
+        jar_weeks=figure(52, "weeks"),
+    )
+    garden = make_garden(scenario(targets=[{"crop": "pea", "litres_of_jars": 2}]), catalogue([pea]))
+    one = planting("pea", (1,), "2027-05-01", "2027-07-31", "2027-07-01")
+    one = one.model_copy(update={"harvest": Harvest(low_kg=1, typical_kg=2, high_kg=3)})
+    (supply,) = supply_of(garden, (one,))
+    # Picked in both halves of July; what the first half brings is not yet wished and kept, and all of it is eaten.
+    assert supply.total("eaten_kept_g") == supply.total("kept_g") > 0
+    assert (supply.total("surplus_g"), supply.total("short_g"), supply.left_g) == (0, 0, 0)
+
+
 def test_how_a_crop_keeps() -> None:
     pea = crop(
         "pea",
