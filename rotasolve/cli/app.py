@@ -7,7 +7,23 @@ from typing import Annotated
 
 import typer
 
-from rotasolve.cli import begin, check, compare, crops, exchange, plan, referee, scenarios, season, show, supply, water
+from rotasolve.cli import (
+    begin,
+    check,
+    clash,
+    compare,
+    crops,
+    exchange,
+    plan,
+    referee,
+    scenarios,
+    season,
+    shortfall,
+    show,
+    supply,
+    water,
+    where,
+)
 from rotasolve.cli.exit_codes import TABLE
 from rotasolve.cli.guard import DEBUG_VARIABLE
 from rotasolve.cli.terminal import answer, prepare_streams
@@ -39,6 +55,9 @@ app.command("check", help=check.HELP, short_help="Say what is wrong with a scena
 app.command("plan", help=plan.HELP, short_help="Decide what to grow where, when and how many.")(plan.plan)
 app.command("show", help=show.HELP, short_help="Show a plan that was written to a file.")(show.show)
 app.command("referee", help=referee.HELP, short_help="Judge a plan by every rule.")(referee.referee)
+app.command("where", help=where.HELP, short_help="Say where a crop can go, and why not elsewhere.")(where.where)
+app.command("clash", help=clash.HELP, short_help="Say which demands cannot all be met.")(clash.clash)
+app.command("shortfall", help=shortfall.HELP, short_help="Say what holds missed targets back.")(shortfall.shortfall)
 app.command("supply", help=supply.HELP, short_help="Show what a plan supplies over the year.")(supply.supply)
 app.command("compare", help=compare.HELP, short_help="Set plans, scenarios or wishes side by side.")(compare.compare)
 app.command("exchange", help=exchange.HELP, short_help="Show what more people, or more of a crop, cost.")(

@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from rotasolve.cli.terminal import is_terminal
-from rotasolve.errors import FileTrouble
+from rotasolve.errors import FileTrouble, GardenFault
 
 if TYPE_CHECKING:
     from importlib.resources.abc import Traversable
@@ -62,6 +62,24 @@ def read_inputs(word: str, own_crops: Sequence[Path] | None) -> tuple[Scenario, 
     file = find_scenario(word)
     catalogue = load_catalogue(tuple(own_crops or ()))
     return read_scenario(file, catalogue), catalogue
+
+
+def find_crop(word: str, catalogue: Catalogue) -> str:
+    """Return the catalogue's name of a crop as a grower writes it.
+
+    Raises
+    ------
+    GardenFault
+        If no crop is called so; the message tells the nearest name.
+    """
+    from rotasolve.reading.crop_names import CropNames
+
+    names = CropNames(catalogue.crops)
+    found = names.find(word)
+    if found is None:
+        hint = names.hint(word) or "'rotasolve crops' lists all"
+        raise GardenFault(f"the crop '{word}' is not known; {hint}")
+    return found
 
 
 def mismatch(plan: Plan, scenario: Scenario) -> tuple[str, ...]:

@@ -21,13 +21,13 @@ def say_none(
     """
     from rotasolve.domain.result import Impossible
     from rotasolve.views.as_json import no_plan_answer
-    from rotasolve.views.page import clash_page
+    from rotasolve.views.clash_page import clash_page
 
     if isinstance(found, Impossible):
         if json:
-            answer_json(no_plan_answer("impossible", found.clash, warnings))
+            answer_json(no_plan_answer("impossible", found.clash, warnings, found.ways_out))
         else:
-            answer(clash_page(scenario, found.clash, look_of_terminal()))
+            answer(clash_page(scenario, found, look_of_terminal()))
         return exit_codes.FOUND
     if json:
         answer_json(no_plan_answer("out of time", warnings=warnings))

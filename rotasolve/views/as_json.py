@@ -43,13 +43,19 @@ def plan_answer(
     }
 
 
-def no_plan_answer(outcome: str, clash: Iterable[Reason] = (), warnings: Sequence[str] = ()) -> Answer:
-    """Return that there is no plan, with the claims that clash."""
+def no_plan_answer(
+    outcome: str,
+    clash: Iterable[Reason] = (),
+    warnings: Sequence[str] = (),
+    ways_out: Iterable[Iterable[Reason]] = (),
+) -> Answer:
+    """Return that there is no plan, with the claims that clash; giving up all of any one of ``ways_out`` would do."""
     return {
         "schema_version": SCHEMA_VERSION,
         "outcome": outcome,
         "plan": None,
-        "clash": [_reason(reason) for reason in clash],
+        "clash": [reason_answer(reason) for reason in clash],
+        "ways_out": [[reason_answer(reason) for reason in way] for way in ways_out],
         "warnings": list(warnings),
     }
 
@@ -60,7 +66,7 @@ def verdict_answer(plan: Plan, *, scenario_matches: bool) -> Answer:
         "schema_version": SCHEMA_VERSION,
         "holds": not plan.verdict.breaches,
         "scenario_matches": scenario_matches,
-        "breaches": [_reason(reason) for reason in plan.verdict.breaches],
+        "breaches": [reason_answer(reason) for reason in plan.verdict.breaches],
         "warnings": list(plan.verdict.warnings),
         "points_lost": sum(goal.lost for goal in plan.goals),
         "goals": [goal.model_dump(mode="json") for goal in plan.goals],
@@ -112,5 +118,6 @@ def _sources_in(value: object) -> Iterable[str]:
             yield from _sources_in(inner)
 
 
-def _reason(reason: Reason) -> Answer:
+def reason_answer(reason: Reason) -> Answer:
+    """Return a claim in words, with its rule and what it is about."""
     return {"rule": reason.claim.rule, "about": list(reason.claim.about), "sentence": reason.sentence}

@@ -1,4 +1,4 @@
-"""Whole screens: a plan, a clash, a verdict."""
+"""Whole screens: a plan, a verdict."""
 
 from __future__ import annotations
 
@@ -17,7 +17,6 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from rotasolve.domain.catalogue import Catalogue
-    from rotasolve.domain.claim import Reason
     from rotasolve.domain.plan import Plan
     from rotasolve.domain.scenario import Scenario
     from rotasolve.views.look import Look
@@ -57,6 +56,9 @@ def plan_page(
     lines += ["", *legend(look, south)]
     for year in shown_years:
         lines += _year(scenario, plan, year, shown_beds, look)
+    if any(outcome.got.typical_kg < outcome.wanted_kg for outcome in plan.targets):
+        hint = "Some wishes are missed: 'rotasolve shortfall SCENARIO PLAN' says what holds them back."
+        lines += ["", *wrap(hint, look.text_width)]
     if plan.goals:
         lines += ["", *heading("Points lost (fewer is better)", look), *goal_table(plan.goals, look)]
     if plan.verdict.breaches:
@@ -82,21 +84,6 @@ def _year(scenario: Scenario, plan: Plan, year: int, beds: Sequence[str], look: 
     if targets:
         lines += ["", *heading(f"Harvest of {said} from all beds, beside what you wish", look, "-"), *targets]
     return lines
-
-
-def clash_page(scenario: Scenario, clash: Sequence[Reason], look: Look) -> str:
-    """Return why no plan of a scenario is possible."""
-    lines = heading(clean(scenario.title), look, "=")
-    if not clash:
-        lines += wrap("No plan can hold every rule, but no short reason was found.", look.text_width)
-        return "\n".join(lines) + "\n"
-    several = len(clash) > 1
-    what = "These cannot all be had at once:" if several else "This alone is more than the beds and seasons allow:"
-    lines += wrap(f"No plan can hold every rule. {what}", look.text_width)
-    lines += ["", *reason_list(clash, look), ""]
-    which = "any one of them" if several else "it"
-    lines += wrap(f"Give up or loosen {which} in the scenario and try again.", look.text_width)
-    return "\n".join(lines) + "\n"
 
 
 def verdict_page(plan: Plan, look: Look) -> str:

@@ -1,0 +1,62 @@
+"""What ``where --move`` does: make room in a plan, show before and after, write the changed plan."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from rotasolve.cli import exit_codes
+from rotasolve.cli.terminal import answer, answer_json, talk
+from rotasolve.errors import FileTrouble
+
+if TYPE_CHECKING:
+    from datetime import date
+    from pathlib import Path
+
+    from rotasolve.domain.catalogue import Catalogue
+    from rotasolve.domain.place import Question
+    from rotasolve.domain.plan import Plan
+    from rotasolve.domain.scenario import Scenario
+    from rotasolve.views.look import Look
+
+
+def answer_room(
+    scenario: Scenario,
+    catalogue: Catalogue,
+    question: Question,
+    plan: Plan,
+    today: date,
+    look: Look | None,
+    output: Path | None,
+    replace: bool,
+) -> int:
+    """Make room, answer on a page, or in JSON if ``look`` is None, and return the exit status.
+
+    Raises
+    ------
+    FileTrouble
+        If the changed plan cannot be written; the answer is given all the same.
+    """
+    from rotasolve.cli.inputs import mismatch
+    from rotasolve.reading.plans import write_plan
+    from rotasolve.tasks.moving import make_room
+    from rotasolve.views.question_answers import room_answer
+    from rotasolve.views.room_page import no_room_page, room_page
+
+    room = make_room(scenario, catalogue, question, plan, today)
+    trouble = None
+    if room is not None and output is not None:
+        try:
+            write_plan(room.plan, output, replace)
+        except FileTrouble as refusal:
+            trouble = refusal  # told below: the change that was found is shown all the same
+    if look is None:
+        answer_json(room_answer(room, question, today, scenario_matches=not mismatch(plan, scenario)))
+    elif room is None:
+        answer(no_room_page(scenario, question, today, look))
+    else:
+        answer(room_page(scenario, room, today, look))
+    if trouble is not None:
+        raise trouble
+    if output is not None:
+        talk(f"Written: {output}." if room is not None else f"{output} was not written: there is no changed plan.")
+    return exit_codes.FINE if room is not None else exit_codes.FOUND

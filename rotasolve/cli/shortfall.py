@@ -1,0 +1,54 @@
+"""``rotasolve shortfall``: the targets a plan does not reach, and what would give more."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+import typer
+
+from rotasolve.cli import exit_codes
+from rotasolve.cli.guard import guarded
+from rotasolve.cli.inputs import find_crop, mismatch, read_inputs
+from rotasolve.cli.options import AsJson, OwnCrops, PlanArgument, ScenarioArgument
+from rotasolve.cli.terminal import answer, answer_json, look_of_terminal, warn
+
+HELP = """Say which yearly targets a plan does not reach, and what one change would give.
+
+Examples:
+
+\b
+  rotasolve shortfall garden.yaml garden.plan.json
+  rotasolve shortfall garden.yaml garden.plan.json tomato
+
+Tried: one more bed, one more metre, a cover, one year less rest, no order of heights. The rest of the plan stays as it
+is. Missing a target is no fault: the exit status is 0.
+"""
+
+
+@guarded
+def shortfall(
+    scenario: ScenarioArgument,
+    plan: PlanArgument,
+    crop: Annotated[str | None, typer.Argument(metavar="[CROP]", help="This crop only.", show_default=False)] = None,
+    own_crops: OwnCrops = None,
+    json: AsJson = False,
+) -> int:
+    """Explain missed targets."""
+    from rotasolve.reading.plans import read_plan
+
+    garden, catalogue = read_inputs(scenario, own_crops)
+    named = find_crop(crop, catalogue) if crop is not None else None
+    written = read_plan(plan)
+    other = mismatch(written, garden)
+
+    from rotasolve.tasks.shortfall import find_shortfalls
+    from rotasolve.views.question_answers import shortfall_answer
+    from rotasolve.views.shortfall_page import shortfall_page
+
+    found = find_shortfalls(garden, catalogue, written, named)
+    if json:
+        answer_json(shortfall_answer(found, scenario_matches=not other))
+    else:
+        answer(shortfall_page(garden, written, found, look_of_terminal(), named))
+    warn(other)
+    return exit_codes.FINE

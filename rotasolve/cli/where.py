@@ -1,0 +1,129 @@
+"""``rotasolve where``: where a crop can go, why not elsewhere, and the smallest change that makes room."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from rotasolve.cli import exit_codes
+from rotasolve.cli.guard import guarded
+from rotasolve.cli.inputs import find_crop, may_write, mismatch, read_inputs
+from rotasolve.cli.options import AsJson, Force, Inches, OwnCrops, ScenarioArgument
+from rotasolve.cli.room import answer_room
+from rotasolve.cli.terminal import answer, answer_json, look_of_terminal, warn
+
+if TYPE_CHECKING:
+    from datetime import date
+
+    from rotasolve.domain.catalogue import Catalogue
+    from rotasolve.domain.place import Question
+
+HELP = """Say where a crop can go, best place first, and why not elsewhere.
+
+Examples:
+
+\b
+  rotasolve where garden.yaml "sweet pepper" --plants 6
+  rotasolve where garden.yaml kale --on "1 August 2027" --plan garden.plan.json
+  rotasolve where garden.yaml kale --plants 20 --year 2028
+      --plan garden.plan.json --move -o new.plan.json
+
+Without --plan only what the scenario fixes and what grew before counts. --move shows the smallest change of the plan
+that makes room; what is in the ground by --today stays there. Exit status 1: there is no place, or no way.
+"""
+_WAYS = ("set out", "sown in place")
+_DAY = "1 June 2027, 2027-06-01 or today"
+
+
+@guarded
+def where(
+    scenario: ScenarioArgument,
+    crop: Annotated[str, typer.Argument(metavar="CROP", help="The crop to find a place for.", show_default=False)],
+    plants: Annotated[
+        int | None,
+        typer.Option(min=1, max=100_000, metavar="NUMBER", help="So many plants; as many as fit if left out."),
+    ] = None,
+    on: Annotated[str | None, typer.Option(metavar="DAY", help=f"Started on this day: {_DAY}.")] = None,
+    year: Annotated[int | None, typer.Option(metavar="YEAR", help="Started in this garden year.")] = None,
+    way: Annotated[str | None, typer.Option(metavar="WAY", help="'set out' or 'sown in place' only.")] = None,
+    plan: Annotated[
+        Path | None, typer.Option("--plan", metavar="PLAN", help="Beside the plantings of this plan file.")
+    ] = None,
+    move: Annotated[
+        bool, typer.Option("--move", help="Make room by changing the fewest plantings of the plan.")
+    ] = False,
+    today: Annotated[
+        str | None, typer.Option(metavar="DAY", help="With --move: what is started by this day stays. Default: today.")
+    ] = None,
+    output: Annotated[
+        Path | None, typer.Option("--output", "-o", metavar="FILE", help="With --move: write the changed plan here.")
+    ] = None,
+    every: Annotated[bool, typer.Option("--all", help="Show every place and every reason.")] = False,
+    own_crops: OwnCrops = None,
+    json: AsJson = False,
+    force: Force = False,
+    inches: Inches = False,
+) -> int:
+    """Find places for a crop, or make one."""
+    if move and plan is None:
+        raise typer.BadParameter("--move changes a plan: give the plan with --plan")
+    if not move and (output is not None or today is not None):
+        raise typer.BadParameter(f"{'-o' if output is not None else '--today'} goes with --move only; add --move")
+    if move and every:
+        raise typer.BadParameter("--all lists places and --move shows one change; leave one of them out")
+    replace = may_write(output, force) if output is not None else False
+    garden, catalogue = read_inputs(scenario, own_crops)
+    question = _question(catalogue, crop, plants, on, year, way)
+
+    from rotasolve.reading.plans import read_plan
+
+    written = read_plan(plan) if plan is not None else None
+    other = mismatch(written, garden) if written is not None else ()
+    look = look_of_terminal(inches=inches)
+    if move and written is not None:
+        day = _read_day(today or "today", "--today")
+        status = answer_room(garden, catalogue, question, written, day, look if not json else None, output, replace)
+        warn(other)
+        return status
+
+    from rotasolve.tasks.placement import find_places
+    from rotasolve.views.place_page import places_page
+    from rotasolve.views.question_answers import places_answer
+
+    found = find_places(garden, catalogue, question, written)
+    if json:
+        answer_json(places_answer(found, scenario_matches=not other))
+    else:
+        answer(places_page(garden, catalogue, found, look, beside_plan=written is not None, every=every))
+    warn(other)
+    return exit_codes.FINE if found.places else exit_codes.FOUND
+
+
+def _question(
+    catalogue: Catalogue, crop: str, plants: int | None, on: str | None, year: int | None, way: str | None
+) -> Question:
+    """Return the question, after a check of what a grower may have mistyped."""
+    from rotasolve.domain.place import Question
+
+    if on is not None and year is not None:
+        raise typer.BadParameter("give either --on for one day or --year for a whole year, not both")
+    if way is not None and way not in _WAYS:
+        raise typer.BadParameter(f"--way is {' or '.join(repr(known) for known in _WAYS)}, not {way!r}")
+    day = _read_day(on, "--on") if on is not None else None
+    told = {"crop": find_crop(crop, catalogue), "plants": plants, "on": day, "year": year, "way": way}
+    return Question.model_validate(told)
+
+
+def _read_day(text: str, option: str) -> date:
+    from datetime import date
+
+    from rotasolve.domain.seasons import parse_date
+
+    if text.strip().casefold() == "today":
+        return date.today()
+    try:
+        return parse_date(text)
+    except ValueError as refusal:
+        raise typer.BadParameter(f"{option}: {refusal}, or as {_DAY}") from None
