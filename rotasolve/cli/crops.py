@@ -8,9 +8,9 @@ import typer
 
 from rotasolve.cli import exit_codes
 from rotasolve.cli.guard import guarded
+from rotasolve.cli.inputs import find_crop
 from rotasolve.cli.options import AsJson, Inches, OwnCrops
 from rotasolve.cli.terminal import answer, answer_json, look_of_terminal
-from rotasolve.errors import GardenFault
 
 HELP = """List the crops that are known, or show all that is known of one, with the source of every figure.
 
@@ -31,7 +31,6 @@ def crops(
     inches: Inches = False,
 ) -> int:
     """List crops or show one."""
-    from rotasolve.reading.crop_names import CropNames
     from rotasolve.reading.crops import load_catalogue
     from rotasolve.views.as_json import crops_answer
     from rotasolve.views.crop_card import crop_card, crop_list
@@ -44,12 +43,7 @@ def crops(
         else:
             answer(crop_list(catalogue, look))
         return exit_codes.FINE
-    names = CropNames(catalogue.crops)
-    found = names.find(name)
-    if found is None:
-        hint = names.hint(name) or "'rotasolve crops' lists all"
-        raise GardenFault(f"the crop '{name}' is not known; {hint}")
-    crop = catalogue.crop(found)
+    crop = catalogue.crop(find_crop(name, catalogue))
     if json:
         answer_json(crops_answer([crop], catalogue))
     else:

@@ -5,7 +5,7 @@ from __future__ import annotations
 FINE = 0
 """Done; also a plan that is good but not proven best, or that was cut short with Ctrl-C."""
 FOUND = 1
-"""No plan can hold every rule; a plan breaks rules; a scenario that was to be checked has faults."""
+"""No plan can hold every rule; a plan breaks rules; a checked scenario has faults; there is no place for a crop."""
 COULD_NOT_RUN = 2
 """Wrong use, a file that cannot be used, or no plan within the time."""
 OUR_FAULT = 2
@@ -16,6 +16,6 @@ READER_GONE = 141
 """Whatever read the answer went away (128 + SIGPIPE)."""
 
 TABLE = (
-    "Exit status: 0 done; 1 no plan can hold every rule, a plan breaks rules, or a checked scenario has faults; "
-    "2 could not run, no plan in time, or a defect of rotasolve; 130 left with Ctrl-C."
+    "Exit status: 0 done; 1 no plan can hold every rule, a plan breaks rules, a checked scenario has faults, or there "
+    "is no place for a crop; 2 could not run, no plan in time, or a defect of rotasolve; 130 left with Ctrl-C."
 )

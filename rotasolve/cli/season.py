@@ -8,7 +8,7 @@ import typer
 
 from rotasolve.cli import exit_codes
 from rotasolve.cli.guard import guarded
-from rotasolve.cli.inputs import read_inputs
+from rotasolve.cli.inputs import find_crop, read_inputs
 from rotasolve.cli.options import AsJson, OwnCrops, ScenarioArgument
 from rotasolve.cli.terminal import answer, answer_json, look_of_terminal
 from rotasolve.errors import GardenFault
@@ -84,18 +84,7 @@ def _refuse_odd_year(year: int) -> None:
 
 
 def _named(words: Sequence[str], catalogue: Catalogue) -> list[Crop]:
-    from rotasolve.reading.crop_names import CropNames
-
-    names = CropNames(catalogue.crops)
-    found = []
-    for word in words:
-        name = names.find(word)
-        if name is None:
-            hint = names.hint(word) or "'rotasolve crops' lists all"
-            raise GardenFault(f"the crop '{word}' is not known; {hint}")
-        if catalogue.crop(name) not in found:
-            found.append(catalogue.crop(name))
-    return found
+    return [catalogue.crop(name) for name in dict.fromkeys(find_crop(word, catalogue) for word in words)]
 
 
 def _wanted(scenario: Scenario, catalogue: Catalogue) -> list[Crop]:

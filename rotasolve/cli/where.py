@@ -12,7 +12,7 @@ from rotasolve.cli.guard import guarded
 from rotasolve.cli.inputs import find_crop, may_write, mismatch, read_inputs
 from rotasolve.cli.options import AsJson, Force, Inches, OwnCrops, ScenarioArgument
 from rotasolve.cli.room import answer_room
-from rotasolve.cli.terminal import answer, answer_json, look_of_terminal, warn
+from rotasolve.cli.terminal import answer, answer_json, look_of_terminal, talk, warn
 
 if TYPE_CHECKING:
     from datetime import date
@@ -97,6 +97,8 @@ def where(
         answer_json(places_answer(found, scenario_matches=not other))
     else:
         answer(places_page(garden, catalogue, found, look, beside_plan=written is not None, every=every))
+        if written is not None and not found.places:
+            talk("Add --move to see the smallest change of the plan that makes room.")
     warn(other)
     return exit_codes.FINE if found.places else exit_codes.FOUND
 

@@ -56,8 +56,8 @@ def plan_page(
     lines += ["", *legend(look, south)]
     for year in shown_years:
         lines += _year(scenario, plan, year, shown_beds, look)
-    if any(outcome.got.typical_kg < outcome.wanted_kg for outcome in plan.targets):
-        hint = "Some wishes are missed: 'rotasolve shortfall SCENARIO PLAN' says what holds them back."
+    if any(outcome.got.typical_kg < outcome.wanted_kg for outcome in plan.targets if outcome.year in shown_years):
+        hint = "Some targets are missed: 'rotasolve shortfall SCENARIO PLAN' says what holds them back."
         lines += ["", *wrap(hint, look.text_width)]
     if plan.goals:
         lines += ["", *heading("Points lost (fewer is better)", look), *goal_table(plan.goals, look)]

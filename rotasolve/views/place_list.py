@@ -115,7 +115,7 @@ def _say_free(place: Place, south: bool, look: Look) -> str:
     if place.free_until is None:
         return f"{beside}, nothing planned after it"
     year = garden_year(place.planting.start, south)
-    return f"{beside}, its own free again until {say_date(place.free_until, year, south)}"
+    return f"{beside}, its own strips free after it until {say_date(place.free_until, year, south)}"
 
 
 def _say_rest(place: Place) -> str:

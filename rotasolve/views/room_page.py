@@ -40,7 +40,7 @@ def room_page(scenario: Scenario, room: Room, today: date, look: Look) -> str:
     if room.moves:
         lines += heading(f"{say_count(len(room.moves), 'planting')} changed", look, "-")
         lines += [*table(_COLUMNS, [_row(move, south, look) for move in room.moves], look), ""]
-    for fact in (_say_fewest(room), f"Nothing started on or before {say_day(today)} has been moved", _say_points(room)):
+    for fact in (_say_fewest(room), f"Nothing started on or before {say_day(today)} is changed", _say_points(room)):
         lines += wrap(sentence(fact), look.text_width)
     return "\n".join(lines) + "\n"
 
@@ -78,8 +78,8 @@ def _say_fewest(room: Room) -> str:
         return "There is room already: nothing has to change"
     fewest = f"no change could touch fewer than {say_count(room.at_least, 'planting')}"
     if room.proven:
-        return f"{fewest}, so this is the smallest"
-    return f"{fewest}; that this change is the smallest is not proven"
+        return f"{fewest}, and this one touches no more"
+    return f"{fewest}; this one touches {len(room.moves)}, and whether fewer would do is not known"
 
 
 def _say_points(room: Room) -> str:

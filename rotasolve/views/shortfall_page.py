@@ -65,7 +65,7 @@ def _facts(short: Shortfall, poor: float | None) -> tuple[str, ...]:
     told = [f"- {_say_gain(gain, short.missing_kg)}" for gain in helping]
     if idle:
         told.append(f"- no help: {'; '.join(idle)}")
-    return (f"{first}{say_kg(short.missing_kg)} missing", *told, f"Held back by {short.held_by}.")
+    return (f"{first}{say_kg(short.missing_kg)} missing", *told, f"Most in the way: {short.held_by.rstrip('.')}.")
 
 
 def _say_gain(gain: Gain, missing: float) -> str:

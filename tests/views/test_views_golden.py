@@ -7,13 +7,12 @@ from collections.abc import Callable
 import pytest
 
 from rotasolve.domain.catalogue import Catalogue
-from rotasolve.domain.claim import Claim, Reason
 from rotasolve.domain.plan import Plan
 from rotasolve.domain.scenario import Scenario
 from rotasolve.views.crop_card import crop_card, crop_list
 from rotasolve.views.layout import columns_of
 from rotasolve.views.look import Look
-from rotasolve.views.page import clash_page, plan_page, verdict_page
+from rotasolve.views.page import plan_page, verdict_page
 from rotasolve.views.summary import summary_page
 
 Golden = Callable[[str, str], None]
@@ -50,9 +49,3 @@ def test_crop_list(golden: Golden, catalogue: Catalogue, width: int) -> None:
 
 def test_verdict(golden: Golden, plan: Plan) -> None:
     golden("verdict_80", verdict_page(plan, Look(80)))
-
-
-def test_clash(golden: Golden, scenario: Scenario) -> None:
-    wish = Reason(claim=Claim(rule="must-have", about=("kale",)), sentence="you want at least 900 plants of kale")
-    room = Reason(claim=Claim(rule="free-ground", about=("frame",)), sentence="each strip holds one crop at a time")
-    golden("clash_80", clash_page(scenario, (wish, room), Look(80)))

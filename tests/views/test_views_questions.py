@@ -1,0 +1,254 @@
+"""Pages and JSON answers to questions about a plan: places, room made, clashes, missed targets."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable
+from datetime import date
+from typing import Any
+
+import pytest
+
+from rotasolve.domain.catalogue import Catalogue
+from rotasolve.domain.claim import Claim, Reason
+from rotasolve.domain.hindrance import Hindrance
+from rotasolve.domain.moves import Move, Room
+from rotasolve.domain.place import NoonShade, Place, Places, Question, Refusal
+from rotasolve.domain.plan import Harvest, Plan, Planting
+from rotasolve.domain.result import Impossible
+from rotasolve.domain.scenario import Scenario
+from rotasolve.domain.shortfall import Gain, Shortfall
+from rotasolve.views import question_answers
+from rotasolve.views.clash_page import clash_page, no_clash_page
+from rotasolve.views.layout import columns_of
+from rotasolve.views.look import Look
+from rotasolve.views.place_list import MOST_ROWS, place_list
+from rotasolve.views.place_page import places_page
+from rotasolve.views.refusal_list import refusal_list
+from rotasolve.views.room_page import no_room_page, room_page
+from rotasolve.views.shortfall_page import shortfall_page
+
+Golden = Callable[[str, str], None]
+WIDTHS = (50, 80, 120)
+TODAY = date(2027, 5, 20)
+KALE = Question(crop="kale", plants=8)
+
+
+def kale(bed: str, strips: tuple[int, ...], start: date = date(2027, 8, 1), **more: Any) -> Planting:
+    return Planting(
+        **{
+            "bed": bed,
+            "strips": strips,
+            "crop": "kale",
+            "way": "set out",
+            "raise_from": date(2027, 6, 20),
+            "start": start,
+            "first_harvest": date(2027, 10, 5),
+            "last_harvest": date(2028, 1, 20),
+            "clear": date(2028, 1, 31),
+            "rows": 2,
+            "plants": 8,
+            "harvest": Harvest(low_kg=1.6, typical_kg=4, high_kg=7.2),
+            **more,
+        }
+    )
+
+
+def against(rule: str, said: str, strips: tuple[int, ...], until: date | None = None) -> Hindrance:
+    return Hindrance(claim=Claim(rule=rule, about=(said,)), sentence=said, strips=strips, until=until)
+
+
+@pytest.fixture
+def places() -> Places:
+    shade = NoonShade(depth_cm=42, crop="summer squash", bed="long bed", month=10)
+    lone = Harvest(low_kg=2, typical_kg=2, high_kg=2)
+    return Places(
+        question=KALE,
+        places=(
+            Place(planting=kale("long bed", (1, 2)), shade=shade, free_strips=(3, 4, 6), rest_years=2),
+            Place(planting=kale("long bed", (3, 4)), free_strips=(1, 2, 6), rest_years=2),
+            Place(planting=kale("long bed", (1, 2), date(2027, 8, 16)), free_strips=(3,), rest_years=2),
+            Place(
+                planting=kale("frame", (1,), harvest=lone),
+                free_until=date(2028, 4, 16),
+                remarks=("kale does well after garlic (evidence: tradition)",),
+            ),
+        ),
+        refusals=(
+            Refusal(
+                bed="frame",
+                year=2028,
+                planting=kale("frame", (1, 2), date(2028, 8, 1)),
+                hindrances=(
+                    *(
+                        against("free-ground", f"strip {n} held by garlic until {n} May 2028", (n,), date(2028, 5, n))
+                        for n in (1, 2, 3, 4, 5)
+                    ),
+                    against("rest", "kale stood here in 2026; Brassicaceae may return in 2029", (1, 2)),
+                ),
+            ),
+        ),
+        notes=("garlic fixed in long bed names no strips and is not counted; ask against a plan.",),
+    )
+
+
+@pytest.mark.parametrize("width", WIDTHS)
+def test_places(golden: Golden, scenario: Scenario, catalogue: Catalogue, places: Places, width: int) -> None:
+    text = places_page(scenario, catalogue, places, Look(width), beside_plan=True)
+    assert all(columns_of(line) <= width for line in text.splitlines())
+    golden(f"places_{width}", text)
+
+
+def test_every_place_and_reason_in_ascii_and_inches(
+    golden: Golden, scenario: Scenario, catalogue: Catalogue, places: Places
+) -> None:
+    text = places_page(scenario, catalogue, places, Look(80, plain=True, inches=True), every=True)
+    assert text.isascii()
+    assert "1 ft" in text or " in deep" in text
+    golden("places_all_ascii", text)
+
+
+def test_no_place(golden: Golden, scenario: Scenario, catalogue: Catalogue, places: Places) -> None:
+    none = places.model_copy(update={"places": (), "question": Question(crop="kale", on=TODAY, way="set out")})
+    golden("places_none_80", places_page(scenario, catalogue, none, Look(80)))
+
+
+def test_rows_are_capped_and_the_rest_counted() -> None:
+    # 20 beds with strips of their own each: 12 rows are shown, 8 more are counted.
+    found = [Place(planting=kale(f"bed {n}", (n,))) for n in range(1, 21)]
+    text = "\n".join(place_list(found, False, Look(80)))
+    assert text.count("set out") == MOST_ROWS
+    assert text.endswith("8 more beds and years have a place as well (--all).")
+    assert "\n".join(place_list(found, False, Look(80), every=True)).count("set out") == 20
+
+
+def test_beds_alike_share_a_row() -> None:
+    found = [Place(planting=kale(bed, (1,))) for bed in ("one", "two")]
+    lines = place_list(found, False, Look(120))
+    assert lines[0].startswith("1. one, two: strip 1, 2027; ")
+
+
+def test_three_sentences_of_a_rule_and_one_where_there_are_many(places: Places) -> None:
+    refusal = places.refusals[0]
+    few = "\n".join(refusal_list([refusal], False, Look(200)))
+    assert few.count("held by garlic") == 3
+    assert "And 2 more like it (--all)." in few
+    many = [refusal.model_copy(update={"bed": f"bed {n}", "year": 2027 + n}) for n in range(13)]
+    text = "\n".join(refusal_list(many, False, Look(200)))
+    assert text.startswith("Of 13 beds and years: free-ground in 13, rest in 13.")
+    assert text.count("held by garlic") == 13
+    whole = " ".join(" ".join(refusal_list(many, False, Look(200), every=True)).split())
+    assert whole.count("held by garlic") == 5 * 13
+
+
+def test_a_reason_that_never_ends_is_said_before_one_that_does() -> None:
+    told = (against("rest", "ends", (1,), date(2029, 1, 1)), against("rest", "does not end", (1,)))
+    refusal = Refusal(bed="frame", year=2027, planting=kale("frame", (1,)), hindrances=told)
+    assert "rest: Does not end. Ends." in "\n".join(refusal_list([refusal], False, Look(80)))
+
+
+@pytest.fixture
+def room(plan: Plan) -> Room:
+    squash, autumn, lone, _ = plan.plantings
+    left = autumn.model_copy(update={"plants": 10, "rows": 1})
+    return Room(
+        question=KALE,
+        placed=kale("long bed", (1, 2)),
+        moves=(
+            Move(before=squash, after=squash.model_copy(update={"bed": "frame", "start": date(2027, 6, 1)})),
+            Move(before=autumn, after=left),
+            Move(before=lone, after=None),
+        ),
+        at_least=2,
+        proven=False,
+        plan=plan,
+        lost_before=1204,
+        lost_after=1301,
+    )
+
+
+@pytest.mark.parametrize("width", WIDTHS)
+def test_room(golden: Golden, scenario: Scenario, room: Room, width: int) -> None:
+    text = room_page(scenario, room, TODAY, Look(width))
+    assert all(columns_of(line) <= width for line in text.splitlines())
+    golden(f"room_{width}", text)
+
+
+def test_room_that_is_there_and_room_that_is_not(scenario: Scenario, room: Room) -> None:
+    there = room.model_copy(update={"moves": (), "at_least": 0, "proven": True})
+    assert "There is room already: nothing has to change." in room_page(scenario, there, TODAY, Look(80))
+    fewest = room.model_copy(update={"moves": room.moves[:2], "proven": True})
+    assert "No change could touch fewer than 2 plantings, and this one touches no more." in room_page(
+        scenario, fewest, TODAY, Look(120)
+    )
+    assert "started after 20 May 2027" in no_room_page(scenario, KALE, TODAY, Look(120))
+
+
+WISH = Reason(claim=Claim(rule="must-have", about=("kale",)), sentence="you want at least 900 plants of kale")
+PIN = Reason(claim=Claim(rule="as-pinned", about=("garlic",)), sentence="you fixed garlic in frame")
+GROUND = Reason(claim=Claim(rule="free-ground", about=("frame",)), sentence="each strip holds one crop at a time")
+
+
+def test_clash(golden: Golden, scenario: Scenario) -> None:
+    found = Impossible((WISH, GROUND), ((GROUND,), (WISH, PIN)))
+    golden("clash_80", clash_page(scenario, found, Look(80)))
+
+
+def test_clash_without_a_way_out_or_without_a_reason(scenario: Scenario) -> None:
+    text = clash_page(scenario, Impossible((WISH,)), Look(100))
+    assert "This alone is more than the beds and seasons allow:" in text
+    assert text.endswith("Give up or loosen it in the scenario and try again.\n")
+    assert "no short reason was found" in clash_page(scenario, Impossible(()), Look(100))
+    assert "Giving up all of this would do:" in clash_page(scenario, Impossible((WISH,), ((WISH,),)), Look(100))
+    assert "No clash found" in no_clash_page(scenario, Look(100))
+
+
+def shortfalls() -> tuple[Shortfall, ...]:
+    gains = (
+        Gain(kind="one more bed", what="one more bed, 6 m by 1.2 m, in open ground", kg=4),
+        Gain(kind="one year less rest", what="1 complete year of rest instead of 2", kg=1.25),
+        Gain(kind="a cover", what="a low tunnel over long bed", kg=0),
+        Gain(kind="no order of heights", what="no order of heights", kg=0),
+    )
+    held = "the ground: one more bed, 6 m by 1.2 m, in open ground would give 4 kg more"
+    return (
+        Shortfall(crop="kale", year=2028, wanted_kg=4, got_kg=0, gains=gains, held_by=held),
+        Shortfall(crop="kale", year=2029, wanted_kg=4, got_kg=3, gains=(), held_by="nothing but other wishes"),
+        Shortfall(crop="garlic", year=2027, wanted_kg=4, got_kg=0, gains=gains, held_by=held),
+        Shortfall(crop="garlic", year=2028, wanted_kg=4, got_kg=0, gains=gains, held_by=held),
+    )
+
+
+@pytest.mark.parametrize("width", WIDTHS)
+def test_shortfall(golden: Golden, scenario: Scenario, plan: Plan, width: int) -> None:
+    text = shortfall_page(scenario, plan, shortfalls(), Look(width))
+    assert all(columns_of(line) <= width for line in text.splitlines())
+    assert "2027, 2028: wanted 4 kg" in text
+    golden(f"shortfall_{width}", text)
+
+
+def test_nothing_missed(scenario: Scenario, plan: Plan) -> None:
+    assert "Every yearly target is met, reckoned by a usual year." in shortfall_page(scenario, plan, (), Look(80))
+    assert "The target of kale is met in every year" in shortfall_page(scenario, plan, (), Look(80), "kale")
+    household = scenario.household.model_copy(update={"targets": ()})
+    none = scenario.model_copy(update={"household": household})
+    assert "The scenario names no targets" in shortfall_page(none, plan, (), Look(80))
+
+
+def test_answers_are_plain_json(places: Places, room: Room) -> None:
+    answers = [
+        question_answers.places_answer(places),
+        question_answers.room_answer(room, KALE, TODAY),
+        question_answers.room_answer(None, KALE, TODAY, scenario_matches=False),
+        question_answers.clash_answer(Impossible((WISH,), ((WISH, GROUND),))),
+        question_answers.clash_answer(None),
+        question_answers.shortfall_answer(shortfalls()),
+    ]
+    read = [json.loads(json.dumps(answer, allow_nan=False)) for answer in answers]
+    assert all(answer["schema_version"] == 1 for answer in read)
+    assert Places.model_validate({**places.model_dump(), "places": read[0]["places"]}) == places
+    assert [move["change"] for move in read[1]["room"]["moves"]] == ["moved", "cut back", "given up"]
+    assert read[2]["room"] is None
+    assert read[3]["ways_out"][0][1]["rule"] == "free-ground"
+    assert read[4] == {"schema_version": 1, "clashes": False, "clash": [], "ways_out": []}
+    assert read[5]["shortfalls"][1]["missing_kg"] == 1
