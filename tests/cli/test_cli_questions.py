@@ -64,12 +64,16 @@ def test_all_shows_every_place(run: Run, tiny: Path) -> None:
 
 
 def test_beside_a_plan_its_plantings_are_in_the_way(run: Run, tiny: Path, plan_file: Path) -> None:
-    plan = json.loads(plan_file.read_text())
-    taken = plan["plantings"][0]
-    answer = json.loads(run("where", tiny, taken["crop"], "--on", taken["start"], "--plan", plan_file, "--json").stdout)
-    assert answer["scenario_matches"] is True
-    for place in answer["places"]:
-        assert not set(place["planting"]["strips"]) & set(taken["strips"])
+    taken = json.loads(plan_file.read_text())["plantings"][0]
+
+    def strips(*more: object) -> set[int]:
+        asked = ("where", tiny, taken["crop"], "--on", taken["start"], "--json", *more)
+        answer = json.loads(run(*asked).stdout)
+        assert answer["scenario_matches"] is True
+        return {strip for place in answer["places"] for strip in place["planting"]["strips"]}
+
+    assert set(taken["strips"]) <= strips()
+    assert not set(taken["strips"]) & strips("--plan", plan_file)
 
 
 @pytest.mark.parametrize(
@@ -116,6 +120,7 @@ def test_room_is_made_and_written_and_holds(run: Run, tiny: Path, plan_file: Pat
     assert room["placed"]["plants"] == 4
     assert room["plan"]["plantings"] == json.loads(new.read_text())["plantings"]
     before = json.loads(plan_file.read_text())["plantings"]
+    assert room["moves"]
     kept = [planting for planting in before if planting in room["plan"]["plantings"]]
     assert len(before) - len(kept) == len(room["moves"])
     assert all(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import shlex
 from pathlib import Path
 
 import pytest
@@ -64,4 +65,16 @@ def test_every_command_shown_exists() -> None:
         re.findall(r"rotasolve (begin|check|plan|show|referee|crops|scenarios|[a-z]+)(?= [a-z\-]+[ .`])", README)
     )
     commands = {name for name in shown if CliRunner().invoke(app, [name, "--help"]).exit_code == 0}
-    assert {"begin", "check", "plan", "show", "referee"} <= commands
+    assert {"begin", "check", "plan", "show", "referee", "where", "clash", "shortfall"} <= commands
+
+
+def test_the_answer_shown_for_the_peppers_is_the_answer(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("COLUMNS", "80")
+    section = README.split("## Where can the peppers go?")[1].split("\n## ")[0]
+    shown = [line.removeprefix("    ") for line in re.findall(r"^(?:    .*)?$", section, re.MULTILINE)]
+    command, *transcript = "\n".join(shown).strip("\n").splitlines()
+    done = CliRunner().invoke(app, shlex.split(command)[1:])
+    assert done.exit_code == 0
+    excerpt = "\n".join(transcript).strip("\n")
+    assert len(excerpt.splitlines()) > 10
+    assert excerpt in done.stdout
