@@ -15,7 +15,7 @@ GainKind = Literal[
 
 
 class Gain(Record):
-    """What one change of the garden or of its rules would add to a crop's typical harvest in a garden year, in kg.
+    """What one change of the garden or of its rules would add to a crop's harvest in a garden year, in kg.
 
     All else of the plan stays where it is; ``what`` says the change in words, with its size.
     """
@@ -26,7 +26,7 @@ class Gain(Record):
 
 
 class Shortfall(Record):
-    """A yearly target that a plan does not reach, in kg of a typical year.
+    """A yearly target that a plan does not reach, in kg of a typical year, or of a poor one if targets count that.
 
     ``gains`` are sorted, the largest first; each is capped at what is missing. ``held_by`` says in a sentence what
     holds the target back most.

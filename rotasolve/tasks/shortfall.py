@@ -24,6 +24,7 @@ from rotasolve.relations.outcomes import target_outcomes
 from rotasolve.relations.outlook import hopeless_wishes
 from rotasolve.relations.plantings import choice_of, planting_of, strips_of
 from rotasolve.relations.sowings import sowings_of
+from rotasolve.relations.wanted import counted_kg
 from rotasolve.rules import RULES, rule_by_key
 from rotasolve.solver.cpsat import Limits, run_cpsat
 from rotasolve.solver.incumbent import Incumbent
@@ -71,7 +72,7 @@ def find_shortfalls(
     garden = asked_garden(scenario, catalogue, Question(crop=crop or targets[0]), plan)
     found = []
     for outcome in target_outcomes(garden, plan.plantings):
-        missing = outcome.wanted_kg - outcome.got.typical_kg
+        missing = outcome.short_kg
         if crop not in (None, outcome.crop) or missing < LEAST_MISSING * outcome.wanted_kg:
             continue
         gains = tuple(_Wanting(garden, plan, outcome.crop, outcome.year).gains(missing))
@@ -80,7 +81,7 @@ def find_shortfalls(
                 crop=outcome.crop,
                 year=outcome.year,
                 wanted_kg=outcome.wanted_kg,
-                got_kg=outcome.got.typical_kg,
+                got_kg=outcome.counted_kg,
                 gains=tuple(sorted(gains, key=lambda gain: (-gain.kg, list(_HELD_BY).index(gain.kind)))),
                 held_by=_held_by(garden, outcome.crop, gains),
             )
@@ -202,7 +203,7 @@ class _Wanting:
         return found
 
     def _best(self, garden: Garden, bed: Bed, seen: Iterable[_Seen]) -> float:
-        """Return the most kg that the open places of a bed yield together: only ground keeps them apart.
+        """Return the most kg, as targets count them, that the open places of a bed yield: only ground keeps them apart.
 
         They are of one crop and one crop year, so neither rest nor height stands between them.
         """
@@ -217,7 +218,7 @@ class _Wanting:
         small = replace(garden, scenario=alone, only=tuple(choice_of(garden, place) for place in places))
         board = Board(small)
         rule_by_key("free-ground").post(small, board)
-        grams = [round(1000 * place.harvest.typical_kg) for place in places]
+        grams = [round(1000 * counted_kg(place.harvest, garden.scenario.household)) for place in places]
         board.lose_always(sum(grams))
         for number, gram in enumerate(grams):
             board.lose(-gram, number)

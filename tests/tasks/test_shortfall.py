@@ -130,3 +130,13 @@ def test_free_strips_are_those_the_question_of_places_offers() -> None:
     (found,) = ask(wish, KALE)
     places = find_places(wish, CATALOGUE, Question(crop="tomato"), blank_plan(wish, (KALE,))).places
     assert gains(found)["more in the same beds"] == sum(place.planting.harvest.typical_kg for place in places) > 0
+
+
+def test_a_poor_year_counts_where_targets_are_to_be_met_in_one() -> None:
+    # 4 plants a strip of 0.25 kg in a poor year and 0.5 in a usual one; two strips are free.
+    poor = {"low": 0.25, "typical": 0.5, "high": 1, "unit": "kg per plant", "source": SOURCE}
+    records = catalogue([crop("kale", "cabbages", yield_per_plant=poor)])
+    household = {"targets": [{"crop": "kale", "kg": 3}], "meet_targets_at": "low yield"}
+    wish = scenario((), household=household)
+    (found,) = find_shortfalls(wish, records, blank_plan(wish))
+    assert (found.got_kg, gains(found)["more in the same beds"]) == (0, 2)
