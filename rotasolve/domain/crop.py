@@ -8,6 +8,7 @@ from pydantic import Field, model_validator
 
 from rotasolve.domain.figure import Figure, Sources, Unit
 from rotasolve.domain.growth import DegreeDays, WaterUse
+from rotasolve.domain.raising import Advice, Raising, Support
 from rotasolve.domain.record import Record
 
 Name = Annotated[str, Field(min_length=1, max_length=60, pattern=r"^[^\n\r\t]+$")]
@@ -19,6 +20,9 @@ Way = Literal["sown in place", "set out"]
 Hardiness = Literal["hardy", "half-hardy", "tender", "very tender"]
 """hardy survives winter frost; half-hardy stands light frost; tender dies at the first frost;
 very tender also wants warm nights."""
+
+Material = Literal["seed", "set", "clove", "tuber", "slip"]
+"""What is put into the ground, or into a pot: seed, or a piece of a plant that is counted one by one."""
 
 _START_UNITS: tuple[Unit, ...] = ("weeks after last frost", "weeks before first frost", "weeks after first frost")
 
@@ -35,9 +39,11 @@ class Start(Record):
 
     ``earliest`` and ``latest`` are counted from a frost date (negative weeks after the last frost lie before it).
     ``days_to_harvest`` counts from this start to the first picking; ``weeks_indoors`` only for plants set out.
+    ``material`` is what is sown or planted.
     """
 
     way: Way
+    material: Material = "seed"
     earliest: Figure
     latest: Figure
     days_to_harvest: Figure
@@ -80,6 +86,14 @@ _FIELD_UNITS: dict[str, Unit] = {
     "bolting_below": "degC",
     "growth_best": "degC",
     "growth_most": "degC",
+    "germination": "%",
+    "days_to_emerge": "days",
+    "seeds_per_gram": "seeds per g",
+    "seeds_per_place": "seeds per plant",
+    "seed_rate": "g per m2",
+    "thin_after": "weeks",
+    "earth_up_after": "weeks",
+    "wait_after": "weeks",
 }
 _TEMPERATURES = frozenset(field for field, unit in _FIELD_UNITS.items() if unit == "degC")
 
@@ -94,6 +108,12 @@ class Crop(Record):
     plant is lifted or cut once: clearing them early loses fresh weeks but no yield. Temperatures are used where the
     site gives a climate: of the soil for germination and sowing, of the night for setting out, of the day's mean for
     bolting and growth.
+
+    Seeds are counted from ``germination`` (of 100 seeds sown), ``seeds_per_place`` (sown for each plant that is left)
+    and ``seeds_per_gram``; a crop sown broadcast has a ``seed_rate``. ``thin_after`` and ``earth_up_after`` count weeks
+    from the start in the bed. ``wait_after`` is how long ground waits after a green manure was dug in. ``set_deep``,
+    ``water_at_base`` and ``mesh`` say how, where it is wise; ``clear_of_soil`` why the part that is eaten does not
+    touch the soil (without it, it counts as touching).
     """
 
     name: Name
@@ -134,6 +154,20 @@ class Crop(Record):
     growth_most: Figure | None = None
     degree_days: DegreeDays | None = None
     water: WaterUse | None = None
+    germination: Figure | None = None
+    days_to_emerge: Figure | None = None
+    seeds_per_gram: Figure | None = None
+    seeds_per_place: Figure | None = None
+    seed_rate: Figure | None = None
+    thin_after: Figure | None = None
+    earth_up_after: Figure | None = None
+    wait_after: Figure | None = None
+    raising: Raising | None = None
+    set_deep: Advice | None = None
+    water_at_base: Advice | None = None
+    support: Support | None = None
+    mesh: Advice | None = None
+    clear_of_soil: Advice | None = None
     cautions: tuple[str, ...] = ()
 
     @model_validator(mode="after")
@@ -146,6 +180,14 @@ class Crop(Record):
                 raise ValueError(f"{field} is counted in {unit}, not in {figure.unit}")
             if field not in _TEMPERATURES and figure.least < 0:
                 raise ValueError(f"{field} cannot be negative")
+        for field in ("germination", "seeds_per_gram", "seeds_per_place"):
+            seeds: Figure | None = getattr(self, field)
+            if seeds is not None and seeds.least <= 0:
+                raise ValueError(f"{field} must be more than 0")
+        if self.germination is not None and self.germination.most > 100:
+            raise ValueError("germination cannot be more than 100 %")
+        if self.wait_after is not None and not self.green_manure:
+            raise ValueError("wait_after is for green manures: ground waits only after these are dug in")
         for field in ("height", "spacing_in_row", "spacing_between_rows"):
             if getattr(self, field).usual <= 0:
                 raise ValueError(f"{field} must be more than 0 cm")

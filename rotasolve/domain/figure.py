@@ -25,6 +25,10 @@ Unit = Literal[
     "degC",
     "years",
     "rows",
+    "%",
+    "seeds per g",
+    "seeds per plant",
+    "g per m2",
 ]
 
 
