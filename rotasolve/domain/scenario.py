@@ -14,6 +14,11 @@ from rotasolve.domain.record import Record
 from rotasolve.domain.seasons import Day
 from rotasolve.domain.site import Site
 
+MANURE_DAYS_TOUCHING = 120
+"""Days from working in raw manure to the harvest of what touches soil: 7 CFR 205.203(c)(1)(ii)."""
+MANURE_DAYS_CLEAR = 90
+"""Days from working in raw manure to the harvest of what does not touch soil: 7 CFR 205.203(c)(1)(iii)."""
+
 YearNumber = Annotated[int, Field(ge=1950, le=2200)]
 
 
@@ -47,12 +52,21 @@ class PinnedPlanting(Record):
     plants: Annotated[int, Field(ge=1, le=100_000)] | None = None
 
 
+class RawManure(Record):
+    """Raw animal manure spread on a bed, and the day it was worked in; compost made hot does not count."""
+
+    bed: Name
+    spread: Day
+
+
 class Rules(Record):
     """How strict the rules are.
 
     ``rotation`` says whether the memory of what grew where is kept per bed or per strip. ``family_gap`` and
     ``family_gap_wished`` replace the catalogue's gaps (complete years without the family). ``height_steps_cm``
-    are the bounds between low, middle and tall.
+    are the bounds between low, middle and tall. ``green_manure_wait`` replaces the weeks that ground waits after any
+    green manure. ``manure_days_touching`` and ``manure_days_clear`` are the days from spreading raw manure to a
+    harvest that touches the soil and to one that does not.
     """
 
     rotation: Literal["bed", "strip"] = "bed"
@@ -60,6 +74,9 @@ class Rules(Record):
     family_gap_wished: Years | None = None
     height_steps_cm: tuple[Annotated[float, Field(gt=0, le=1000)], Annotated[float, Field(gt=0, le=1000)]] = (45, 100)
     height_order: bool = True
+    green_manure_wait: Annotated[float, Field(ge=0, le=26)] | None = None
+    manure_days_touching: Annotated[int, Field(ge=0, le=730)] = MANURE_DAYS_TOUCHING
+    manure_days_clear: Annotated[int, Field(ge=0, le=730)] = MANURE_DAYS_CLEAR
 
     @model_validator(mode="after")
     def _in_order(self) -> Self:
@@ -81,6 +98,7 @@ class Scenario(Record):
     also_allowed: tuple[Name, ...] = ()
     history: Annotated[tuple[PastPlanting, ...], Field(max_length=2000)] = ()
     pinned: Annotated[tuple[PinnedPlanting, ...], Field(max_length=500)] = ()
+    manure: Annotated[tuple[RawManure, ...], Field(max_length=500)] = ()
     rules: Rules = Rules()
 
     @property

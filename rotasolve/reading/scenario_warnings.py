@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from rotasolve.domain.measures import say_length
+from rotasolve.domain.scenario import MANURE_DAYS_CLEAR, MANURE_DAYS_TOUCHING
 from rotasolve.domain.seasons import MONTHS, say_year
 from rotasolve.domain.site import DEFAULT_SPREAD_DAYS
 from rotasolve.relations.frost_warnings import early_start
@@ -23,7 +24,7 @@ TROPIC_DEGREES = 23.44
 
 
 def warnings_of(scenario: Scenario, catalogue: Catalogue) -> tuple[str, ...]:
-    """Return sentences about wide beds, closed beds, missing history, assumed frost spread and shade.
+    """Return sentences about wide beds, closed beds, missing history, assumed frost spread, shade and manure.
 
     Parameters
     ----------
@@ -40,6 +41,7 @@ def warnings_of(scenario: Scenario, catalogue: Catalogue) -> tuple[str, ...]:
         *_frost_from_nights(scenario),
         *_early_pins(scenario, catalogue),
         *_equator(scenario),
+        *_manure(scenario),
     )
 
 
@@ -125,4 +127,14 @@ def _equator(scenario: Scenario) -> Iterator[str]:
         yield (
             f"Between the tropics (latitude {scenario.site.latitude:g}) shade falls to both sides in the course of the "
             "year: crops are not ordered by height."
+        )
+
+
+def _manure(scenario: Scenario) -> Iterator[str]:
+    rules = scenario.rules
+    if rules.manure_days_touching < MANURE_DAYS_TOUCHING or rules.manure_days_clear < MANURE_DAYS_CLEAR:
+        yield (
+            f"The days from raw manure to harvest are set to {rules.manure_days_touching} (touching soil) and "
+            f"{rules.manure_days_clear} (not touching): less than the {MANURE_DAYS_TOUCHING} and {MANURE_DAYS_CLEAR} "
+            "published in 7 CFR 205.203. Follow your local food-safety authority."
         )

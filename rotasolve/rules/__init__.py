@@ -3,6 +3,8 @@
 from rotasolve.rule import Rule
 from rotasolve.rules.as_pinned import AsPinned
 from rotasolve.rules.free_ground import FreeGround
+from rotasolve.rules.green_manure_wait import GreenManureWait
+from rotasolve.rules.manure_interval import ManureInterval
 from rotasolve.rules.must_have import MustHaveCrops
 from rotasolve.rules.pole_side import PoleSide
 from rotasolve.rules.rest import Rest
@@ -14,6 +16,8 @@ RULES: tuple[Rule, ...] = (
     FreeGround(),
     SeasonWindow(),
     Rest(),
+    GreenManureWait(),
+    ManureInterval(),
     PoleSide(),
     MustHaveCrops(),
     AsPinned(),

@@ -1,0 +1,193 @@
+"""Green manure wait: ground on which a green manure was dug in lies for some weeks before anything is started on it.
+
+What it asks
+    A strip cleared of a green manure stays empty for the weeks its crop file gives (``wait_after``), counted in days
+    from the day of clearing to the day the next crop is sown or set out. A green manure of the history with a last day
+    (``until``) counts too.
+Why
+    Fresh residues hold back seedlings, small seeds above all, while they rot. Two weeks is the usual wait after rye
+    (SARE-MCCP, UNL-RYE); mustard was ploughed in 30 days before planting (LARKIN-2011, MARSH-2009); the figures of the
+    other green manures are from memory and say so.
+Breaks it
+    Winter rye dug in on 30 April and carrots sown on the same strip on 7 May: 7 days, 14 are asked.
+Loosen it
+    ``rules: {green_manure_wait: 1}`` sets the weeks for all of them, 0 switches the rule off.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterator
+from datetime import date, timedelta
+from typing import TYPE_CHECKING
+
+from rotasolve.domain.claim import Breach, Claim
+from rotasolve.domain.hindrance import Hindrance
+from rotasolve.domain.seasons import last_day, period_of, say_day
+from rotasolve.domain.strips import parts_of, say_strips, strips_per_part
+from rotasolve.relations.waits import days_after_digging_in
+
+if TYPE_CHECKING:
+    from rotasolve.board import Board
+    from rotasolve.domain.plan import Plan, Planting
+    from rotasolve.domain.scenario import PastPlanting
+    from rotasolve.relations.garden import Cell, Garden
+
+
+def wait_claim(crop: str, bed: str, days: int) -> Claim:
+    """Return the claim that ground in a bed waits after one green manure."""
+    return Claim(rule="green-manure-wait", about=(crop, bed, str(days)))
+
+
+class GreenManureWait:
+    """Ground waits after a green manure."""
+
+    key = "green-manure-wait"
+
+    def post(self, garden: Garden, board: Board) -> None:
+        """Keep every start off the strips that wait; each green manure of each bed has its own claim."""
+        for bed in garden.beds:
+            cells = [cell for cell in garden.cells if cell.bed == bed]
+            for crop, days in _green_manures(garden, bed):
+                with board.because(wait_claim(crop, bed, days)):
+                    for cell in cells:
+                        _post_history(garden, board, cell, crop, days)
+                        _post_waits(garden, board, cell, crop, days)
+
+    def breaches(self, garden: Garden, plan: Plan) -> Iterator[Breach]:
+        """Compare the day each planting starts with the days on which its strips were last cleared."""
+        for planting in plan.plantings:
+            for crop, bed, strips, cleared in [*_cleared(plan), *_cleared_before(garden)]:
+                days = days_after_digging_in(garden.crops[crop], garden.scenario.rules)
+                waited = (planting.start - cleared).days
+                if bed != planting.bed or not 0 < waited < days:
+                    continue
+                shared = [strip for strip in planting.strips if not strips or strip in strips]
+                if shared:
+                    found = (
+                        f"{say_strips(shared)} cleared of {crop} on {say_day(cleared)} takes {planting.crop} "
+                        f"on {say_day(planting.start)}, after {_say_days(waited)}"
+                    )
+                    yield Breach(claim=wait_claim(crop, planting.bed, days), found=found)
+
+    def say(self, claim: Claim) -> str:
+        """Say the claim in plain words."""
+        crop, bed, days = claim.about
+        return f"ground in {bed} waits {_say_days(int(days))} after {crop} was dug in"
+
+    def hinders(self, garden: Garden, plan: Plan, planting: Planting) -> Iterator[Hindrance]:
+        """Bar strips that wait when the planting starts, and a green manure after which another starts too soon."""
+        rules = garden.scenario.rules
+        for past in garden.scenario.history:
+            days = days_after_digging_in(garden.crops[past.crop], rules)
+            shared = tuple(strip for strip in planting.strips if not past.strips or strip in past.strips)
+            if past.bed == planting.bed and past.until and shared and 0 < (planting.start - past.until).days < days:
+                yield self._too_soon(past.crop, planting.bed, days, past.until, shared, None)
+        for other in plan.plantings:
+            shared = tuple(strip for strip in planting.strips if strip in other.strips)
+            if other.bed != planting.bed or not shared:
+                continue
+            days = days_after_digging_in(garden.crops[other.crop], rules)
+            if 0 < (planting.start - other.clear).days < days:
+                yield self._too_soon(other.crop, planting.bed, days, other.clear, shared, other)
+            days = days_after_digging_in(garden.crops[planting.crop], rules)
+            if 0 < (other.start - planting.clear).days < days:
+                claim = wait_claim(planting.crop, planting.bed, days)
+                sentence = (
+                    f"{say_strips(shared)} would wait until {say_day(planting.clear + timedelta(days=days))}, "
+                    f"but {other.crop} starts there on {say_day(other.start)}"
+                )
+                yield Hindrance(claim=claim, sentence=sentence, strips=shared, other=other)
+
+    @staticmethod
+    def _too_soon(
+        crop: str, bed: str, days: int, cleared: date, shared: tuple[int, ...], other: Planting | None
+    ) -> Hindrance:
+        last = cleared + timedelta(days=days - 1)
+        sentence = f"{say_strips(shared)} cleared of {crop} on {say_day(cleared)}, which waits until {say_day(last)}"
+        claim = wait_claim(crop, bed, days)
+        return Hindrance(claim=claim, sentence=sentence, strips=shared, until=last, other=other)
+
+
+def _say_days(days: int) -> str:
+    return "1 day" if days == 1 else f"{days} days"
+
+
+def _green_manures(garden: Garden, bed: str) -> list[tuple[str, int]]:
+    """Return (crop, days to wait) of the green manures that stand in a bed at any time, planned or before."""
+    crops = {choice.sowing.crop for choice in garden.choices if choice.bed == bed}
+    crops |= {past.crop for past in garden.scenario.history if past.bed == bed and past.until is not None}
+    rules = garden.scenario.rules
+    waits = [(crop, days_after_digging_in(garden.crops[crop], rules)) for crop in sorted(crops)]
+    return [(crop, days) for crop, days in waits if days > 1]
+
+
+def _cleared(plan: Plan) -> Iterator[tuple[str, str, tuple[int, ...], date]]:
+    for planting in plan.plantings:
+        yield planting.crop, planting.bed, planting.strips, planting.clear
+
+
+def _cleared_before(garden: Garden) -> Iterator[tuple[str, str, tuple[int, ...], date]]:
+    for past in garden.scenario.history:
+        if past.until is not None:
+            yield past.crop, past.bed, past.strips, past.until
+
+
+def _post_history(garden: Garden, board: Board, cell: Cell, crop: str, days: int) -> None:
+    """Keep starts off the strips on which a green manure from before the plan was dug in."""
+    pasts = [past for past in garden.scenario.history if (past.crop, past.bed) == (crop, cell.bed) and past.until]
+    starts = sorted({garden.choices[number].sowing.start for number in board.members([cell])})
+    for start in starts:
+        waiting = [past for past in pasts if past.until and 0 < (start - past.until).days < days]
+        taken = _strips_of(garden, cell, waiting)
+        if not taken:
+            continue
+        here = sorted(board.members([cell]))
+        if cell.strip:
+            board.never(number for number in here if garden.choices[number].sowing.start == start)
+        else:
+            held = [past for past in garden.scenario.history if past.bed == cell.bed and past.until]
+            standing = [past for past in held if past.until and last_day(period_of(past.until)) >= start]
+            taken |= _strips_of(garden, cell, standing)
+            board.at_most(_standing_on(garden, here, start), garden.cells[cell] - len(taken))
+
+
+def _strips_of(garden: Garden, cell: Cell, pasts: list[PastPlanting]) -> set[int]:
+    bed = garden.beds[cell.bed]
+    every = range(1, strips_per_part(bed) * parts_of(bed) + 1)
+    strips = {strip for past in pasts for strip in (past.strips or every)}
+    return strips & {cell.strip} if cell.strip else strips
+
+
+def _post_waits(garden: Garden, board: Board, cell: Cell, crop: str, days: int) -> None:
+    """Keep starts off the strips on which a planned green manure waits.
+
+    On a single strip each start is held against each green manure. In a counted bed, on every day on which something
+    starts, the strips that stand full and those that wait are together no more than there are.
+    """
+    choices, here = garden.choices, sorted(board.members([cell]))
+    by_clear: dict[date, list[int]] = defaultdict(list)
+    for number in here:
+        if choices[number].sowing.crop == crop:
+            by_clear[choices[number].sowing.course.clear].append(number)
+    starts = sorted({choices[number].sowing.start for number in here})
+    for start in starts:
+        waiting = [n for clear, numbers in by_clear.items() if 0 < (start - clear).days < days for n in numbers]
+        starting = [number for number in here if choices[number].sowing.start == start]
+        if waiting and cell.strip:
+            for one in waiting:
+                for other in starting:
+                    board.not_both(one, other)
+        elif waiting:
+            full = _standing_on(garden, here, start)
+            board.at_most([*full, *((n, choices[n].strips_per_cell) for n in waiting)], garden.cells[cell])
+
+
+def _standing_on(garden: Garden, numbers: list[int], day: date) -> list[tuple[int, int]]:
+    """Return the strips that stand full on a day, as terms."""
+    found = []
+    for number in numbers:
+        sowing = garden.choices[number].sowing
+        if sowing.start <= day <= sowing.course.clear:
+            found.append((number, garden.choices[number].strips_per_cell))
+    return found
