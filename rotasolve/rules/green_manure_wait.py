@@ -16,9 +16,9 @@ Loosen it
 
 from __future__ import annotations
 
-from collections import defaultdict
 from collections.abc import Iterator
 from datetime import date, timedelta
+from itertools import product
 from typing import TYPE_CHECKING
 
 from rotasolve.domain.claim import Breach, Claim
@@ -166,21 +166,22 @@ def _post_waits(garden: Garden, board: Board, cell: Cell, crop: str, days: int) 
     starts, the strips that stand full and those that wait are together no more than there are.
     """
     choices, here = garden.choices, sorted(board.members([cell]))
-    by_clear: dict[date, list[int]] = defaultdict(list)
-    for number in here:
-        if choices[number].sowing.crop == crop:
-            by_clear[choices[number].sowing.course.clear].append(number)
-    starts = sorted({choices[number].sowing.start for number in here})
-    for start in starts:
-        waiting = [n for clear, numbers in by_clear.items() if 0 < (start - clear).days < days for n in numbers]
-        starting = [number for number in here if choices[number].sowing.start == start]
+    crowds: list[frozenset[tuple[int, int]]] = []
+    for start in sorted({choices[number].sowing.start for number in here}):
+        waiting = [
+            (number, choices[number].strips_per_cell)
+            for number in here
+            if choices[number].sowing.crop == crop and 0 < (start - choices[number].sowing.course.clear).days < days
+        ]
         if waiting and cell.strip:
-            for one in waiting:
-                for other in starting:
-                    board.not_both(one, other)
+            for one, other in product(waiting, (n for n in here if choices[n].sowing.start == start)):
+                board.not_both(one[0], other)
         elif waiting:
-            full = _standing_on(garden, here, start)
-            board.at_most([*full, *((n, choices[n].strips_per_cell) for n in waiting)], garden.cells[cell])
+            crowds.append(frozenset(_standing_on(garden, here, start)).union(waiting))
+    for crowd in dict.fromkeys(crowds):
+        # A crowd that is part of another asks nothing new.
+        if not any(crowd < other for other in crowds):
+            board.at_most(sorted(crowd), garden.cells[cell])
 
 
 def _standing_on(garden: Garden, numbers: list[int], day: date) -> list[tuple[int, int]]:
