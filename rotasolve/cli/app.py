@@ -9,6 +9,7 @@ import typer
 
 from rotasolve.cli import (
     begin,
+    calendar,
     check,
     clash,
     compare,
@@ -18,6 +19,7 @@ from rotasolve.cli import (
     referee,
     scenarios,
     season,
+    shopping,
     shortfall,
     show,
     supply,
@@ -54,6 +56,8 @@ app.command("begin", help=begin.HELP, short_help="Write a first scenario from a 
 app.command("check", help=check.HELP, short_help="Say what is wrong with a scenario, or what is in it.")(check.check)
 app.command("plan", help=plan.HELP, short_help="Decide what to grow where, when and how many.")(plan.plan)
 app.command("show", help=show.HELP, short_help="Show a plan that was written to a file.")(show.show)
+app.command("calendar", help=calendar.HELP, short_help="Say what to do for a plan, and when.")(calendar.calendar)
+app.command("shopping", help=shopping.HELP, short_help="Say what to buy for a plan.")(shopping.shopping)
 app.command("referee", help=referee.HELP, short_help="Judge a plan by every rule.")(referee.referee)
 app.command("where", help=where.HELP, short_help="Say where a crop can go, and why not elsewhere.")(where.where)
 app.command("clash", help=clash.HELP, short_help="Say which demands cannot all be met.")(clash.clash)

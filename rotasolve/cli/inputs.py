@@ -11,6 +11,7 @@ from rotasolve.cli.terminal import is_terminal
 from rotasolve.errors import FileTrouble, GardenFault
 
 if TYPE_CHECKING:
+    from datetime import date
     from importlib.resources.abc import Traversable
 
     from rotasolve.domain.catalogue import Catalogue
@@ -89,6 +90,58 @@ def mismatch(plan: Plan, scenario: Scenario) -> tuple[str, ...]:
     if plan.scenario_hash == scenario_hash(scenario):
         return ()
     return ("the scenario is not the one the plan was made for, or it has been changed since.",)
+
+
+def known_bed(name: str, scenario: Scenario) -> str:
+    """Return the name of a bed if there is one.
+
+    Raises
+    ------
+    GardenFault
+        If there is not; the message tells the nearest or all names.
+    """
+    from rotasolve.reading.wording import did_you_mean
+
+    names = [bed.name for bed in scenario.beds]
+    if name not in names:
+        hint = did_you_mean(name, names) or f"the beds are: {', '.join(names)}"
+        raise GardenFault(f"there is no bed '{name}'; {hint}")
+    return name
+
+
+def known_crop(word: str, catalogue: Catalogue) -> str:
+    """Return the name of the crop a word means, by its name or any other name it has.
+
+    Raises
+    ------
+    GardenFault
+        If there is none; the message tells the nearest name.
+    """
+    from rotasolve.reading.crop_names import CropNames
+
+    names = CropNames(catalogue.crops)
+    found = names.find(word)
+    if found is None:
+        raise GardenFault(f"the crop '{word}' is not known; {names.hint(word) or 'see rotasolve crops'}")
+    return found
+
+
+def read_day(text: str | None, option: str) -> date | None:
+    """Return the date an option gives, or None if it is not given.
+
+    Raises
+    ------
+    typer.BadParameter
+        If the text is not a date.
+    """
+    import typer
+
+    from rotasolve.domain.seasons import parse_date
+
+    try:
+        return None if text is None else parse_date(text)
+    except ValueError as refusal:
+        raise typer.BadParameter(str(refusal), param_hint=option) from None
 
 
 def may_write(path: Path, force: bool) -> bool:

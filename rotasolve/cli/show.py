@@ -8,7 +8,7 @@ import typer
 
 from rotasolve.cli import exit_codes
 from rotasolve.cli.guard import guarded
-from rotasolve.cli.inputs import mismatch, read_inputs
+from rotasolve.cli.inputs import known_bed, mismatch, read_inputs
 from rotasolve.cli.options import AsJson, Inches, OwnCrops, PlanArgument, ScenarioArgument
 from rotasolve.cli.terminal import answer, answer_json, look_of_terminal, warn
 from rotasolve.errors import GardenFault
@@ -64,14 +64,9 @@ def show(
 
 
 def _refuse_unknown(years: Sequence[int], beds: Sequence[str], scenario: Scenario, plan: Plan) -> None:
-    from rotasolve.reading.wording import did_you_mean
-
     for year in years:
         if not plan.first_year <= year < plan.first_year + plan.years:
             last = plan.first_year + plan.years - 1
             raise GardenFault(f"the plan has no year {year}; it runs from {plan.first_year} to {last}")
-    names = [bed.name for bed in scenario.beds]
     for bed in beds:
-        if bed not in names:
-            hint = did_you_mean(bed, names) or f"the beds are: {', '.join(names)}"
-            raise GardenFault(f"there is no bed '{bed}'; {hint}")
+        known_bed(bed, scenario)

@@ -19,7 +19,7 @@ MOST = {
     "cold-frame": (270, 330),
     "southern-garden": (5200, 6200),
     "family-garden": (5000, 2950),
-    "allotment": (25000, 11000),
+    "allotment": (25000, 11500),
 }
 """Variables and rows of each shipped scenario, about a tenth above what they were when last looked at."""
 

@@ -1,0 +1,110 @@
+"""``rotasolve calendar``: what to do for a plan, and when; also as files for calendars and spreadsheets."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from rotasolve.cli import exit_codes
+from rotasolve.cli.guard import guarded
+from rotasolve.cli.inputs import known_bed, known_crop, may_write, mismatch, read_day, read_inputs
+from rotasolve.cli.options import AsJson, Force, Inches, OwnCrops, PlanArgument, ScenarioArgument
+from rotasolve.cli.terminal import answer, answer_json, look_of_terminal, talk, warn
+from rotasolve.errors import FileTrouble
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from rotasolve.relations.garden import Garden
+    from rotasolve.relations.jobs import Job
+
+HELP = """Say what to do for a plan and when: sow, pot on, harden off, set out, cover, thin, harvest, clear.
+
+Examples:
+
+\b
+  rotasolve calendar garden.yaml garden.plan.json --from 2027-04-01 --to 2027-05-31
+  rotasolve calendar garden.yaml garden.plan.json --bed "gate bed" --by day
+  rotasolve calendar garden.yaml garden.plan.json --ics garden.ics --force
+
+The list goes to stdout, to be printed and ticked off. An iCalendar file that is written over an earlier one carries
+its events on: what has changed is updated, what is no longer planned is cancelled.
+"""
+_LARGEST_CALENDAR = 20_000_000
+
+
+@guarded
+def calendar(
+    scenario: ScenarioArgument,
+    plan: PlanArgument,
+    first: Annotated[str | None, typer.Option("--from", metavar="DAY", help="From this day on: 2027-05-12.")] = None,
+    last: Annotated[str | None, typer.Option("--to", metavar="DAY", help="Until this day, which is included.")] = None,
+    bed: Annotated[
+        list[str] | None, typer.Option(metavar="NAME", help="This bed only; may be given several times.")
+    ] = None,
+    crop: Annotated[
+        list[str] | None, typer.Option(metavar="NAME", help="This crop only; may be given several times.")
+    ] = None,
+    by: Annotated[str, typer.Option(metavar="week|day", help="Listed by week or by day.")] = "week",
+    ics: Annotated[
+        Path | None, typer.Option(metavar="FILE", help="Write an iCalendar file (RFC 5545) as well.")
+    ] = None,
+    csv: Annotated[Path | None, typer.Option(metavar="FILE", help="Write a CSV file (RFC 4180) as well.")] = None,
+    own_crops: OwnCrops = None,
+    json: AsJson = False,
+    force: Force = False,
+    inches: Inches = False,
+) -> int:
+    """List the jobs of a plan."""
+    if by not in ("week", "day"):
+        raise typer.BadParameter(f"'{by}' is neither week nor day", param_hint="--by")
+    begin, end = read_day(first, "--from"), read_day(last, "--to")
+    if begin is not None and end is not None and end < begin:
+        raise typer.BadParameter(f"{last} lies before {first}", param_hint="--to")
+    may_replace = {file: may_write(file, force) for file in (ics, csv) if file is not None}
+    garden_file, catalogue = read_inputs(scenario, own_crops)
+
+    from rotasolve.reading.plans import read_plan
+    from rotasolve.relations.jobs import chosen
+    from rotasolve.tasks.season import jobs_of_plan
+    from rotasolve.views.calendar_files import calendar_csv
+    from rotasolve.views.calendar_page import calendar_page
+    from rotasolve.views.jobs_json import calendar_answer
+
+    written = read_plan(plan)
+    beds = [known_bed(name, garden_file) for name in bed or ()]
+    crops = [known_crop(name, catalogue) for name in crop or ()]
+    garden, jobs = jobs_of_plan(garden_file, catalogue, written)
+    shown = chosen(jobs, begin, end, beds, crops)
+    if ics is not None:
+        _write_ics(ics, garden, shown, jobs, may_replace[ics])
+    if csv is not None:
+        _write(calendar_csv(garden, shown), csv, may_replace[csv])
+    other = mismatch(written, garden_file)
+    if json:
+        answer_json(calendar_answer(garden, shown, scenario_matches=not other))
+    else:
+        answer(calendar_page(garden, shown, look_of_terminal(inches=inches), "day" if by == "day" else "week"))
+    warn(other)
+    return exit_codes.FINE
+
+
+def _write_ics(file: Path, garden: Garden, shown: Sequence[Job], jobs: Sequence[Job], replace: bool) -> None:
+    from rotasolve.reading.files import read_text
+    from rotasolve.views.calendar_files import calendar_ics
+
+    try:
+        before = read_text(file, largest=_LARGEST_CALENDAR).encode("utf-8") if file.exists() else None
+        text = calendar_ics(garden, shown, jobs, before).decode("utf-8")
+    except FileTrouble as trouble:
+        raise FileTrouble(f"{file}: {str(trouble).removeprefix(f'{file}: ')}") from None
+    _write(text, file, replace)
+
+
+def _write(text: str, file: Path, replace: bool) -> None:
+    from rotasolve.reading.files import write_text
+
+    write_text(text, file, overwrite=replace)
+    talk(f"Written: {file}")
