@@ -75,7 +75,7 @@ def shopping_page(
 
 def _row(purchase: Purchase, look: Look) -> tuple[str, ...]:
     if purchase.unit == "seeds":
-        weight = "" if purchase.grams is None else f"about {say_grams(purchase.grams)}"
+        weight = "" if purchase.grams is None else say_grams(purchase.grams)
         return purchase.what, say_count(round(purchase.amount), "seed"), weight
     if purchase.unit == "g":
         return purchase.what, "", say_grams(purchase.amount)
