@@ -27,9 +27,10 @@ no source."""
 
 @dataclass(frozen=True)
 class Purchase:
-    """So much of one thing. ``unit`` says what ``amount`` counts; ``grams`` is the weight of seeds where it is known.
+    """So much of one thing; ``unit`` says what ``amount`` counts.
 
-    Seeds and plants are used up; pots, supports, fleece and mesh are the most in use on one day of the year.
+    ``grams`` is the weight of seeds where it is known, ``pot_cm`` the width of pots and cells. Seeds and plants are used
+    up; pots, supports, fleece and mesh are the most in use on one day of the year.
     """
 
     ware: Ware
@@ -37,6 +38,7 @@ class Purchase:
     amount: float
     unit: Literal["seeds", "pieces", "g", "litres", "m", "m2"]
     grams: float | None = None
+    pot_cm: float | None = None
 
 
 def purchases_of(garden: Garden, plan: Plan) -> dict[int, tuple[Purchase, ...]]:
@@ -108,7 +110,7 @@ def _potting(garden: Garden, plantings: Iterable[Planting]) -> Iterator[Purchase
         for width, count in pots.items():
             most[width] = max(most.get(width, 0), count)
     for width, count in sorted(most.items()):
-        yield Purchase("pot", f"{width:g} cm", count, "pieces")
+        yield Purchase("pot", "pots or cells", count, "pieces", pot_cm=width)
     if trays:
         yield Purchase("tray", "trays", trays, "pieces")
         litres = sum(stay.count * pot_litres(stay.pot_cm) for stay in stays)

@@ -18,6 +18,11 @@ if TYPE_CHECKING:
     from rotasolve.domain.supply import CropSupply
     from rotasolve.views.look import Look
 
+_MANURE = (
+    "Raw manure carries germs that make people ill. 120 days to a harvest that touches the soil and 90 to any other "
+    "are the rule of 7 CFR 205.203; British guidance for what is eaten raw has asked for 6 and for 12 months. Ask your "
+    "food-safety authority, wash hands and tools, and keep it off what is eaten raw this season."
+)
 _ALWAYS = (
     "Yields are estimates from published figures and frost dates are averages: watch the forecast and your own beds.",
     "Follow the rules that hold where you live, on plants, water, structures and anything you spray, "
@@ -62,7 +67,8 @@ def cautions_of(plan: Plan, catalogue: Catalogue, scenario: Scenario) -> tuple[s
             about.setdefault(cover.caution, []).append(cover.name)
     of_covers = [f"{', '.join(names)}: {sentence(text)}" for text, names in about.items()]
     keeping = _KEEPING if any(outcome.keep_kg for outcome in plan.targets) else ()
-    return (*of_crops, *of_covers, *_early_starts(plan, catalogue, scenario), *keeping, *_ALWAYS)
+    manure = (_MANURE,) if scenario.manure else ()
+    return (*of_crops, *of_covers, *_early_starts(plan, catalogue, scenario), *keeping, *manure, *_ALWAYS)
 
 
 def _early_starts(plan: Plan, catalogue: Catalogue, scenario: Scenario) -> tuple[str, ...]:

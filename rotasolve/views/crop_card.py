@@ -35,6 +35,14 @@ _OWN_LABELS = {
     "growth_best": "grows best at a mean of",
     "growth_most": "suffers above a mean of",
     "least_rows": "fewest rows",
+    "days_to_emerge": "seedlings after",
+    "seeds_per_gram": "weight of seed",
+    "seeds_per_place": "sown for each plant",
+    "seed_rate": "sown broadcast",
+    "thin_after": "thinned after",
+    "earth_up_after": "earthed up after",
+    "wait_after": "ground waits after it",
+    "pot_on_after": "potted on after",
     "spacing_in_row": "distance in the row",
     "spacing_between_rows": "distance between rows",
     "harvest_weeks": "picked for",
@@ -96,6 +104,7 @@ def crop_card(crop: Crop, catalogue: Catalogue, look: Look) -> str:
     facts.append(("hardiness", f"{crop.hardiness.level} {cited.mark(crop.hardiness.source)}"))
     facts += list(_figures(crop, look, cited))
     facts += list(_growth(crop, look, cited))
+    facts += list(_raising(crop, look, cited))
     for start in crop.starts:
         facts.append((start.way, ""))
         for label, figure in _fields(start):
@@ -143,6 +152,23 @@ def _growth(crop: Crop, look: Look, cited: _Citations) -> Iterator[tuple[str, st
             f"{water.initial:g} at first, {water.middle:g} in the middle, {water.end:g} at the end; stages of "
             f"{', '.join(str(days) for days in stages[:3])} and {stages[3]} days{note} {cited.mark(water.source)}",
         )
+
+
+def _raising(crop: Crop, look: Look, cited: _Citations) -> Iterator[tuple[str, str]]:
+    if crop.raising is not None:
+        for label, figure in _fields(crop.raising):
+            yield f"raised indoors, {label}", _say_figure(figure, look, cited)
+    if crop.support is not None:
+        yield "support", f"{crop.support.what} for each {crop.support.for_each} {cited.mark(crop.support.source)}"
+    advice = {
+        "set deep": crop.set_deep,
+        "water at the base": crop.water_at_base,
+        "insect mesh": crop.mesh,
+        "the part eaten does not touch the soil": crop.clear_of_soil,
+    }
+    for label, one in advice.items():
+        if one is not None:
+            yield label, f"{one.how} {cited.mark(one.source)}"
 
 
 def _say_figure(figure: Figure, look: Look, cited: _Citations) -> str:

@@ -92,4 +92,5 @@ def _purchase(purchase: Purchase) -> Answer:
         "amount": purchase.amount,
         "unit": purchase.unit,
         "grams": None if purchase.grams is None else round(purchase.grams, 3),
+        "pot_cm": purchase.pot_cm,
     }

@@ -84,8 +84,9 @@ def _row(purchase: Purchase, look: Look) -> tuple[str, ...]:
     if purchase.unit == "m":
         return purchase.what, say_length(purchase.amount * 100, look), ""
     if purchase.unit == "litres":
-        return purchase.what, f"{say_number(purchase.amount, 0)}{TIED}litres", ""
-    return purchase.what, f"{purchase.amount:,.0f}", ""
+        return purchase.what, say_count(round(purchase.amount), "litre"), ""
+    what = purchase.what if purchase.pot_cm is None else f"{purchase.what} of {say_length(purchase.pot_cm, look)}"
+    return what, f"{purchase.amount:,.0f}", ""
 
 
 def _room_row(month: HalfMonth, look: Look) -> tuple[str, ...]:

@@ -177,3 +177,18 @@ def test_any_slip_of_the_hand_is_read_or_refused(small: Catalogue, spot: int, cu
     text += "beds:\n- {name: a, length: 4 m, width: 1 m, strip: 1 ft}\nhistory:\n- {bed: a, crop: tomato, year: 2026}\n"
     with contextlib.suppress(InputFault):
         read_scenario_text(text[:spot] + put + text[spot + cut :], "g.yaml", small)
+
+
+def test_fields_gained_later_leave_the_hash_as_it_was(garden: str, read: Read) -> None:
+    plain = scenario_hash(read(garden))
+    assert scenario_hash(read(garden + "\nmanure: []\n")) == plain
+    bed = read(garden).beds[0].name
+    assert scenario_hash(read(garden + f"\nmanure:\n  - {{bed: {bed}, spread: 2027-03-01}}\n")) != plain
+
+
+def test_manure_on_a_bed_that_is_not_there_is_named(garden: str, read: Read) -> None:
+    with pytest.raises(InputFault) as refusal:
+        read(garden + "\nmanure:\n  - {bed: nowhere, spread: 2027-03-01}\n")
+    (fault,) = refusal.value.faults
+    assert "there is no bed 'nowhere'" in fault.what
+    assert fault.line == garden.count("\n") + 3
