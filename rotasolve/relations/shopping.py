@@ -29,8 +29,8 @@ no source."""
 class Purchase:
     """So much of one thing; ``unit`` says what ``amount`` counts.
 
-    ``grams`` is the weight of seeds where it is known, ``pot_cm`` the width of pots and cells. Seeds and plants are used
-    up; pots, supports, fleece and mesh are the most in use on one day of the year.
+    ``grams`` is the weight of seeds where it is known, ``pot_cm`` the width of pots and cells. Seeds and plants are
+    used up; pots, supports, fleece and mesh are the most in use on one day of the year.
     """
 
     ware: Ware
