@@ -18,7 +18,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from datetime import date, timedelta
-from itertools import product
 from typing import TYPE_CHECKING
 
 from rotasolve.domain.claim import Breach, Claim
@@ -174,8 +173,10 @@ def _post_waits(garden: Garden, board: Board, cell: Cell, crop: str, days: int) 
             if choices[number].sowing.crop == crop and 0 < (start - choices[number].sowing.course.clear).days < days
         ]
         if waiting and cell.strip:
-            for one, other in product(waiting, (n for n in here if choices[n].sowing.start == start)):
-                board.not_both(one[0], other)
+            # All that start on one day meet each green manure in one row, for a strip holds one of them at most.
+            starting = [(number, 1) for number in here if choices[number].sowing.start == start]
+            for number, _ in waiting:
+                board.each_at_most(starting, (number, 1), 1)
         elif waiting:
             crowds.append(frozenset(_standing_on(garden, here, start)).union(waiting))
     for crowd in dict.fromkeys(crowds):
