@@ -69,6 +69,8 @@ class Rules(Record):
     harvest that touches the soil and to one that does not.
     """
 
+    later: ClassVar = frozenset({"green_manure_wait", "manure_days_touching", "manure_days_clear"})
+
     rotation: Literal["bed", "strip"] = "bed"
     family_gap: Years | None = None
     family_gap_wished: Years | None = None
@@ -87,6 +89,8 @@ class Rules(Record):
 
 class Scenario(Record):
     """A garden, its household, its memory and the years to plan."""
+
+    later: ClassVar = frozenset({"manure"})
 
     format: Literal[1] = 1
     title: Annotated[str, Field(min_length=1, max_length=120)]

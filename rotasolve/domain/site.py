@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Literal, Self
+from typing import Annotated, ClassVar, Literal, Self
 
 from pydantic import Field, ValidationInfo, field_validator, model_validator
 from pydantic_core import PydanticKnownError
@@ -46,6 +46,8 @@ class Site(Record):
     With a ``climate`` the frost dates may be left out: they are then worked out from its mean nights
     (``relations.frosts``).
     """
+
+    later: ClassVar = frozenset({"climate"})
 
     name: Annotated[str, Field(max_length=80)] = ""
     latitude: Annotated[float, Field(ge=-66, le=66, description="degrees, south negative")]

@@ -6,9 +6,9 @@ import copy
 import hashlib
 import json
 from dataclasses import replace
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
-from rotasolve.domain.scenario import MANURE_DAYS_CLEAR, MANURE_DAYS_TOUCHING, Scenario
+from rotasolve.domain.scenario import Scenario
 from rotasolve.errors import InputFault
 from rotasolve.reading.faults import in_file_order
 from rotasolve.reading.files import read_text
@@ -81,35 +81,11 @@ def read_scenario_text(text: str, name: str, catalogue: Catalogue) -> Scenario:
     return read_record(respelled(document, check.canonical), Scenario)
 
 
-_GAINED_LATER: dict[str, dict[str, Any]] = {
-    "": {"manure": []},
-    "site": {"climate": None},
-    "pinned": {"way": None, "until": None},
-    "rules": {
-        "green_manure_wait": None,
-        "manure_days_touching": MANURE_DAYS_TOUCHING,
-        "manure_days_clear": MANURE_DAYS_CLEAR,
-    },
-}
-"""Fields that format 1 gained after its first release, by the list or record they stand in, with their defaults."""
-
-
 def scenario_hash(scenario: Scenario) -> str:
     """Return 16 hexadecimal digits that change with anything in the scenario that is not a comment or spelling."""
-    fields = _without_later(scenario.model_dump(mode="json"))
+    fields = scenario.model_dump(mode="json")
     canonical = json.dumps(fields, sort_keys=True, separators=(",", ":"), ensure_ascii=True)
     return hashlib.sha256(canonical.encode("ascii")).hexdigest()[:HASH_LETTERS]
-
-
-def _without_later(fields: dict[str, Any]) -> dict[str, Any]:
-    """Return the fields without those that format 1 gained later, where they say nothing: old plans still belong."""
-    for place, gained in _GAINED_LATER.items():
-        above = [fields] if not place else fields[place]
-        for entry in above if isinstance(above, list) else [above]:
-            for field, nothing in gained.items():
-                if entry[field] == nothing:
-                    del entry[field]
-    return fields
 
 
 def respelled(document: Document, canonical: dict[KeyPath, str]) -> Document:
