@@ -11,7 +11,7 @@ import typer
 from rotasolve.cli import exit_codes
 from rotasolve.cli.guard import guarded
 from rotasolve.cli.inputs import find_scenario
-from rotasolve.cli.options import AsJson, OwnCrops
+from rotasolve.cli.options import AsJson, OwnCrops, refuse_two_limits
 from rotasolve.cli.progress import Teller, wait_for
 from rotasolve.cli.terminal import answer, answer_json, look_of_terminal, warn
 from rotasolve.errors import GardenFault
@@ -53,8 +53,7 @@ def compare(
     json: AsJson = False,
 ) -> int:
     """Compare plans."""
-    if seconds is not None and effort is not None:
-        raise typer.BadParameter("give either --seconds or --effort, not both")
+    refuse_two_limits(seconds, effort)
     from rotasolve.reading.crops import load_catalogue
 
     catalogue = load_catalogue(tuple(own_crops or ()))

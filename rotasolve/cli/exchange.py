@@ -10,7 +10,7 @@ import typer
 from rotasolve.cli import exit_codes
 from rotasolve.cli.guard import guarded
 from rotasolve.cli.inputs import read_inputs
-from rotasolve.cli.options import AsJson, OwnCrops, ScenarioArgument
+from rotasolve.cli.options import AsJson, OwnCrops, ScenarioArgument, refuse_two_limits
 from rotasolve.cli.progress import Teller, wait_for
 from rotasolve.cli.terminal import answer, answer_json, look_of_terminal
 from rotasolve.errors import GardenFault
@@ -60,8 +60,7 @@ def exchange(
     json: AsJson = False,
 ) -> int:
     """Search the exchange curve and show it."""
-    if seconds is not None and effort is not None:
-        raise typer.BadParameter("give either --seconds or --effort, not both")
+    refuse_two_limits(seconds, effort)
     if crop is None and kg is not None:
         raise typer.BadParameter("--kg says how much of a crop; add --crop")
     if crop is not None and (people is not None or kg is None):

@@ -20,3 +20,15 @@ OwnCrops = Annotated[
 AsJson = Annotated[bool, typer.Option("--json", help="Answer in JSON.")]
 Inches = Annotated[bool, typer.Option("--inches", help="Say lengths in inches and feet.")]
 Force = Annotated[bool, typer.Option("--force", help="Replace a file that is there already, without asking.")]
+
+
+def refuse_two_limits(seconds: float | None, effort: float | None) -> None:
+    """Refuse a search that is limited twice.
+
+    Raises
+    ------
+    typer.BadParameter
+        If both limits are given.
+    """
+    if seconds is not None and effort is not None:
+        raise typer.BadParameter("give either --seconds or --effort, not both")

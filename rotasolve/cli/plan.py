@@ -14,7 +14,7 @@ from rotasolve.cli import exit_codes
 from rotasolve.cli.guard import guarded
 from rotasolve.cli.inputs import may_write, read_inputs
 from rotasolve.cli.no_plan import say_none
-from rotasolve.cli.options import AsJson, Force, Inches, OwnCrops, ScenarioArgument
+from rotasolve.cli.options import AsJson, Force, Inches, OwnCrops, ScenarioArgument, refuse_two_limits
 from rotasolve.cli.progress import Teller, wait_for
 from rotasolve.cli.terminal import answer, answer_json, look_of_terminal, talk, warn
 from rotasolve.errors import FileTrouble
@@ -62,8 +62,7 @@ def plan(
     inches: Inches = False,
 ) -> int:
     """Search a plan and show it."""
-    if seconds is not None and effort is not None:
-        raise typer.BadParameter("give either --seconds or --effort, not both")
+    refuse_two_limits(seconds, effort)
     if any(limit is not None and not math.isfinite(limit) for limit in (seconds, effort)):
         raise typer.BadParameter("the limit must be a finite number")
     # Asked before the search: nobody wants to wait a minute and then be refused.

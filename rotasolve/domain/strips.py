@@ -48,13 +48,18 @@ def part_breadth_cm(bed: Bed) -> float:
     return bed.breadth_cm / parts_of(bed)
 
 
-def say_strips(strips: Iterable[int]) -> str:
-    """Say strip numbers as runs: ``strip 3``, ``strips 1-3, 5``."""
+def say_runs(numbers: Iterable[int], dash: str = "-") -> str:
+    """Say whole numbers as runs: ``1-3, 5``."""
     runs: list[list[int]] = []
-    for number in sorted(set(strips)):
+    for number in sorted(set(numbers)):
         if runs and number == runs[-1][-1] + 1:
             runs[-1].append(number)
         else:
             runs.append([number])
-    said = ", ".join(f"{run[0]}-{run[-1]}" if len(run) > 1 else str(run[0]) for run in runs)
+    return ", ".join(f"{run[0]}{dash}{run[-1]}" if len(run) > 1 else str(run[0]) for run in runs)
+
+
+def say_strips(strips: Iterable[int]) -> str:
+    """Say strip numbers as runs: ``strip 3``, ``strips 1-3, 5``."""
+    said = say_runs(strips)
     return f"strip {said}" if said.isdigit() else f"strips {said}"

@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
+from rotasolve.domain import strips
 from rotasolve.domain.measures import CM_PER_UNIT
 from rotasolve.domain.seasons import MONTHS, garden_year
 
@@ -99,14 +100,8 @@ def say_span(first: date, last: date, year: int, south: bool, look: Look) -> str
 
 
 def say_runs(numbers: Iterable[int], look: Look) -> str:
-    """Say whole numbers as runs: ``1-3, 5``."""
-    runs: list[list[int]] = []
-    for number in sorted(set(numbers)):
-        if runs and number == runs[-1][-1] + 1:
-            runs[-1].append(number)
-        else:
-            runs.append([number])
-    return ", ".join(f"{run[0]}{look.dash}{run[-1]}" if len(run) > 1 else str(run[0]) for run in runs)
+    """Say whole numbers as runs, with the dash that the page can show."""
+    return strips.say_runs(numbers, look.dash)
 
 
 def sentence(text: str) -> str:
