@@ -135,6 +135,8 @@ def _cleared_before(garden: Garden) -> Iterator[tuple[str, str, tuple[int, ...],
 def _post_history(garden: Garden, board: Board, cell: Cell, crop: str, days: int) -> None:
     """Keep starts off the strips on which a green manure from before the plan was dug in."""
     pasts = [past for past in garden.scenario.history if (past.crop, past.bed) == (crop, cell.bed) and past.until]
+    if not pasts:
+        return
     starts = sorted({garden.choices[number].sowing.start for number in board.members([cell])})
     for start in starts:
         waiting = [past for past in pasts if past.until and 0 < (start - past.until).days < days]
@@ -165,20 +167,22 @@ def _post_waits(garden: Garden, board: Board, cell: Cell, crop: str, days: int) 
     starts, the strips that stand full and those that wait are together no more than there are.
     """
     choices, here = garden.choices, sorted(board.members([cell]))
+    lying = [(choices[number].sowing.course.clear, number) for number in here if choices[number].sowing.crop == crop]
+    if not lying:
+        return
+    starting: dict[date, list[tuple[int, int]]] = {}
+    for number in here:
+        starting.setdefault(choices[number].sowing.start, []).append((number, 1))
     crowds: list[frozenset[tuple[int, int]]] = []
-    for start in sorted({choices[number].sowing.start for number in here}):
-        waiting = [
-            (number, choices[number].strips_per_cell)
-            for number in here
-            if choices[number].sowing.crop == crop and 0 < (start - choices[number].sowing.course.clear).days < days
-        ]
+    for start, terms in sorted(starting.items()):
+        waiting = [number for clear, number in lying if 0 < (start - clear).days < days]
         if waiting and cell.strip:
             # All that start on one day meet each green manure in one row, for a strip holds one of them at most.
-            starting = [(number, 1) for number in here if choices[number].sowing.start == start]
-            for number, _ in waiting:
-                board.each_at_most(starting, (number, 1), 1)
+            for number in waiting:
+                board.each_at_most(terms, (number, 1), 1)
         elif waiting:
-            crowds.append(frozenset(_standing_on(garden, here, start)).union(waiting))
+            taken = [(number, choices[number].strips_per_cell) for number in waiting]
+            crowds.append(frozenset(_standing_on(garden, here, start)).union(taken))
     for crowd in dict.fromkeys(crowds):
         # A crowd that is part of another asks nothing new.
         if not any(crowd < other for other in crowds):
