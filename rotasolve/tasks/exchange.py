@@ -50,8 +50,9 @@ _FIRST_SHARE = 0.4
 """Share of the limit for the first point, which starts from nothing."""
 _AGAIN_SHARE = 0.1
 """Share of the limit for a look at a point that starts from a neighbour's plan, or its own."""
-_PROOF_SHARE = 0.12
-"""Share of the limit for the bound of a point; after six seconds it hardly rises (family garden)."""
+_PROOF_SHARE = 0.06
+"""Share of the limit for the bound of a point: after five of 84 seconds it hardly rises, after three it falls short
+by up to a seventh (family garden, five people); what it takes is lost to the searches beside it."""
 _LEAST = 0.5
 """Seconds, or deterministic units, below which nothing more is begun."""
 _LEAST_SPENT = 0.02
