@@ -30,7 +30,7 @@ Examples:
 
 Each point is a plan of its own, with the points that every plan must lose there.
 """
-_SECONDS = 84.0
+_SECONDS = 86.0
 _GAP_PERCENT = 4.0
 
 
@@ -45,7 +45,7 @@ def exchange(
     kg: Annotated[str | None, typer.Option(metavar="NUMBERS", help="With --crop: kg a year, such as 5,10,20.")] = None,
     seconds: Annotated[
         float | None,
-        typer.Option(min=1, max=86_400, metavar="SECONDS", help="Search all points in at most so long; else 84."),
+        typer.Option(min=1, max=86_400, metavar="SECONDS", help="Search all points in at most so long; else 86."),
     ] = None,
     effort: Annotated[
         float | None,
