@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
-from datetime import timedelta
+from datetime import date, timedelta
 from functools import cached_property
 from typing import TYPE_CHECKING
 
@@ -15,7 +15,7 @@ from rotasolve.relations.ground import Shading, runs_of, shadings
 from rotasolve.relations.lots import Lot, expected_harvest, lot_of
 from rotasolve.relations.sowings import Sowing, offered, pinned_sowing, sowings_of
 from rotasolve.relations.wanted import with_targets
-from rotasolve.relations.windows import frost_dates
+from rotasolve.relations.windows import Window, frost_dates, windows_near
 
 if TYPE_CHECKING:
     from rotasolve.domain.bed import Bed
@@ -190,6 +190,27 @@ class Garden:
         rules = self.scenario.rules
         families = self.graph.family_groups(rules.family_gap, rules.family_gap_wished)
         return families + tuple(self.graph.disease_group(disease) for disease in self.beds[bed].diseases)
+
+    @cached_property
+    def _windows(self) -> dict[tuple[str, str, str, int], list[Window]]:
+        return {}
+
+    def windows_near(self, crop: str, way: str, bed: str, day: date) -> list[Window]:
+        """Return the windows in which a crop may be started that way in a bed, of the garden years about a day.
+
+        That garden year's come first. Each is worked out once: they are asked for again and again.
+        """
+        cover, year = self.beds[bed].cover, garden_year(day, self.scenario.site.south)
+        if (crop, way, cover, year) not in self._windows:
+            self._windows[crop, way, cover, year] = [
+                window
+                for start in self.crops[crop].starts
+                if start.way == way
+                for window in windows_near(
+                    self.crops[crop], start, self.catalogue.cover(cover), self.scenario.site, day
+                )
+            ]
+        return self._windows[crop, way, cover, year]
 
     def taken_at_start(self, cell: Cell, period: int) -> int:
         """Return how many of a cell's strips an earlier planting still holds in a half month."""

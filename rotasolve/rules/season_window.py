@@ -22,12 +22,12 @@ from typing import TYPE_CHECKING
 from rotasolve.domain.claim import Breach, Claim
 from rotasolve.domain.hindrance import Hindrance
 from rotasolve.domain.seasons import say_day
-from rotasolve.relations.windows import Window, windows_near
 
 if TYPE_CHECKING:
     from rotasolve.board import Board
     from rotasolve.domain.plan import Plan, Planting
     from rotasolve.relations.garden import Garden
+    from rotasolve.relations.windows import Window
 
 
 def window_claim(crop: str, bed: str) -> Claim:
@@ -37,13 +37,7 @@ def window_claim(crop: str, bed: str) -> Claim:
 
 def open_windows(garden: Garden, crop: str, way: str, bed: str, day: date) -> list[Window]:
     """Return the windows of that way of starting that could hold ``day``, this garden year's first."""
-    cover = garden.catalogue.cover(garden.beds[bed].cover)
-    return [
-        window
-        for start in garden.crops[crop].starts
-        if start.way == way
-        for window in windows_near(garden.crops[crop], start, cover, garden.scenario.site, day)
-    ]
+    return garden.windows_near(crop, way, bed, day)
 
 
 def _picked_unripe(garden: Garden, planting: Planting) -> Iterator[Breach]:
