@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from ortools.sat.python import cp_model
 
 from rotasolve.domain.claim import Claim, Reason
+from rotasolve.domain.result import Impossible
 from rotasolve.referee import say_claim
 from rotasolve.rules import GROUND, RULES, WISHES
 from rotasolve.solver.cpsat import translate_switched
@@ -28,13 +29,30 @@ WAYS_OUT = 3
 Switched = tuple[cp_model.CpModel, list[cp_model.IntVar], dict[Claim, cp_model.IntVar]]
 
 
+def explain(garden: Garden, known_impossible: bool = False) -> Impossible:
+    """Return a smallest clash and the ways out of it, both empty if a plan is possible.
+
+    ``known_impossible`` looks for ways out even if no clash is found within the effort.
+    """
+    program = _program(garden)
+    clash = _clash(program)
+    return Impossible(clash, _ways_out(program, WAYS_OUT) if clash or known_impossible else ())
+
+
+def _program(garden: Garden) -> Program:
+    return loosened(build_program(garden, goals=False))
+
+
 def find_clash(garden: Garden) -> tuple[Reason, ...]:
     """Return claims of which no plan can hold all, while any one fewer would do; empty if a plan is possible.
 
     Goals are left out of the model: with an objective CP-SAT's core names every claim. Claims are dropped one at a
     time, laws of the ground first kept, so that what remains to blame is as far as possible not the grower's wish.
     """
-    program = loosened(build_program(garden, goals=False))
+    return _clash(_program(garden))
+
+
+def _clash(program: Program) -> tuple[Reason, ...]:
     claims = sorted(
         {row.claim for row in program.rows if row.claim}, key=lambda claim: (_ORDER[claim.rule], claim.about)
     )
@@ -68,7 +86,11 @@ def find_ways_out(garden: Garden, most: int = WAYS_OUT) -> tuple[tuple[Reason, .
     given up first, then the fewest claims; the ground itself only where nothing else helps. In large gardens the
     order holds as far as the effort goes.
     """
-    model, _, switches = translate_switched(loosened(build_program(garden, goals=False)))
+    return _ways_out(_program(garden), most)
+
+
+def _ways_out(program: Program, most: int) -> tuple[tuple[Reason, ...], ...]:
+    model, _, switches = translate_switched(program)
     weight = cp_model.LinearExpr.weighted_sum(
         [switch.negated() for switch in switches.values()], [_weight(claim) for claim in switches]
     )

@@ -9,7 +9,7 @@ import typer
 
 from rotasolve.cli import exit_codes
 from rotasolve.cli.guard import guarded
-from rotasolve.cli.inputs import known_bed, known_crop, may_write, mismatch, read_day, read_inputs
+from rotasolve.cli.inputs import find_crop, known_bed, may_write, mismatch, read_day, read_inputs
 from rotasolve.cli.options import AsJson, Force, Inches, OwnCrops, PlanArgument, ScenarioArgument
 from rotasolve.cli.terminal import answer, answer_json, look_of_terminal, talk, warn
 from rotasolve.errors import FileTrouble
@@ -75,7 +75,7 @@ def calendar(
 
     written = read_plan(plan)
     beds = [known_bed(name, garden_file) for name in bed or ()]
-    crops = [known_crop(name, catalogue) for name in crop or ()]
+    crops = [find_crop(name, catalogue) for name in crop or ()]
     garden, jobs = jobs_of_plan(garden_file, catalogue, written)
     shown = chosen(jobs, begin, end, beds, crops)
     if ics is not None:

@@ -11,7 +11,7 @@ import typer
 from rotasolve.cli import exit_codes
 from rotasolve.cli.guard import guarded
 from rotasolve.cli.inputs import find_scenario
-from rotasolve.cli.options import AsJson, OwnCrops, refuse_two_limits
+from rotasolve.cli.options import AsJson, OwnCrops, Quiet, refuse_two_limits
 from rotasolve.cli.progress import Teller, wait_for
 from rotasolve.cli.terminal import answer, answer_json, look_of_terminal, warn
 from rotasolve.errors import GardenFault
@@ -49,7 +49,7 @@ def compare(
     ] = None,
     seed: Annotated[int, typer.Option(min=0, max=2**31 - 1, metavar="NUMBER", help="Where a search begins.")] = 1,
     own_crops: OwnCrops = None,
-    quiet: Annotated[bool, typer.Option("--quiet", "-q", help="Say nothing but the answer and errors.")] = False,
+    quiet: Quiet = False,
     json: AsJson = False,
 ) -> int:
     """Compare plans."""

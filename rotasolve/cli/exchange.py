@@ -10,7 +10,7 @@ import typer
 from rotasolve.cli import exit_codes
 from rotasolve.cli.guard import guarded
 from rotasolve.cli.inputs import read_inputs
-from rotasolve.cli.options import AsJson, OwnCrops, ScenarioArgument, refuse_two_limits
+from rotasolve.cli.options import AsJson, OwnCrops, Quiet, ScenarioArgument, refuse_two_limits
 from rotasolve.cli.progress import Teller, wait_for
 from rotasolve.cli.terminal import answer, answer_json, look_of_terminal
 from rotasolve.errors import GardenFault
@@ -56,7 +56,7 @@ def exchange(
     ] = _GAP_PERCENT,
     seed: Annotated[int, typer.Option(min=0, max=2**31 - 1, metavar="NUMBER", help="Where the search begins.")] = 1,
     own_crops: OwnCrops = None,
-    quiet: Annotated[bool, typer.Option("--quiet", "-q", help="Say nothing but the answer and errors.")] = False,
+    quiet: Quiet = False,
     json: AsJson = False,
 ) -> int:
     """Search the exchange curve and show it."""

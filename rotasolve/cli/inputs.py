@@ -109,23 +109,6 @@ def known_bed(name: str, scenario: Scenario) -> str:
     return name
 
 
-def known_crop(word: str, catalogue: Catalogue) -> str:
-    """Return the name of the crop a word means, by its name or any other name it has.
-
-    Raises
-    ------
-    GardenFault
-        If there is none; the message tells the nearest name.
-    """
-    from rotasolve.reading.crop_names import CropNames
-
-    names = CropNames(catalogue.crops)
-    found = names.find(word)
-    if found is None:
-        raise GardenFault(f"the crop '{word}' is not known; {names.hint(word) or 'see rotasolve crops'}")
-    return found
-
-
 def read_day(text: str | None, option: str) -> date | None:
     """Return the date an option gives, or None if it is not given.
 

@@ -19,6 +19,7 @@ OwnCrops = Annotated[
 ]
 AsJson = Annotated[bool, typer.Option("--json", help="Answer in JSON.")]
 Inches = Annotated[bool, typer.Option("--inches", help="Say lengths in inches and feet.")]
+Quiet = Annotated[bool, typer.Option("--quiet", "-q", help="Say nothing but the answer and errors.")]
 Force = Annotated[bool, typer.Option("--force", help="Replace a file that is there already, without asking.")]
 
 

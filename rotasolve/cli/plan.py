@@ -14,7 +14,7 @@ from rotasolve.cli import exit_codes
 from rotasolve.cli.guard import guarded
 from rotasolve.cli.inputs import may_write, read_inputs
 from rotasolve.cli.no_plan import say_none
-from rotasolve.cli.options import AsJson, Force, Inches, OwnCrops, ScenarioArgument, refuse_two_limits
+from rotasolve.cli.options import AsJson, Force, Inches, OwnCrops, Quiet, ScenarioArgument, refuse_two_limits
 from rotasolve.cli.progress import Teller, wait_for
 from rotasolve.cli.terminal import answer, answer_json, look_of_terminal, talk, warn
 from rotasolve.errors import FileTrouble
@@ -56,7 +56,7 @@ def plan(
         typer.Option(min=1, max=64, metavar="NUMBER", help="Threads; one less than there are cores if not given."),
     ] = None,
     own_crops: OwnCrops = None,
-    quiet: Annotated[bool, typer.Option("--quiet", "-q", help="Say nothing but the answer and errors.")] = False,
+    quiet: Quiet = False,
     json: AsJson = False,
     force: Force = False,
     inches: Inches = False,

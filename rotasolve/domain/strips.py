@@ -43,6 +43,11 @@ def parts_of(bed: Bed) -> int:
     return max(1, math.ceil(bed.breadth_cm / WIDEST_PART_CM - _ROUNDING))
 
 
+def strips_in_bed(bed: Bed) -> int:
+    """Return how many strips the bed has in all its parts."""
+    return strips_per_part(bed) * parts_of(bed)
+
+
 def part_breadth_cm(bed: Bed) -> float:
     """Return the west-east breadth of one part in cm."""
     return bed.breadth_cm / parts_of(bed)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from rotasolve.domain.measures import say_length
-from rotasolve.domain.strips import MOST_STRIPS_IN_BED, MOST_STRIPS_IN_GARDEN, parts_of, strips_per_part
+from rotasolve.domain.strips import MOST_STRIPS_IN_BED, MOST_STRIPS_IN_GARDEN, strips_in_bed, strips_per_part
 from rotasolve.reading.document import quoted
 
 if TYPE_CHECKING:
@@ -35,7 +35,7 @@ def _strips_fit(check: ScenarioCheck) -> None:
             )
             check.refuse((*path, "strip"), what, "choose a strip that fits, or leave it out")
             continue
-        strips = strips_per_part(bed) * parts_of(bed)
+        strips = strips_in_bed(bed)
         in_garden += strips
         if strips > MOST_STRIPS_IN_BED:
             what = f"bed {quoted(bed.name)} is cut into {strips} strips; at most {MOST_STRIPS_IN_BED} can be planned"
@@ -57,7 +57,7 @@ def _named_strips_exist(check: ScenarioCheck) -> None:
         bed = beds.get(bed_name)
         if bed is None:
             continue
-        most = strips_per_part(bed) * parts_of(bed)
+        most = strips_in_bed(bed)
         for nth, strip in enumerate(strips):
             if strip > most > 0:
                 check.refuse((*path, nth), f"bed {quoted(bed.name)} has strips 1 to {most}, not {strip}")

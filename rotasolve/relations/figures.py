@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from rotasolve.domain.comparison import CropFigures, Difference, PlanFigures, WorkLoad
 from rotasolve.domain.plan import Harvest
 from rotasolve.domain.seasons import garden_year, period_of
-from rotasolve.domain.strips import parts_of, strips_per_part
+from rotasolve.domain.strips import strips_in_bed
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -62,22 +62,18 @@ def _sum(harvests: Iterable[Harvest]) -> Harvest:
     )
 
 
-def _strips_in(garden: Garden, bed: str) -> int:
-    return strips_per_part(garden.beds[bed]) * parts_of(garden.beds[bed])
-
-
 def _ground_m2(garden: Garden, plan: Plan) -> float:
     used = {(planting.bed, strip) for planting in plan.plantings for strip in planting.strips}
     in_bed = Counter(bed for bed, _ in used)
     return sum(
-        garden.beds[bed].length * garden.beds[bed].width / 10_000 * strips / _strips_in(garden, bed)
+        garden.beds[bed].length * garden.beds[bed].width / 10_000 * strips / strips_in_bed(garden.beds[bed])
         for bed, strips in in_bed.items()
     )
 
 
 def _bed_months(garden: Garden, planting: Planting) -> float:
     days = (planting.clear - planting.start).days + 1
-    return len(planting.strips) / _strips_in(garden, planting.bed) * days / DAYS_PER_MONTH
+    return len(planting.strips) / strips_in_bed(garden.beds[planting.bed]) * days / DAYS_PER_MONTH
 
 
 def work_of(plantings: Iterable[Planting]) -> tuple[WorkLoad, ...]:

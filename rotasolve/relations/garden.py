@@ -9,13 +9,14 @@ from functools import cached_property
 from typing import TYPE_CHECKING
 
 from rotasolve.domain.seasons import first_day, garden_year, period_of, year_end, year_start
-from rotasolve.domain.strips import parts_of, strips_per_part
+from rotasolve.domain.strips import parts_of, strips_in_bed, strips_per_part
 from rotasolve.relations.families import FamilyGraph, RestGroup
+from rotasolve.relations.frosts import frost_dates
 from rotasolve.relations.ground import Shading, runs_of, shadings
 from rotasolve.relations.lots import Lot, expected_harvest, lot_of
 from rotasolve.relations.sowings import Sowing, offered, pinned_sowing, sowings_of
 from rotasolve.relations.wanted import with_targets
-from rotasolve.relations.windows import Window, frost_dates, windows_near
+from rotasolve.relations.windows import Window, windows_near
 
 if TYPE_CHECKING:
     from rotasolve.domain.bed import Bed
@@ -119,7 +120,7 @@ class Garden:
         """Every cell with the strips it holds."""
         found = {}
         for bed in self.scenario.beds:
-            total = strips_per_part(bed) * parts_of(bed)
+            total = strips_in_bed(bed)
             if bed.name in self.exact_beds:
                 found.update({Cell(bed.name, strip): 1 for strip in range(1, total + 1)})
             else:
@@ -215,7 +216,7 @@ class Garden:
     def taken_at_start(self, cell: Cell, period: int) -> int:
         """Return how many of a cell's strips an earlier planting still holds in a half month."""
         taken: set[int] = set()
-        total = strips_per_part(self.beds[cell.bed]) * parts_of(self.beds[cell.bed])
+        total = strips_in_bed(self.beds[cell.bed])
         for past in self.scenario.history:
             if past.bed == cell.bed and past.until is not None and past.until >= first_day(period):
                 taken |= set(past.strips or range(1, total + 1))
@@ -281,7 +282,7 @@ def make_garden(scenario: Scenario, catalogue: Catalogue, exact: bool | None = N
     names = frozenset(bed.name for bed in scenario.beds)
     garden = Garden(scenario, catalogue, names, by_bed, FamilyGraph(catalogue))
     if exact is None:
-        strips = {bed.name: strips_per_part(bed) * parts_of(bed) for bed in scenario.beds}
+        strips = {bed.name: strips_in_bed(bed) for bed in scenario.beds}
         exact = sum(len(by_bed[name]) * strips[name] for name in by_bed) <= EXACT_AT_MOST
     if exact or scenario.rules.rotation == "strip":
         return garden

@@ -9,9 +9,9 @@ from datetime import date, timedelta
 from typing import TYPE_CHECKING, Literal
 
 from rotasolve.domain.seasons import garden_year
+from rotasolve.relations.frosts import frost_dates
 from rotasolve.relations.seeds import material_of
 from rotasolve.relations.waits import days_after_digging_in
-from rotasolve.relations.windows import frost_dates
 
 if TYPE_CHECKING:
     from rotasolve.domain.figure import Figure

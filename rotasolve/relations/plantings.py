@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from rotasolve.domain.plan import Planting
 from rotasolve.domain.seasons import garden_year
-from rotasolve.domain.strips import parts_of, strips_per_part
+from rotasolve.domain.strips import strips_in_bed
 from rotasolve.relations.garden import Cell, Choice
 from rotasolve.relations.ground import part_and_row
 from rotasolve.relations.lots import Lot, expected_harvest
@@ -88,4 +88,4 @@ def room_for(garden: Garden, crop: str, bed: str, strips: int) -> int:
 
 def strips_of(bed: Bed) -> tuple[int, ...]:
     """Return all strip numbers of a bed."""
-    return tuple(range(1, strips_per_part(bed) * parts_of(bed) + 1))
+    return tuple(range(1, strips_in_bed(bed) + 1))

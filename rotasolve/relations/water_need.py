@@ -13,7 +13,7 @@ from datetime import date, timedelta
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
-from rotasolve.domain.strips import parts_of, strips_per_part
+from rotasolve.domain.strips import strips_in_bed
 from rotasolve.relations.daily_curves import DAYS, MONTH_DAYS, day_number
 from rotasolve.relations.evapotranspiration import reference_mm
 from rotasolve.relations.site_climate import afternoons, nights
@@ -70,7 +70,7 @@ def coefficient(use: WaterUse, share: float) -> float:
 
 def strip_m2(bed: Bed) -> float:
     """Return the area of one strip of a bed in m2."""
-    return bed.length * bed.width / 10_000 / (strips_per_part(bed) * parts_of(bed))
+    return bed.length * bed.width / 10_000 / strips_in_bed(bed)
 
 
 def weeks_of_water(

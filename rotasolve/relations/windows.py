@@ -8,9 +8,7 @@ from typing import TYPE_CHECKING
 
 from rotasolve.domain.seasons import first_day, garden_year, last_day, period_of
 from rotasolve.relations.degree_days import days_until_ripe
-from rotasolve.relations.frosts import RISK_SHARE
-from rotasolve.relations.frosts import frost_dates as frost_dates
-from rotasolve.relations.frosts import frost_day as frost_day
+from rotasolve.relations.frosts import RISK_SHARE, frost_dates
 from rotasolve.relations.reasons import WindowReason, say_short, weeks_from_frost
 from rotasolve.relations.temperature_gates import narrowed, why_never
 

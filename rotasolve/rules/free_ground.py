@@ -21,7 +21,7 @@ from typing import TYPE_CHECKING
 from rotasolve.domain.claim import Breach, Claim
 from rotasolve.domain.hindrance import Hindrance
 from rotasolve.domain.seasons import first_day, last_day, period_of, say_day
-from rotasolve.domain.strips import parts_of, say_strips, strips_per_part
+from rotasolve.domain.strips import say_strips, strips_in_bed
 
 if TYPE_CHECKING:
     from rotasolve.board import Board
@@ -64,7 +64,7 @@ class FreeGround:
         """Compare the dates of every two plantings that share a strip, and of those held from before."""
         for planting in plan.plantings:
             bed = garden.beds[planting.bed]
-            beyond = [strip for strip in planting.strips if strip > strips_per_part(bed) * parts_of(bed) or strip < 1]
+            beyond = [strip for strip in planting.strips if strip > strips_in_bed(bed) or strip < 1]
             if beyond:
                 yield Breach(claim=ground_claim(planting.bed), found=f"strip {beyond[0]} does not exist")
             if len(set(planting.strips)) < len(planting.strips):

@@ -23,7 +23,7 @@ from typing import TYPE_CHECKING
 from rotasolve.domain.claim import Breach, Claim
 from rotasolve.domain.hindrance import Hindrance
 from rotasolve.domain.seasons import last_day, period_of, say_day
-from rotasolve.domain.strips import parts_of, say_strips, strips_per_part
+from rotasolve.domain.strips import say_strips, strips_in_bed
 from rotasolve.relations.waits import days_after_digging_in
 
 if TYPE_CHECKING:
@@ -155,7 +155,7 @@ def _post_history(garden: Garden, board: Board, cell: Cell, crop: str, days: int
 
 def _strips_of(garden: Garden, cell: Cell, pasts: list[PastPlanting]) -> set[int]:
     bed = garden.beds[cell.bed]
-    every = range(1, strips_per_part(bed) * parts_of(bed) + 1)
+    every = range(1, strips_in_bed(bed) + 1)
     strips = {strip for past in pasts for strip in (past.strips or every)}
     return strips & {cell.strip} if cell.strip else strips
 

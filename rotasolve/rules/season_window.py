@@ -35,11 +35,6 @@ def window_claim(crop: str, bed: str) -> Claim:
     return Claim(rule="season-window", about=(crop, bed))
 
 
-def open_windows(garden: Garden, crop: str, way: str, bed: str, day: date) -> list[Window]:
-    """Return the windows of that way of starting that could hold ``day``, this garden year's first."""
-    return garden.windows_near(crop, way, bed, day)
-
-
 def _picked_unripe(garden: Garden, planting: Planting) -> Iterator[Breach]:
     """Yield a breach if a planting is picked sooner than its crop can be ripe after that way of starting."""
     starts = [start for start in garden.crops[planting.crop].starts if start.way == planting.way]
@@ -61,7 +56,7 @@ class SeasonWindow:
             sowing = choice.sowing
             if not sowing.pinned:
                 continue
-            windows = open_windows(garden, sowing.crop, sowing.way, choice.bed, sowing.start)
+            windows = garden.windows_near(sowing.crop, sowing.way, choice.bed, sowing.start)
             if not any(window.earliest <= sowing.start <= window.latest for window in windows):
                 late.setdefault((sowing.crop, choice.bed), []).append(number)
         for (crop, bed), numbers in late.items():
@@ -71,7 +66,7 @@ class SeasonWindow:
     def breaches(self, garden: Garden, plan: Plan) -> Iterator[Breach]:
         """Look each start day up in the crop's windows."""
         for planting in plan.plantings:
-            windows = open_windows(garden, planting.crop, planting.way, planting.bed, planting.start)
+            windows = garden.windows_near(planting.crop, planting.way, planting.bed, planting.start)
             if any(window.earliest <= planting.start <= window.latest for window in windows):
                 yield from _picked_unripe(garden, planting)
                 continue
@@ -90,13 +85,13 @@ class SeasonWindow:
     def hinders(self, garden: Garden, plan: Plan, planting: Planting) -> Iterator[Hindrance]:
         """Bar a start outside the crop's windows, and say when it is open here and under the garden's other covers."""
         crop, day = garden.crops[planting.crop], planting.start
-        windows = open_windows(garden, crop.name, planting.way, planting.bed, day)
+        windows = garden.windows_near(crop.name, planting.way, planting.bed, day)
         if any(window.earliest <= day <= window.latest for window in windows):
             return
         here = garden.beds[planting.bed].cover
         said = [f"{crop.name} is {planting.way} {_say_open(_nearest(windows, day), here)}"]
         for cover, bed in sorted({bed.cover: bed.name for bed in garden.beds.values() if bed.cover != here}.items()):
-            said.append(_say_open(_nearest(open_windows(garden, crop.name, planting.way, bed, day), day), cover))
+            said.append(_say_open(_nearest(garden.windows_near(crop.name, planting.way, bed, day), day), cover))
         nearest = _nearest(windows, day)
         if crop.least_night is not None and nearest is not None and day < nearest.earliest:
             said.append(f"it wants nights of {crop.least_night.usual:g} degC or more")

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from rotasolve.clash import find_clash, find_ways_out
-from rotasolve.domain.result import Impossible
+from rotasolve.clash import explain
 from rotasolve.relations.garden import make_garden
 
 if TYPE_CHECKING:
     from rotasolve.domain.catalogue import Catalogue
+    from rotasolve.domain.result import Impossible
     from rotasolve.domain.scenario import Scenario
 
 
@@ -19,6 +19,5 @@ def explain_clash(scenario: Scenario, catalogue: Catalogue) -> Impossible | None
     Gardens too large to be modelled strip by strip are judged by counts of strips: a clash found there is one, but
     heights that cannot be put in order inside a bed are found by planning only.
     """
-    garden = make_garden(scenario, catalogue)
-    clash = find_clash(garden)
-    return Impossible(clash, find_ways_out(garden)) if clash else None
+    found = explain(make_garden(scenario, catalogue))
+    return found if found.clash else None

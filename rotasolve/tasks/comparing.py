@@ -12,8 +12,7 @@ from rotasolve.domain.result import Good, ProvenBest
 from rotasolve.errors import GardenFault
 from rotasolve.referee import recount
 from rotasolve.relations.figures import differences, plan_figures
-from rotasolve.relations.garden import make_garden
-from rotasolve.tasks.refereeing import check_names
+from rotasolve.tasks.refereeing import garden_of_plan
 from rotasolve.tasks.rotation import plan_rotation
 
 if TYPE_CHECKING:
@@ -64,8 +63,7 @@ def compare_plans(
             if not isinstance(found, ProvenBest | Good):
                 raise GardenFault(f"no plan was found for {entry.name}; 'rotasolve plan' says why")
             plan = found.plan
-        garden = make_garden(entry.scenario, catalogue)
-        check_names(garden, plan)
+        garden = garden_of_plan(entry.scenario, catalogue, plan)
         plan = recount(garden, plan)
         sides.append(
             Side(

@@ -12,10 +12,10 @@ from rotasolve.domain.plan import Plan, Planting
 from rotasolve.domain.seasons import garden_year
 from rotasolve.domain.strips import parts_of
 from rotasolve.referee import blank_plan
+from rotasolve.relations.frosts import frost_dates
 from rotasolve.relations.ground import runs_of
 from rotasolve.relations.plantings import planting_of, room_for, strips_of
 from rotasolve.relations.sowings import picking_parts, sowing_on, sowings_of
-from rotasolve.relations.windows import frost_dates
 from rotasolve.rules import RULES
 
 if TYPE_CHECKING:
@@ -48,18 +48,18 @@ class Look:
 
     def near(self, bed: Bed) -> Plan:
         """Return the plantings that could have to do with the bed: its own, and those of its shading neighbours."""
+        if bed.name not in self._near:
+            beds = {bed.name}
+            for shading in self.garden.shadings:
+                if bed.name in (shading.caster, shading.receiver):
+                    beds |= {shading.caster, shading.receiver}
+            near = tuple(planting for planting in self.plan.plantings if planting.bed in beds)
+            self._near[bed.name] = blank_plan(self.garden.scenario, near)
         return self._near[bed.name]
 
     @cached_property
     def _near(self) -> dict[str, Plan]:
-        beds = {bed: {bed} for bed in self.garden.beds}
-        for shading in self.garden.shadings:
-            beds[shading.caster].add(shading.receiver)
-            beds[shading.receiver].add(shading.caster)
-        return {
-            bed: blank_plan(self.garden.scenario, tuple(p for p in self.plan.plantings if p.bed in near))
-            for bed, near in beds.items()
-        }
+        return {}
 
     def sowings(self, bed: Bed) -> dict[int, list[Sowing]]:
         """Return the sowings asked for by the garden year of their start; a year out of season gets some to refuse."""

@@ -23,9 +23,20 @@ def referee_plan(scenario: Scenario, catalogue: Catalogue, plan: Plan) -> Plan:
     GardenFault
         If the plan names a bed or a crop that the scenario or the catalogue does not know.
     """
+    return recount(garden_of_plan(scenario, catalogue, plan), plan)
+
+
+def garden_of_plan(scenario: Scenario, catalogue: Catalogue, plan: Plan) -> Garden:
+    """Return the garden of a scenario, once it is sure that a plan speaks of the same beds, crops and years.
+
+    Raises
+    ------
+    GardenFault
+        If it does not.
+    """
     garden = make_garden(scenario, catalogue)
     check_names(garden, plan)
-    return recount(garden, plan)
+    return garden
 
 
 def check_names(garden: Garden, plan: Plan) -> None:

@@ -7,9 +7,9 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from rotasolve import __version__
-from rotasolve.clash import find_clash, find_ways_out
+from rotasolve.clash import explain
 from rotasolve.domain.plan import Plan
-from rotasolve.domain.result import Good, Impossible, OutOfTime, ProvenBest, Result
+from rotasolve.domain.result import Good, OutOfTime, ProvenBest, Result
 from rotasolve.relations.garden import make_garden
 from rotasolve.relations.outlook import hopeless_wishes
 from rotasolve.solver.cpsat import Limits
@@ -54,7 +54,7 @@ def plan_rotation(
         plan = _signed(found.plan, fingerprint)
         return ProvenBest(plan) if found.proven else Good(plan)
     if found == "none possible":
-        return Impossible(find_clash(garden), find_ways_out(garden))
+        return explain(garden, known_impossible=True)
     return OutOfTime(limits.words())
 
 

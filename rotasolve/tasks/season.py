@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from rotasolve.relations.garden import make_garden
 from rotasolve.relations.jobs import jobs_of
 from rotasolve.relations.seedlings import seedling_room
 from rotasolve.relations.shopping import purchases_of
-from rotasolve.tasks.refereeing import check_names
+from rotasolve.tasks.refereeing import garden_of_plan
 
 if TYPE_CHECKING:
     from rotasolve.domain.catalogue import Catalogue
@@ -28,7 +27,7 @@ def jobs_of_plan(scenario: Scenario, catalogue: Catalogue, plan: Plan) -> tuple[
     GardenFault
         If the plan names a bed, a crop or years that the scenario or the catalogue does not know.
     """
-    garden = _garden_of(scenario, catalogue, plan)
+    garden = garden_of_plan(scenario, catalogue, plan)
     return garden, jobs_of(garden, plan)
 
 
@@ -42,11 +41,5 @@ def shopping_of_plan(
     GardenFault
         If the plan names a bed, a crop or years that the scenario or the catalogue does not know.
     """
-    garden = _garden_of(scenario, catalogue, plan)
+    garden = garden_of_plan(scenario, catalogue, plan)
     return garden, purchases_of(garden, plan), seedling_room(garden, plan, sill_depth_cm)
-
-
-def _garden_of(scenario: Scenario, catalogue: Catalogue, plan: Plan) -> Garden:
-    garden = make_garden(scenario, catalogue)
-    check_names(garden, plan)
-    return garden

@@ -22,13 +22,14 @@ from rotasolve.referee import blank_plan
 from rotasolve.relations.ground import runs_of
 from rotasolve.relations.outcomes import target_outcomes
 from rotasolve.relations.outlook import hopeless_wishes
-from rotasolve.relations.plantings import choice_of, planting_of, strips_of
+from rotasolve.relations.plantings import choice_of, planting_of
 from rotasolve.relations.sowings import sowings_of
 from rotasolve.relations.wanted import counted_kg
-from rotasolve.rules import RULES, rule_by_key
+from rotasolve.rules import rule_by_key
 from rotasolve.solver.cpsat import Limits, run_cpsat
 from rotasolve.solver.incumbent import Incumbent
 from rotasolve.solver.program import freeze
+from rotasolve.tasks.looking import Look
 from rotasolve.tasks.placement import asked_garden
 
 if TYPE_CHECKING:
@@ -122,7 +123,7 @@ class _Wanting:
     def gains(self, missing: float) -> Iterator[Gain]:
         """Yield what each change gives, no more than is missing, in kg of a typical year."""
         garden, beds = self.garden, list(self.garden.beds.values())
-        seen = {bed.name: self._seen(garden, bed, self.plan.plantings) for bed in beds}
+        seen = {bed.name: self._seen(garden, bed, self.plan) for bed in beds}
         now = {bed.name: self._best(garden, bed, seen[bed.name]) for bed in beds}
         base = sum(now.values())
 
@@ -160,7 +161,7 @@ class _Wanting:
         new = bed.model_copy(update={"cover": self._cover})
         beds = tuple(new if other.name == bed.name else other for other in self.garden.scenario.beds)
         garden = replace(self.garden, scenario=self.garden.scenario.model_copy(update={"beds": beds}))
-        return self._best(garden, new, self._seen(garden, new, self.plan.plantings))
+        return self._best(garden, new, self._seen(garden, new, self.plan))
 
     def _fresh(self, like: Bed, length: float) -> tuple[str, float]:
         """Return what a bed is, and yields, in which nothing has ever stood and that lies far from all others."""
@@ -168,14 +169,14 @@ class _Wanting:
         scenario = self.garden.scenario.model_copy(update={"beds": (bed,), "history": ()})
         alone = replace(self.garden, scenario=scenario, exact_beds=frozenset({bed.name}))
         what = f"one more bed, {say_length(length)} by {say_length(like.width)}, in open ground"
-        return what, self._best(alone, bed, self._seen(alone, bed, ()))
+        return what, self._best(alone, bed, self._seen(alone, bed, blank_plan(scenario)))
 
     def _rested(self, bed: Bed, seen: list[_Seen], gap: int) -> list[_Seen]:
         """Return the same sowings with what the rule of rest has against them after a shorter gap."""
         scenario = self.garden.scenario
         rules = scenario.rules.model_copy(update={"family_gap": gap})
         garden = replace(self.garden, scenario=scenario.model_copy(update={"rules": rules}))
-        plan = blank_plan(scenario, tuple(p for p in self.plan.plantings if p.bed == bed.name))
+        plan = Look(garden, self.plan, Question(crop=self.crop)).near(bed)
         rest = rule_by_key("rest")
         return [
             one.without("rest", rest.hinders(garden, plan, one.planting))
@@ -184,23 +185,16 @@ class _Wanting:
             for one in seen
         ]
 
-    def _seen(self, garden: Garden, bed: Bed, standing: Iterable[Planting]) -> list[_Seen]:
-        """Return every sowing of the crop year in a bed with what each rule has against it beside what stands."""
-        lot = garden.lot(self.crop, bed.name)
-        if lot is None:
+    def _seen(self, garden: Garden, bed: Bed, plan: Plan) -> list[_Seen]:
+        """Return every sowing of the crop year in a bed with what each rule has against it beside a plan."""
+        look = Look(garden, plan, Question(crop=self.crop))
+        if garden.lot(self.crop, bed.name) is None:
             return []
-        near = {bed.name}
-        for shading in garden.shadings:
-            near |= {shading.caster, shading.receiver} if bed.name in (shading.caster, shading.receiver) else set()
-        plan = blank_plan(garden.scenario, tuple(p for p in standing if p.bed in near))
-        found = []
-        for sowing in sowings_of(garden.crops[self.crop], garden.catalogue.cover(bed.cover), garden.scenario):
-            if sowing.crop_year == self.year:
-                whole = planting_of(garden, bed.name, sowing, strips_of(bed))
-                whole = whole.model_copy(update={"plants": lot.plants})
-                told = tuple(h for rule in RULES for h in rule.hinders(garden, plan, whole))
-                found.append(_Seen(whole, sowing, told))
-        return found
+        return [
+            _Seen(look.whole(bed, sowing), sowing, tuple(look.hindrances(bed, sowing)))
+            for sowing in sowings_of(garden.crops[self.crop], garden.catalogue.cover(bed.cover), garden.scenario)
+            if sowing.crop_year == self.year
+        ]
 
     def _best(self, garden: Garden, bed: Bed, seen: Iterable[_Seen]) -> float:
         """Return the most kg, as targets count them, that the open places of a bed yield: only ground keeps them apart.
@@ -208,9 +202,11 @@ class _Wanting:
         They are of one crop and one crop year, so neither rest nor height stands between them.
         """
         lot, places = garden.lot(self.crop, bed.name), []
-        for one in seen if lot is not None else ():
+        if lot is None:
+            return 0.0
+        runs = runs_of(bed, parts_of(bed), lot.strips)
+        for one in seen:
             barred = {strip for hindrance in one.told for strip in hindrance.strips}
-            runs = runs_of(bed, parts_of(bed), lot.strips if lot is not None else 1)
             places += [planting_of(garden, bed.name, one.sowing, run) for run in runs if not barred & set(run)]
         if not places:
             return 0.0

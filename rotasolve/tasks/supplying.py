@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from rotasolve.relations.garden import make_garden
 from rotasolve.relations.supply import supply_of
-from rotasolve.tasks.refereeing import check_names
+from rotasolve.tasks.refereeing import garden_of_plan
 
 if TYPE_CHECKING:
     from rotasolve.domain.catalogue import Catalogue
@@ -25,6 +24,4 @@ def plan_supply(
     GardenFault
         If the plan names a bed or a crop that the scenario or the catalogue does not know.
     """
-    garden = make_garden(scenario, catalogue)
-    check_names(garden, plan)
-    return supply_of(garden, plan.plantings, level)
+    return supply_of(garden_of_plan(scenario, catalogue, plan), plan.plantings, level)

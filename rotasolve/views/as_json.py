@@ -101,7 +101,7 @@ def check_answer(scenario: Scenario | None, faults: Iterable[Fault], warnings: S
 def crops_answer(crops: Iterable[Crop], catalogue: Catalogue) -> Answer:
     """Return crops in full, with the sources their figures name."""
     dumped = [crop.model_dump(mode="json", exclude_none=True) for crop in crops]
-    named = sorted({key for crop in dumped for key in _sources_in(crop)})
+    named = sorted({key for crop in dumped for key in sources_in(crop, "source")})
     return {
         "schema_version": SCHEMA_VERSION,
         "crops": dumped,
@@ -109,13 +109,14 @@ def crops_answer(crops: Iterable[Crop], catalogue: Catalogue) -> Answer:
     }
 
 
-def _sources_in(value: object) -> Iterable[str]:
+def sources_in(value: object, field: str) -> Iterable[str]:
+    """Yield the sources that an answer names anywhere under a field of that name."""
     if isinstance(value, dict):
         for key, inner in value.items():
-            yield from inner if key == "source" else _sources_in(inner)
+            yield from inner if key == field else sources_in(inner, field)
     elif isinstance(value, list):
         for inner in value:
-            yield from _sources_in(inner)
+            yield from sources_in(inner, field)
 
 
 def reason_answer(reason: Reason) -> Answer:

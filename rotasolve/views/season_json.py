@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from rotasolve.relations.frosts import frosts_of
-from rotasolve.views.as_json import SCHEMA_VERSION, Answer
+from rotasolve.views.as_json import SCHEMA_VERSION, Answer, sources_in
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
@@ -41,7 +41,7 @@ def season_answer(
         }
         for one in days
     ]
-    named = sorted(set(_sources(crops)) | set(_sources(judged)))
+    named = sorted({*sources_in(crops, "sources"), *sources_in(judged, "sources")})
     return {
         "schema_version": SCHEMA_VERSION,
         "year": year,
@@ -131,12 +131,3 @@ def _reason(reason: WindowReason | None) -> Answer | None:
         "degrees_c": reason.degrees_c,
         "sources": list(reason.sources),
     }
-
-
-def _sources(value: object) -> Iterable[str]:
-    if isinstance(value, dict):
-        for key, inner in value.items():
-            yield from inner if key == "sources" else _sources(inner)
-    elif isinstance(value, list):
-        for inner in value:
-            yield from _sources(inner)

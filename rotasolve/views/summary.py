@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from rotasolve.domain.seasons import MONTHS, say_year
-from rotasolve.domain.strips import parts_of, strip_depth_cm, strips_per_part
+from rotasolve.domain.strips import strip_depth_cm, strips_in_bed
 from rotasolve.relations.frosts import frosts_of
 from rotasolve.views.layout import Column, heading, table, wrap
 from rotasolve.views.wording import TIED, clean, say_count, say_length, say_number
@@ -48,7 +48,7 @@ def area_m2(scenario: Scenario) -> float:
 
 def strips_in(scenario: Scenario) -> int:
     """Return the number of strips of all beds."""
-    return sum(strips_per_part(bed) * parts_of(bed) for bed in scenario.beds)
+    return sum(strips_in_bed(bed) for bed in scenario.beds)
 
 
 def say_area(m2: float, look: Look) -> str:
@@ -83,7 +83,7 @@ def summary_page(scenario: Scenario, look: Look) -> str:
             f"{say_length(bed.length, look)} x {say_length(bed.width, look)}",
             bed.runs,
             bed.cover,
-            str(strips_per_part(bed) * parts_of(bed)),
+            str(strips_in_bed(bed)),
             say_length(strip_depth_cm(bed), look),
             say_area(bed.length * bed.width / 10_000, look),
         )

@@ -17,7 +17,8 @@ import pytest
 from rotasolve.domain.seasons import parse_day_of_year
 from rotasolve.domain.site import Frost, Site
 from rotasolve.reading.crops import load_catalogue
-from rotasolve.relations.windows import frost_dates, start_window
+from rotasolve.relations.frosts import frost_dates
+from rotasolve.relations.windows import start_window
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

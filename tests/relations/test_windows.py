@@ -8,12 +8,11 @@ import pytest
 
 from rotasolve.domain.crop import Crop
 from rotasolve.domain.site import Frost, Site
+from rotasolve.relations.frosts import frost_dates, frost_day
 from rotasolve.relations.windows import (
     Window,
     course_of,
     first_frost_after,
-    frost_dates,
-    frost_day,
     share_picked,
     standing_end,
     start_days,
