@@ -22,6 +22,8 @@ from rotasolve.cli import (
     shopping,
     shortfall,
     show,
+    spot,
+    sun,
     supply,
     water,
     where,
@@ -71,6 +73,8 @@ app.command("crops", help=crops.HELP, short_help="List the crops, or show one wi
 app.command("scenarios", help=scenarios.HELP, short_help="List or copy worked examples.")(scenarios.scenarios)
 app.command("season", help=season.HELP, short_help="Show frost, climate and when crops may be started.")(season.season)
 app.command("water", help=water.HELP, short_help="Say the litres for each bed and week of a plan.")(water.water)
+app.command("sun", help=sun.HELP, short_help="Show the hours of sun on every strip, and what takes the rest.")(sun.sun)
+app.command("spot", help=spot.HELP, short_help="Rank places and bearings for a new bed by their sun.")(spot.spot)
 
 
 def say_versions() -> str:

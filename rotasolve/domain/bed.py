@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Literal
+from typing import Annotated, ClassVar, Literal
 
 from pydantic import Field
 
 from rotasolve.domain.catalogue import CoverName
 from rotasolve.domain.crop import Name
 from rotasolve.domain.measures import BedLengthCm, PositionCm, StripDepthCm
+from rotasolve.domain.obstacle import Turn
 from rotasolve.domain.record import Record
 
 
@@ -17,8 +18,14 @@ class Bed(Record):
 
     ``length`` is the long side, which runs ``north-south`` or ``east-west`` (``runs``); strips are cut across the
     north-south depth, strip 1 at the pole side. ``east`` and ``north`` place the south-west corner in cm; without
-    them shade between beds is not judged. ``diseases`` name pathogens known in its soil.
+    them shade between beds is not judged. ``bearing`` turns the bed clockwise about its middle, in degrees: the sun
+    is worked out so, while strips stay numbered from the pole side. ``sun_hours`` are the hours of direct sun a day
+    that the bed gets on clear days in midsummer (June; December in the south), where the grower has counted them:
+    they go before what is worked out, and crops are judged by them from spring to autumn.
+    ``diseases`` name pathogens known in its soil.
     """
+
+    later: ClassVar = frozenset({"bearing", "sun_hours"})
 
     name: Name
     length: BedLengthCm
@@ -29,6 +36,8 @@ class Bed(Record):
     cover: CoverName = "open ground"
     east: PositionCm | None = None
     north: PositionCm | None = None
+    bearing: Turn = 0
+    sun_hours: Annotated[float, Field(ge=0, le=24)] | None = None
     diseases: tuple[Name, ...] = ()
 
     @property

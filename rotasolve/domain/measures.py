@@ -88,3 +88,7 @@ StripDepthCm = Annotated[float, _length_within(10, 300, "a strip's depth"), _SCH
 """Depth of a strip in cm, 10 cm to 3 m."""
 PositionCm = Annotated[float, _length_within(-100_000, 100_000, "a position"), _SCHEMA]
 """A place on the site in cm east or north of the site's corner."""
+ThicknessCm = Annotated[float, _length_within(1, 10_000, "the width of an obstacle"), _SCHEMA]
+"""Width of a wall, fence, hedge or shed in cm, 1 cm to 100 m."""
+HeightCm = Annotated[float, _length_within(1, 5_000, "a height"), _SCHEMA]
+"""Height above the ground in cm, 1 cm to 50 m."""

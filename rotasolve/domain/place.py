@@ -11,6 +11,7 @@ from rotasolve.domain.hindrance import Hindrance
 from rotasolve.domain.plan import Planting
 from rotasolve.domain.record import Record
 from rotasolve.domain.seasons import Day
+from rotasolve.domain.sun import PlaceSun
 
 
 class Question(Record):
@@ -45,11 +46,13 @@ class Place(Record):
     ``free_strips`` are the bed's other strips that nothing takes while it stands. ``free_until`` is the day on which
     something else is started in its own strips after it; None if nothing is. ``rest_years`` are the complete years
     without the crop's family between it and the nearest other visit; None if there is none. ``remarks`` say what
-    sources say of the crop that stood there last.
+    sources say of the crop that stood there last. ``sun`` is the least sun it gets in the months of high sun, where
+    the beds' places or their hours are known.
     """
 
     planting: Planting
     shade: NoonShade | None = None
+    sun: PlaceSun | None = None
     free_strips: tuple[int, ...] = ()
     free_until: Day | None = None
     rest_years: int | None = None

@@ -10,6 +10,7 @@ from rotasolve.domain.bed import Bed
 from rotasolve.domain.crop import Name, Way
 from rotasolve.domain.family import Years
 from rotasolve.domain.household import Household
+from rotasolve.domain.obstacle import Obstacle
 from rotasolve.domain.record import Record
 from rotasolve.domain.seasons import Day
 from rotasolve.domain.site import Site
@@ -67,18 +68,23 @@ class Rules(Record):
     are the bounds between low, middle and tall. ``green_manure_wait`` replaces the weeks that ground waits after any
     green manure. ``manure_days_touching`` and ``manure_days_clear`` are the days from spreading raw manure to a
     harvest that touches the soil and to one that does not.
+    ``height_order`` keeps tall crops on the pole side of lower ones: ``strict`` (or true) always, ``by shadow`` only
+    where the noon shadow reaches the middle of the lower crop's strip, false never. ``least_sun`` keeps crops off
+    ground with less direct sun than they can do with; ``with neighbours`` also counts what the crops of other beds
+    could take from it at the most.
     """
 
-    later: ClassVar = frozenset({"green_manure_wait", "manure_days_touching", "manure_days_clear"})
+    later: ClassVar = frozenset({"green_manure_wait", "manure_days_touching", "manure_days_clear", "least_sun"})
 
     rotation: Literal["bed", "strip"] = "bed"
     family_gap: Years | None = None
     family_gap_wished: Years | None = None
     height_steps_cm: tuple[Annotated[float, Field(gt=0, le=1000)], Annotated[float, Field(gt=0, le=1000)]] = (45, 100)
-    height_order: bool = True
+    height_order: Literal[True, False, "strict", "by shadow"] = True
     green_manure_wait: Annotated[float, Field(ge=0, le=26)] | None = None
     manure_days_touching: Annotated[int, Field(ge=0, le=730)] = MANURE_DAYS_TOUCHING
     manure_days_clear: Annotated[int, Field(ge=0, le=730)] = MANURE_DAYS_CLEAR
+    least_sun: Literal[True, False, "with neighbours"] = True
 
     @model_validator(mode="after")
     def _in_order(self) -> Self:
@@ -90,7 +96,7 @@ class Rules(Record):
 class Scenario(Record):
     """A garden, its household, its memory and the years to plan."""
 
-    later: ClassVar = frozenset({"manure"})
+    later: ClassVar = frozenset({"manure", "obstacles"})
 
     format: Literal[1] = 1
     title: Annotated[str, Field(min_length=1, max_length=120)]
@@ -98,6 +104,7 @@ class Scenario(Record):
     first_year: YearNumber
     years: Annotated[int, Field(ge=1, le=10)] = 3
     beds: Annotated[tuple[Bed, ...], Field(min_length=1, max_length=100)]
+    obstacles: Annotated[tuple[Obstacle, ...], Field(max_length=100)] = ()
     household: Household = Household()
     also_allowed: tuple[Name, ...] = ()
     history: Annotated[tuple[PastPlanting, ...], Field(max_length=2000)] = ()

@@ -3,9 +3,17 @@
 from rotasolve.goals.empty_ground import EmptyGround
 from rotasolve.goals.good_neighbours import GoodNeighbours
 from rotasolve.goals.household_yield import HouseholdYield
+from rotasolve.goals.little_shade import LittleShade
 from rotasolve.goals.longer_rest import LongerRest
 from rotasolve.goals.succession_cover import SuccessionCover
 from rotasolve.rule import Goal
 
-GOALS: tuple[Goal, ...] = (HouseholdYield(), SuccessionCover(), LongerRest(), EmptyGround(), GoodNeighbours())
+GOALS: tuple[Goal, ...] = (
+    HouseholdYield(),
+    SuccessionCover(),
+    LongerRest(),
+    EmptyGround(),
+    LittleShade(),
+    GoodNeighbours(),
+)
 """From the weightiest to the lightest."""

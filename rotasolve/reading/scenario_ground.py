@@ -23,6 +23,7 @@ def check_ground(check: ScenarioCheck) -> None:
     _named_strips_exist(check)
     _positions_whole(check)
     _beds_apart(check)
+    _obstacles_named_once(check)
 
 
 def _strips_fit(check: ScenarioCheck) -> None:
@@ -94,3 +95,13 @@ def _overlap(bed: Bed, other: Bed) -> bool:
     across = min(bed.east + bed.breadth_cm, other.east + other.breadth_cm) - max(bed.east, other.east)
     along = min(bed.north + bed.depth_cm, other.north + other.depth_cm) - max(bed.north, other.north)
     return across > _TOUCH_CM and along > _TOUCH_CM
+
+
+def _obstacles_named_once(check: ScenarioCheck) -> None:
+    """Refuse a name that two obstacles, or an obstacle and a bed, share: it could not be told what casts a shadow."""
+    taken = {bed.name.casefold(): "a bed" for bed in check.scenario.beds}
+    for index, obstacle in enumerate(check.scenario.obstacles):
+        other = taken.setdefault(obstacle.name.casefold(), f"obstacle {index + 1}")
+        if other != f"obstacle {index + 1}":
+            what = f"{other} is called {quoted(obstacle.name)} already"
+            check.refuse(("obstacles", index, "name"), what, "give each bed and obstacle its own name")

@@ -19,6 +19,8 @@ if TYPE_CHECKING:
 
 WIDEST_REACH_CM = 125.0
 """A bed reached from both sides is seldom wider: about 60 cm of arm from each, and a little more."""
+FULL_SUN_HOURS = 6.0
+"""Penn State Extension, Planting in Sun or Shade: full sun is 6 hours a day or more."""
 TROPIC_DEGREES = 23.44
 """Between the tropics the noon sun stands on either side of the beds in the course of the year."""
 
@@ -42,6 +44,7 @@ def warnings_of(scenario: Scenario, catalogue: Catalogue) -> tuple[str, ...]:
         *_early_pins(scenario, catalogue),
         *_equator(scenario),
         *_manure(scenario),
+        *_shade_unknown(scenario),
     )
 
 
@@ -138,3 +141,15 @@ def _manure(scenario: Scenario) -> Iterator[str]:
             f"{rules.manure_days_clear} (not touching): less than the {MANURE_DAYS_TOUCHING} and {MANURE_DAYS_CLEAR} "
             "published in 7 CFR 205.203. Follow your local food-safety authority."
         )
+
+
+def _shade_unknown(scenario: Scenario) -> Iterator[str]:
+    if scenario.obstacles and not any(bed.east is not None for bed in scenario.beds):
+        yield "No bed has a place (east and north): the obstacles cast shade on nothing."
+    if scenario.rules.least_sun:
+        for bed in scenario.beds:
+            if bed.sun_hours is not None and bed.sun_hours < FULL_SUN_HOURS:
+                yield (
+                    f"Bed '{bed.name}' has {bed.sun_hours:g} h of sun a day in midsummer: crops that need more are "
+                    "kept out of it ('rotasolve crops NAME' shows the least sun of a crop)."
+                )

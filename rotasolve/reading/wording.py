@@ -113,7 +113,8 @@ def _say_bound(kind: str, value: object, context: Mapping[str, object], label: s
 
 
 def _say_choice(value: object, expected: str, label: str) -> tuple[str, str]:
-    choices = re.findall(r"'([^']*)'", expected)
+    found = re.findall(r"'([^']*)'|\b(True|False)\b", expected)
+    choices = [word or truth.lower() for word, truth in found]
     if not choices:
         return f"{label} cannot be {quoted(value)}", f"write {expected}"
     near = did_you_mean(value, choices) if isinstance(value, str) else ""

@@ -10,6 +10,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 from datetime import date
+from functools import lru_cache
 from itertools import permutations
 from typing import TYPE_CHECKING
 
@@ -33,11 +34,16 @@ def declination(day: date) -> float:
 
 def reach_factor(site: Site, period: int) -> float:
     """Return the longest noon shadow of a half month in metres per metre of height; 0 where the rule is off."""
-    if abs(site.latitude) < TROPIC_DEGREES:
+    return _reach_factor(site.latitude, period)
+
+
+@lru_cache(maxsize=10_000)
+def _reach_factor(latitude: float, period: int) -> float:
+    if abs(latitude) < TROPIC_DEGREES:
         return 0.0
-    sign = -1 if site.south else 1
+    sign = -1 if latitude < 0 else 1
     lean = min(sign * declination(day) for day in (first_day(period), last_day(period)))
-    return math.tan(math.radians(abs(site.latitude) - max(lean, 0.0)))
+    return math.tan(math.radians(abs(latitude) - max(lean, 0.0)))
 
 
 def height_class(crop: Crop, rules: Rules) -> int:

@@ -4,6 +4,7 @@ from rotasolve.rule import Rule
 from rotasolve.rules.as_pinned import AsPinned
 from rotasolve.rules.free_ground import FreeGround
 from rotasolve.rules.green_manure_wait import GreenManureWait
+from rotasolve.rules.least_sun import LeastSun
 from rotasolve.rules.manure_interval import ManureInterval
 from rotasolve.rules.must_have import MustHaveCrops
 from rotasolve.rules.pole_side import PoleSide
@@ -19,6 +20,7 @@ RULES: tuple[Rule, ...] = (
     GreenManureWait(),
     ManureInterval(),
     PoleSide(),
+    LeastSun(),
     MustHaveCrops(),
     AsPinned(),
 )

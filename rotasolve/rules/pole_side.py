@@ -4,27 +4,29 @@ What it asks
     Within a part of a bed, crops of a higher height class (low, middle, tall by full-grown height) take strips nearer
     the pole than lower ones. Between beds whose place is known, no crop of a higher class stands in a bed on the
     equator side if its noon shadow reaches across the gap: gap < height difference x tan(|latitude| - declination),
-    with the lowest declination of the half months in which both stand.
+    with the lowest declination of the half months in which both stand. With ``height_order: by shadow`` a crop is
+    barred only where its noon shadow, at the height it may have in that half month, also passes the middle of the
+    lower crop's strip.
 Why
     Tall crops go on the north side in the northern hemisphere (UCANR-PLAN). The reach is exact for an east-west row
     between the equinoxes; of 108 computed cases only strips on the pole side of a taller row fell under 6 h of sun.
 Breaks it
     Climbing beans in strip 3 and lettuce in strip 1 (pole side) in July, at latitude 52 north.
 Loosen it
-    ``rules: {height_order: false}`` or other ``height_steps_cm``. Within 23.44 degrees of the equator the noon sun
-    changes sides and the rule is off.
+    ``rules: {height_order: by shadow}``, ``false`` or other ``height_steps_cm``. Within 23.44 degrees of
+    the equator the noon sun changes sides and the rule is off.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from itertools import pairwise, permutations
+from itertools import combinations, pairwise, permutations
 from typing import TYPE_CHECKING
 
 from rotasolve.domain.claim import Breach, Claim
 from rotasolve.domain.hindrance import Hindrance
 from rotasolve.domain.seasons import first_day, last_day, period_of, say_day
-from rotasolve.domain.strips import say_strips
+from rotasolve.domain.strips import say_strips, strip_depth_cm
 from rotasolve.relations.ground import (
     CLASS_WORDS,
     TROPIC_DEGREES,
@@ -33,6 +35,7 @@ from rotasolve.relations.ground import (
     part_and_row,
     reach_factor,
 )
+from rotasolve.relations.noon_reach import reach_of_planting, reach_of_sowing, reaches_middle
 
 if TYPE_CHECKING:
     from rotasolve.board import Board
@@ -52,7 +55,12 @@ def shadow_claim(caster: str, receiver: str) -> Claim:
 
 def rule_is_on(garden: Garden) -> bool:
     """Return whether the height order is judged here at all."""
-    return garden.scenario.rules.height_order and abs(garden.scenario.site.latitude) >= TROPIC_DEGREES
+    return bool(garden.scenario.rules.height_order) and abs(garden.scenario.site.latitude) >= TROPIC_DEGREES
+
+
+def rule_goes_by_shadow(garden: Garden) -> bool:
+    """Return whether only the shadow's reach decides."""
+    return garden.scenario.rules.height_order == "by shadow"
 
 
 def _post_step(board: Board, cells: list[Cell], lower: frozenset[int], higher: frozenset[int]) -> None:
@@ -78,6 +86,28 @@ def _post_step(board: Board, cells: list[Cell], lower: frozenset[int], higher: f
             board.each_at_most(board.ground_terms(cell, period, now[1]), (mark, 1), 1, alone=(before, 1))
 
 
+def _post_shadows(
+    garden: Garden, board: Board, cells: list[Cell], lower: frozenset[int], higher: frozenset[int]
+) -> None:
+    """Keep a higher crop off a strip from which its noon shadow passes the middle of a strip with a lower one."""
+    site, depth = garden.scenario.site, strip_depth_cm(garden.beds[cells[0].bed])
+    for (row, shaded), (beyond, casting) in combinations(enumerate(cells), 2):
+        gap = (beyond - row - 1) * depth
+        for period in board.periods_of((casting,)):
+            reaching = frozenset(
+                n
+                for n in board.on_cell(casting, period)
+                if n in higher
+                and reaches_middle(
+                    reach_of_sowing(site, garden.crops[board.crop_of(n)], garden.choices[n].sowing, period), gap, depth
+                )
+            )
+            below = frozenset(n for n in board.on_cell(shaded, period) if n in lower)
+            # Lots that lie on both strips are one crop, and never of two classes.
+            if reaching and below:
+                board.not_both(board.stands((casting,), period, reaching), board.stands((shaded,), period, below))
+
+
 class PoleSide:
     """Tall to the pole side."""
 
@@ -96,6 +126,7 @@ class PoleSide:
 
     @staticmethod
     def _post_inside(garden: Garden, board: Board, bed: str) -> None:
+        """Let heights fall from the pole side, or keep shadows off the middles of strips."""
         rules = garden.scenario.rules
         classes = {name: height_class(garden.crops[name], rules) for name in garden.wanted}
         parts: dict[int, list[Cell]] = {}
@@ -108,7 +139,10 @@ class PoleSide:
                 lower = board.members(tuple(cells)) - higher
                 if not higher or not lower:
                     continue
-                _post_step(board, sorted(cells), lower, higher)
+                if rule_goes_by_shadow(garden):
+                    _post_shadows(garden, board, sorted(cells), lower, higher)
+                else:
+                    _post_step(board, sorted(cells), lower, higher)
 
     @staticmethod
     def _post_between(garden: Garden, board: Board, shading: Shading) -> None:
@@ -118,7 +152,12 @@ class PoleSide:
         sizes = {n: (height_class(garden.crops[n], rules), garden.crops[n].height.usual) for n in garden.wanted}
         for period in board.periods_of(shaded):
             factor = reach_factor(garden.scenario.site, period)
-            above = [(n, *sizes[board.crop_of(n)]) for cell in casting for n in board.on_cell(cell, period)]
+            above = [
+                (n, *sizes[board.crop_of(n)])
+                for cell in casting
+                for n in board.on_cell(cell, period)
+                if not rule_goes_by_shadow(garden) or _passes_middle(garden, n, shading, period)
+            ]
             below: dict[str, set[int]] = {}
             for cell in shaded:
                 for n in board.on_cell(cell, period):
@@ -154,14 +193,25 @@ class PoleSide:
             )
             words += f" ({CLASS_WORDS[low_class]}, {other.height.usual:.0f} cm)"
             if tall.bed == low.bed:
-                if _before_it(garden, tall, low):
+                if rule_goes_by_shadow(garden):
+                    gap = min(_gaps_inside(garden, tall, low).values(), default=None)
+                    shaded = _shading_periods(garden, tall, low, gap) if gap is not None else []
+                    if gap is not None and shaded:
+                        worst = max(shaded, key=lambda period: reach_of_planting(site, crop, tall, period))
+                        far = f"{reach_of_planting(site, crop, tall, worst):.0f} cm about {say_day(first_day(worst))}"
+                        yield Breach(claim=order_claim(tall.bed), found=f"{words}, shadow {far}")
+                elif _before_it(garden, tall, low):
                     since = say_day(max(tall.start, low.start))
                     yield Breach(claim=order_claim(tall.bed), found=f"{words} from {since}")
                 continue
             gap = gaps.get((tall.bed, low.bed))
             if gap is None:
                 continue
-            together = range(period_of(max(tall.start, low.start)), period_of(min(tall.clear, low.clear)) + 1)
+            together = list(range(period_of(max(tall.start, low.start)), period_of(min(tall.clear, low.clear)) + 1))
+            if rule_goes_by_shadow(garden):
+                together = _shading_periods(garden, tall, low, gap)
+                if not together:
+                    continue
             worst = max(together, key=lambda period: reach_factor(site, period))
             reach = (crop.height.usual - other.height.usual) * reach_factor(site, worst)
             if reach > gap:
@@ -200,6 +250,45 @@ class PoleSide:
         return f"no crop in {caster} is so tall that its shadow reaches a lower crop in {receiver}"
 
 
+def _passes_middle(garden: Garden, number: int, shading: Shading, period: int) -> bool:
+    """Return whether the noon shadow of a choice passes the middle of the first strip of the bed in its shadow."""
+    sowing, depth = garden.choices[number].sowing, strip_depth_cm(garden.beds[shading.receiver])
+    reach = reach_of_sowing(garden.scenario.site, garden.crops[sowing.crop], sowing, period)
+    return reaches_middle(reach, shading.gap_cm, depth)
+
+
+def _shading_periods(garden: Garden, tall: Planting, low: Planting, gap: float) -> list[int]:
+    """Return the half months both stand in which the noon shadow of one passes a middle of the other's strips."""
+    crop, site = garden.crops[tall.crop], garden.scenario.site
+    depth = strip_depth_cm(garden.beds[low.bed])
+    first = max(period_of(tall.start), period_of(low.start))
+    return [
+        period
+        for period in range(first, min(period_of(tall.clear), period_of(low.clear)) + 1)
+        if reaches_middle(reach_of_planting(site, crop, tall, period), gap, depth)
+    ]
+
+
+def _longest_reach(garden: Garden, tall: Planting, low: Planting) -> float:
+    """Return the longest noon shadow in cm of one planting in the half months in which both stand."""
+    crop, site = garden.crops[tall.crop], garden.scenario.site
+    first = max(period_of(tall.start), period_of(low.start))
+    together = range(first, min(period_of(tall.clear), period_of(low.clear)) + 1)
+    return max((reach_of_planting(site, crop, tall, period) for period in together), default=0.0)
+
+
+def _gaps_inside(garden: Garden, tall: Planting, low: Planting) -> dict[tuple[int, int], float]:
+    """Return the clear cm from each strip of the tall planting to each on its pole side in the same part."""
+    bed = garden.beds[tall.bed]
+    depth, found = strip_depth_cm(bed), {}
+    for one in tall.strips:
+        for other in low.strips:
+            (part, row), (where, there) = part_and_row(bed, one), part_and_row(bed, other)
+            if part == where and row > there:
+                found[one, other] = (row - there - 1) * depth
+    return found
+
+
 def _before_it(garden: Garden, tall: Planting, low: Planting) -> bool:
     """Return whether the tall planting has a strip on the equator side of a strip of the low one, in the same part."""
     bed = garden.beds[tall.bed]
@@ -219,13 +308,14 @@ def _tall_words(garden: Garden, planting: Planting) -> str:
 def _hinders_inside(garden: Garden, planting: Planting, other: Planting, taller: bool) -> Iterator[Hindrance]:
     """Yield the strips on the wrong side of a planting in the same bed."""
     bed = garden.beds[planting.bed]
-    theirs = [part_and_row(bed, strip) for strip in other.strips]
-    barred = []
-    for strip in planting.strips:
-        part, row = part_and_row(bed, strip)
-        rows = [there for where, there in theirs if where == part]
-        if rows and (row > min(rows) if taller else row < max(rows)):
-            barred.append(strip)
+    tall, low = (planting, other) if taller else (other, planting)
+    gaps = _gaps_inside(garden, tall, low)
+    if not gaps:
+        return
+    reach, depth = _longest_reach(garden, tall, low), strip_depth_cm(bed)
+    shaded = {pair for pair, gap in gaps.items() if reaches_middle(reach, gap, depth)}
+    barring = shaded if rule_goes_by_shadow(garden) else gaps
+    barred = sorted({pair[0 if taller else 1] for pair in barring})
     if not barred:
         return
     side = "north" if garden.scenario.site.south else "south"
@@ -235,6 +325,9 @@ def _hinders_inside(garden: Garden, planting: Planting, other: Planting, taller:
         sentence = f"in {where} it ({it}) would stand {side} of {other.crop} ({them}) until {until}"
     else:
         sentence = f"in {where} {other.crop} ({them}) would stand {side} of it ({it}) until {until}"
+    if not shaded:
+        sentence += "; its noon shadow would not reach the middle of the lower one's strip, so it costs next to nothing"
+        sentence += " ('height_order: by shadow' lets it)"
     yield Hindrance(
         claim=order_claim(bed.name), sentence=sentence, strips=tuple(barred), until=other.clear, other=other
     )
@@ -248,6 +341,9 @@ def _hinders_between(
     together = range(first, min(period_of(tall.clear), period_of(low.clear)) + 1)
     step = garden.crops[tall.crop].height.usual - garden.crops[low.crop].height.usual
     reaching = [period for period in together if step * reach_factor(garden.scenario.site, period) > gap]
+    shaded = _shading_periods(garden, tall, low, gap)
+    if rule_goes_by_shadow(garden):
+        reaching = [period for period in reaching if period in shaded]
     if not reaching:
         return
     worst = max(reaching, key=lambda period: reach_factor(garden.scenario.site, period))
@@ -257,6 +353,9 @@ def _hinders_between(
         sentence = f"its shadow ({_tall_words(garden, tall)}) would reach {low.crop} in {low.bed}, {far}"
     else:
         sentence = f"the shadow of {tall.crop} in {tall.bed} ({_tall_words(garden, tall)}) would reach it, {far}"
+    if not shaded:
+        sentence += ", but not the middle of its first strip, so it costs next to nothing"
+        sentence += " ('height_order: by shadow' lets it)"
     yield Hindrance(
         claim=shadow_claim(tall.bed, low.bed),
         sentence=sentence,

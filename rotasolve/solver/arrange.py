@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from rotasolve.relations.garden import Cell, Garden
     from rotasolve.relations.sowings import Sowing
 
-_INSIDE_A_BED = ("free-ground", "green-manure-wait", "pole-side", "as-pinned")
+_INSIDE_A_BED = ("free-ground", "green-manure-wait", "pole-side", "least-sun", "as-pinned")
 _EFFORT = 4.0
 """Deterministic units for one bed; a bed that is not arranged by then is solved strip by strip instead."""
 

@@ -14,9 +14,10 @@ from rotasolve.domain.strips import parts_of
 from rotasolve.referee import blank_plan
 from rotasolve.relations.frosts import frost_dates
 from rotasolve.relations.ground import runs_of
+from rotasolve.relations.place_sun import SunBeside
 from rotasolve.relations.plantings import planting_of, room_for, strips_of
 from rotasolve.relations.sowings import picking_parts, sowing_on, sowings_of
-from rotasolve.rules import RULES
+from rotasolve.rules import RULES, least_sun
 
 if TYPE_CHECKING:
     from rotasolve.domain.bed import Bed
@@ -53,9 +54,17 @@ class Look:
             for shading in self.garden.shadings:
                 if bed.name in (shading.caster, shading.receiver):
                     beds |= {shading.caster, shading.receiver}
+            if least_sun.neighbours_rule_is_on(self.garden) and bed.east is not None:
+                # The sun of a bed is a sum over all beds that have a place: each of them counts.
+                beds |= {other.name for other in self.garden.scenario.beds if other.east is not None}
             near = tuple(planting for planting in self.plan.plantings if planting.bed in beds)
             self._near[bed.name] = blank_plan(self.garden.scenario, near)
         return self._near[bed.name]
+
+    @cached_property
+    def sun(self) -> SunBeside:
+        """The sun of places beside the plan."""
+        return SunBeside(self.garden, self.plan.plantings)
 
     @cached_property
     def _near(self) -> dict[str, Plan]:

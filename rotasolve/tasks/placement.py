@@ -157,6 +157,7 @@ def _place(look: Look, bed: Bed, sowing: Sowing, strips: tuple[int, ...]) -> Pla
     return Place(
         planting=planting,
         shade=noon_shade(look.garden, planting, near),
+        sun=look.sun.least(planting),
         free_strips=tuple(strip for strip in strips_of(bed) if strip not in taken),
         free_until=min(later, default=None),
         rest_years=_rest_years(look.garden, planting, here),

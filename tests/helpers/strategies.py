@@ -78,7 +78,7 @@ def scenarios(draw: st.DrawFn, pins: bool = True, latitudes: tuple[float, ...] =
         "rotation": draw(st.sampled_from(["bed", "bed", "strip"])),
         "family_gap": gap,
         "family_gap_wished": draw(st.sampled_from([None, 1, 3])),
-        "height_order": draw(st.sampled_from([True, True, True, False])),
+        "height_order": draw(st.sampled_from([True, True, "by shadow", "by shadow", False])),
     }
     years = draw(st.integers(1, 3))
     return scenario(

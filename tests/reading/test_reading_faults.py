@@ -67,7 +67,7 @@ Faults = Callable[[str], list[str]]
         ),
         ("width: 1 m", "width: 1 m\n    diseases: wilt", "g.yaml:18:15: 'diseases' must be a list, not 'wilt'"),
         ("years: 3", "years: 3\nrules: strict", "g.yaml:11:8: 'rules' must be a group of fields, not 'strict'"),
-        ("years: 3", "rules: {height_order: no}", "g.yaml:10:23: 'height_order' must be true or false, not 'no'"),
+        ("years: 3", "rules: {height_order: no}", "g.yaml:10:23: 'height_order' cannot be 'no' - write one of: true, "),
         ("years: 3", "rules: {height_steps_cm: [90]}", "'height_steps_cm' needs more than 1 entries"),
         (
             "last_frost:\n    half: 5 May",

@@ -1,0 +1,166 @@
+"""``rotasolve sun``: hours of direct sun on every strip, month by month, and what takes the rest."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from rotasolve.cli import exit_codes
+from rotasolve.cli.guard import guarded
+from rotasolve.cli.inputs import may_write, mismatch, read_inputs
+from rotasolve.cli.options import AsJson, Force, OwnCrops, ScenarioArgument
+from rotasolve.cli.terminal import answer, answer_json, look_of_terminal, talk, warn
+from rotasolve.errors import GardenFault
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from rotasolve.domain.catalogue import Catalogue
+    from rotasolve.domain.plan import Plan
+    from rotasolve.domain.scenario import Scenario
+    from rotasolve.domain.sun import StripSun
+
+HELP = """Show the hours of direct sun on every strip, month by month, and what takes the rest.
+
+Examples:
+
+\b
+  rotasolve sun garden.yaml
+  rotasolve sun garden.yaml --month June --html sun.html
+  rotasolve sun garden.yaml --why "left bed" --strip 2
+  rotasolve sun garden.yaml --plan garden.plan.json --year 2027 --month May
+
+Beds need their place (east and north), or sun_hours that you have counted; walls, fences, hedges, trees and sheds
+stand under obstacles: in the scenario.
+"""
+PlanFile = Annotated[
+    Path | None, typer.Option("--plan", metavar="PLAN", help="Let the crops of this plan file cast shade too.")
+]
+
+
+@guarded
+def sun(
+    scenario: ScenarioArgument,
+    month: Annotated[
+        list[str] | None, typer.Option("--month", metavar="MONTH", help="Show this month; may be given several times.")
+    ] = None,
+    why: Annotated[
+        str | None, typer.Option("--why", metavar="BED", help="Say what takes the sun of a strip of this bed.")
+    ] = None,
+    strip: Annotated[int, typer.Option("--strip", metavar="N", help="The strip to explain, 1 at the pole side.")] = 1,
+    plan: PlanFile = None,
+    year: Annotated[
+        int | None, typer.Option("--year", metavar="YEAR", help="The plan's garden year. Default: its first.")
+    ] = None,
+    svg: Annotated[Path | None, typer.Option("--svg", metavar="FILE", help="Write maps as SVG.")] = None,
+    html: Annotated[Path | None, typer.Option("--html", metavar="FILE", help="Write maps and table as HTML.")] = None,
+    force: Force = False,
+    own_crops: OwnCrops = None,
+    json: AsJson = False,
+) -> int:
+    """Show the sun."""
+    from rotasolve.relations.crop_shade import sun_under_plan
+    from rotasolve.relations.site_sun import strips_of_garden, sun_table
+    from rotasolve.views.sun_json import sun_answer
+    from rotasolve.views.sun_page import sun_notes, sun_page, why_page
+
+    garden, catalogue = read_inputs(scenario, own_crops)
+    if not strips_of_garden(garden):
+        raise GardenFault(
+            f"{scenario}: no bed has a place, so its sun cannot be worked out; give beds east and north, "
+            "or sun_hours, the hours of direct sun a day that you have counted in midsummer"
+        )
+    only = None if why is None else _strip(garden, why, strip)
+    months = months_named(month) or list(range(1, 13))
+    files = [(file, may_write(file, force)) for file in (svg, html) if file is not None]
+    standing, written, shown = "", None, None
+    if plan is not None:
+        written, shown = _plan_and_year(plan, year, garden, catalogue)
+        standing = f" beside the crops of {shown}"
+        crops = {crop.name: crop for crop in catalogue.crops}
+        found = sun_under_plan(garden, crops, written.plantings, shown, months, only is not None or json, only)
+    else:
+        found = sun_table(garden, months, why=only is not None or json)
+        found = tuple(one for one in found if only in (None, (one.bed, one.strip)))
+    if json:
+        answer_json(sun_answer(found, sun_notes(garden, found) if only is None else (), shown))
+    elif only is not None:
+        answer(why_page(garden, found, look_of_terminal(), standing))
+    else:
+        answer(sun_page(garden, found, look_of_terminal(), standing))
+    _write_drawings(garden, found, standing, files, svg)
+    if written is not None:
+        warn(mismatch(written, garden))
+    return exit_codes.FINE
+
+
+def months_named(words: Sequence[str] | None) -> list[int]:
+    """Return the months that were named, each once.
+
+    Raises
+    ------
+    GardenFault
+        If a word is no month.
+    """
+    from rotasolve.domain.seasons import parse_month
+
+    found = []
+    for word in words or ():
+        try:
+            found.append(parse_month(word))
+        except ValueError as error:
+            raise GardenFault(str(error)) from None
+    return list(dict.fromkeys(found))
+
+
+def _strip(scenario: Scenario, name: str, strip: int) -> tuple[str, int]:
+    """Return bed and strip as the scenario spells them, if its sun is known."""
+    from rotasolve.domain.strips import parts_of, strips_per_part
+    from rotasolve.reading.wording import did_you_mean
+    from rotasolve.relations.site_sun import is_known
+
+    beds = {bed.name: bed for bed in scenario.beds}
+    if name not in beds:
+        hint = did_you_mean(name, beds) or f"known here: {', '.join(beds)}"
+        raise GardenFault(f"there is no bed '{name}'; {hint}")
+    if not is_known(beds[name]):
+        raise GardenFault(f"nothing is known of the sun of bed '{name}'; give it east and north, or sun_hours")
+    most = strips_per_part(beds[name]) * parts_of(beds[name])
+    if not 1 <= strip <= most:
+        raise GardenFault(f"bed '{name}' has strips 1 to {most}, not {strip}; --strip names one of them")
+    return name, strip
+
+
+def _plan_and_year(file: Path, year: int | None, scenario: Scenario, catalogue: Catalogue) -> tuple[Plan, int]:
+    """Return a plan whose beds and crops are known, and the garden year to show."""
+    from rotasolve.reading.plans import read_plan
+
+    plan = read_plan(file)
+    shown = plan.first_year if year is None else year
+    if not plan.first_year <= shown < plan.first_year + plan.years:
+        last = plan.first_year + plan.years - 1
+        raise GardenFault(f"the plan has no year {shown}; it runs from {plan.first_year} to {last}")
+    beds, crops = {bed.name for bed in scenario.beds}, {crop.name for crop in catalogue.crops}
+    lost = sorted({f"bed '{planting.bed}'" for planting in plan.plantings if planting.bed not in beds})
+    lost += sorted({f"crop '{planting.crop}'" for planting in plan.plantings if planting.crop not in crops})
+    if lost:
+        raise GardenFault(f"the plan names what the scenario and the crops do not know: {', '.join(lost)}")
+    return plan, shown
+
+
+def _write_drawings(
+    scenario: Scenario,
+    found: Sequence[StripSun],
+    standing: str,
+    files: Sequence[tuple[Path, bool]],
+    svg: Path | None,
+) -> None:
+    from rotasolve.reading.files import write_text
+    from rotasolve.views.sun_drawing import sun_html, sun_svg
+
+    for file, replace in files:
+        draw = sun_svg if file is svg else sun_html
+        write_text(draw(scenario, found, standing), file, overwrite=replace)
+        talk(f"Written: {file}")

@@ -1,0 +1,100 @@
+"""Little shade: crops take little sun from other beds.
+
+What it asks
+    Each strip of another placed bed that a planting takes all sun from for a half month in the months of high sun
+    (April to September, in the south October to March) loses 1 point, and in proportion: the share of the clear-sky
+    beam that the bed loses to a neighbour of that height, times its strips, times the share of its own bed that the
+    planting takes. Bare beds count like planted ones, seen from their ground.
+Why
+    A bed 1.5 m higher at 50 cm takes about a fifth of the beam of its east or west neighbour, which no order of
+    heights forbids, and up to a third from the equator side. Beam, not hours: low sun is long but weak. Potatoes bore
+    12 and 26 % of shade, not 50 % (Schulz and others 2019, Agronomy 9(6):330, abstract).
+Loosen it
+    ``rules: {least_sun: false}`` leaves all sun out of account; any target outweighs it.
+"""
+
+from __future__ import annotations
+
+from functools import lru_cache
+from typing import TYPE_CHECKING
+
+from rotasolve.domain.plan import GoalScore
+from rotasolve.domain.seasons import period_of
+from rotasolve.domain.strips import parts_of, strips_per_part
+
+if TYPE_CHECKING:
+    from datetime import date
+
+    from rotasolve.board import Board
+    from rotasolve.domain.bed import Bed
+    from rotasolve.domain.plan import Plan
+    from rotasolve.domain.scenario import Scenario
+    from rotasolve.relations.garden import Garden
+
+POINTS = 1
+
+
+def _goal_is_on(garden: Garden) -> bool:
+    scenario = garden.scenario
+    return bool(scenario.rules.least_sun) and sum(bed.east is not None for bed in scenario.beds) > 1
+
+
+def _strips(bed: Bed) -> int:
+    return strips_per_part(bed) * parts_of(bed)
+
+
+@lru_cache(maxsize=50_000)
+def _thousandths(beds: tuple[Bed, ...], caster: Bed, latitude: float, month: int, height: int) -> int:
+    """Return the thousandths of a strip that other beds lose to a caster full of a crop of a height in cm."""
+    from rotasolve.relations.pair_losses import pair_loss
+
+    return sum(
+        pair_loss(caster, bed, latitude, month).thousandths_at(height) * _strips(bed)
+        for bed in beds
+        if bed.name != caster.name
+    )
+
+
+def _lost_by(garden: Garden, crop: str, bed: str, strips: int, start: date, ready: date, clear: date) -> int:
+    """Return the points that so many strips of a crop lose between two days."""
+    from rotasolve.relations.bed_sun import judged, month_of
+    from rotasolve.relations.grown import casting_height_cm
+
+    scenario: Scenario = garden.scenario
+    caster, whole = garden.beds[bed], 0
+    for period in range(period_of(start), period_of(clear) + 1):
+        if judged(period, scenario.site.south):
+            height = round(casting_height_cm(garden.crops[crop], start, ready, period))
+            whole += _thousandths(scenario.beds, caster, scenario.site.latitude, month_of(period), height)
+    return round(POINTS * whole * strips / _strips(caster) / 1000)
+
+
+class LittleShade:
+    """Sun for the neighbours."""
+
+    key = "little-shade"
+
+    def cost(self, garden: Garden, board: Board) -> None:
+        """Charge each lot with what it takes from other beds: no variable of its own is needed."""
+        if not _goal_is_on(garden):
+            return
+        known: dict[tuple[str, str, int, date, date, date], int] = {}
+        for number, choice in enumerate(garden.choices):
+            course, start = choice.sowing.course, choice.sowing.start
+            ready = course.first_harvest or course.clear
+            key = (choice.sowing.crop, choice.bed, choice.lot.strips, start, ready, course.clear)
+            if key not in known:
+                known[key] = _lost_by(garden, *key)
+            board.lose(known[key], number)
+
+    def score(self, garden: Garden, plan: Plan) -> GoalScore:
+        """Recount from the plantings' dates and strips, lot by lot."""
+        lost = 0
+        for planting in plan.plantings if _goal_is_on(garden) else ():
+            lot = garden.lot(planting.crop, planting.bed)
+            strips = lot.strips if lot is not None else len(planting.strips)
+            ready = planting.first_harvest or planting.clear
+            one = _lost_by(garden, planting.crop, planting.bed, strips, planting.start, ready, planting.clear)
+            lost += one * max(1, len(planting.strips) // strips)
+        sentence = "nothing known of the beds' places" if not _goal_is_on(garden) else "sun taken from other beds"
+        return GoalScore(goal=self.key, lost=lost, sentence=sentence)
