@@ -29,6 +29,7 @@ COARSE = 2
 MARGIN_CM = 100.0
 """How far beyond the beds and obstacles spots are tried."""
 STEP_CM = 50.0
+TIDY_CM = 10.0
 MOST_SPOTS = 400
 POINTS = 4
 ROW_STRIP_CM = 30.0
@@ -86,8 +87,10 @@ def _middles(scenario: Scenario, new: NewBed) -> Iterator[tuple[float, float]]:
         return
     every = numpy.concatenate(plans)
     room = MARGIN_CM + math.hypot(new.length, new.width) / 2
-    (west, low), (right, high) = every.min(axis=0) - room, every.max(axis=0) + room
+    # On whole lengths, so that a spot is soon measured out.
+    (west, low), (right, high) = ((every.min(axis=0) - room) // TIDY_CM) * TIDY_CM, every.max(axis=0) + room
     step = max(STEP_CM, math.sqrt(float((right - west) * (high - low)) / MOST_SPOTS))
+    step = math.ceil(step / TIDY_CM) * TIDY_CM
     for north in numpy.arange(low, high + 1, step):
         for east in numpy.arange(west, right + 1, step):
             yield float(east), float(north)

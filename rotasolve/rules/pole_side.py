@@ -181,44 +181,16 @@ class PoleSide:
         """Compare every two plantings that stand at the same time, by height and place."""
         if not rule_is_on(garden):
             return
-        rules, site = garden.scenario.rules, garden.scenario.site
+        rules = garden.scenario.rules
         gaps = {(shading.caster, shading.receiver): shading.gap_cm for shading in garden.shadings}
         for tall, low in permutations(plan.plantings, 2):
-            crop, other = garden.crops[tall.crop], garden.crops[low.crop]
-            high_class, low_class = height_class(crop, rules), height_class(other, rules)
-            if high_class <= low_class or tall.start > low.clear or low.start > tall.clear:
+            classes = [height_class(garden.crops[one.crop], rules) for one in (tall, low)]
+            if classes[0] <= classes[1] or tall.start > low.clear or low.start > tall.clear:
                 continue
-            words = (
-                f"{tall.crop} ({CLASS_WORDS[high_class]}, {crop.height.usual:.0f} cm) on the equator side of {low.crop}"
-            )
-            words += f" ({CLASS_WORDS[low_class]}, {other.height.usual:.0f} cm)"
             if tall.bed == low.bed:
-                if rule_goes_by_shadow(garden):
-                    gap = min(_gaps_inside(garden, tall, low).values(), default=None)
-                    shaded = _shading_periods(garden, tall, low, gap) if gap is not None else []
-                    if gap is not None and shaded:
-                        worst = max(shaded, key=lambda period: reach_of_planting(site, crop, tall, period))
-                        far = f"{reach_of_planting(site, crop, tall, worst):.0f} cm about {say_day(first_day(worst))}"
-                        yield Breach(claim=order_claim(tall.bed), found=f"{words}, shadow {far}")
-                elif _before_it(garden, tall, low):
-                    since = say_day(max(tall.start, low.start))
-                    yield Breach(claim=order_claim(tall.bed), found=f"{words} from {since}")
-                continue
-            gap = gaps.get((tall.bed, low.bed))
-            if gap is None:
-                continue
-            together = list(range(period_of(max(tall.start, low.start)), period_of(min(tall.clear, low.clear)) + 1))
-            if rule_goes_by_shadow(garden):
-                together = _shading_periods(garden, tall, low, gap)
-                if not together:
-                    continue
-            worst = max(together, key=lambda period: reach_factor(site, period))
-            reach = (crop.height.usual - other.height.usual) * reach_factor(site, worst)
-            if reach > gap:
-                yield Breach(
-                    claim=shadow_claim(tall.bed, low.bed),
-                    found=f"{words}, shadow {reach:.0f} cm over a {gap:.0f} cm gap about {say_day(first_day(worst))}",
-                )
+                yield from _breaches_inside(garden, tall, low)
+            elif (tall.bed, low.bed) in gaps:
+                yield from _breaches_between(garden, tall, low, gaps[tall.bed, low.bed])
 
     def hinders(self, garden: Garden, plan: Plan, planting: Planting) -> Iterator[Hindrance]:
         """Bar the strips on which the planting would shade a lower crop, or be shaded by a taller one."""
@@ -248,6 +220,43 @@ class PoleSide:
             return f"in {claim.about[0]} a taller crop never stands on the equator side of a lower one"
         caster, receiver = claim.about
         return f"no crop in {caster} is so tall that its shadow reaches a lower crop in {receiver}"
+
+
+def _order_words(garden: Garden, tall: Planting, low: Planting) -> str:
+    return f"{tall.crop} ({_tall_words(garden, tall)}) on the equator side of {low.crop} ({_tall_words(garden, low)})"
+
+
+def _breaches_inside(garden: Garden, tall: Planting, low: Planting) -> Iterator[Breach]:
+    """Yield that a planting stands on the wrong side of a lower one in its bed, or that its shadow reaches it."""
+    words = _order_words(garden, tall, low)
+    if not rule_goes_by_shadow(garden):
+        if _before_it(garden, tall, low):
+            since = say_day(max(tall.start, low.start))
+            yield Breach(claim=order_claim(tall.bed), found=f"{words} from {since}")
+        return
+    gap = min(_gaps_inside(garden, tall, low).values(), default=None)
+    shaded = _shading_periods(garden, tall, low, gap) if gap is not None else []
+    if shaded:
+        crop, site = garden.crops[tall.crop], garden.scenario.site
+        worst = max(shaded, key=lambda period: reach_of_planting(site, crop, tall, period))
+        far = f"{reach_of_planting(site, crop, tall, worst):.0f} cm about {say_day(first_day(worst))}"
+        yield Breach(claim=order_claim(tall.bed), found=f"{words}, shadow {far}")
+
+
+def _breaches_between(garden: Garden, tall: Planting, low: Planting, gap: float) -> Iterator[Breach]:
+    """Yield that a planting's noon shadow reaches a lower one in another bed."""
+    site = garden.scenario.site
+    together = list(range(period_of(max(tall.start, low.start)), period_of(min(tall.clear, low.clear)) + 1))
+    if rule_goes_by_shadow(garden):
+        together = _shading_periods(garden, tall, low, gap)
+    if not together:
+        return
+    worst = max(together, key=lambda period: reach_factor(site, period))
+    step = garden.crops[tall.crop].height.usual - garden.crops[low.crop].height.usual
+    reach = step * reach_factor(site, worst)
+    if reach > gap:
+        far = f"shadow {reach:.0f} cm over a {gap:.0f} cm gap about {say_day(first_day(worst))}"
+        yield Breach(claim=shadow_claim(tall.bed, low.bed), found=f"{_order_words(garden, tall, low)}, {far}")
 
 
 def _passes_middle(garden: Garden, number: int, shading: Shading, period: int) -> bool:

@@ -6,7 +6,17 @@ from typing import TYPE_CHECKING
 
 from rotasolve.domain.seasons import MONTHS, garden_year, say_year
 from rotasolve.views.layout import wrap
-from rotasolve.views.wording import TIED, say_count, say_date, say_kg, say_length, say_runs, say_span, sentence
+from rotasolve.views.wording import (
+    TIED,
+    say_count,
+    say_date,
+    say_kg,
+    say_length,
+    say_number,
+    say_runs,
+    say_span,
+    sentence,
+)
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
@@ -94,7 +104,16 @@ def _facts(group: Sequence[Place], south: bool, look: Look) -> tuple[str, ...]:
         f"{_say_strips(planting.strips, look)}, {say_year(garden_year(planting.start, south), south)}; "
         f"{say_days(planting, south, look)}",
         ": ".join(part for part in (say_plants(planting), say_harvest(planting)) if part),
-        f"{_say_shade(place, look)}; {_say_free(place, south, look)}; {_say_rest(place)}",
+        "; ".join(
+            part
+            for part in (
+                _say_shade(place, look),
+                _say_sun(place),
+                _say_free(place, south, look),
+                _say_rest(place),
+            )
+            if part
+        ),
         *place.remarks,
         _say_others(group, south, look),
     ]
@@ -107,6 +126,12 @@ def _say_shade(place: Place, look: Look) -> str:
         return "no noon shade"
     whose = shade.crop if shade.bed == place.planting.bed else f"{shade.crop} in {shade.bed}"
     return f"noon shade up to {say_length(shade.depth_cm, look)} deep from {whose} in {MONTHS[shade.month - 1]}"
+
+
+def _say_sun(place: Place) -> str:
+    if place.sun is None:
+        return ""
+    return f"at least {say_number(place.sun.hours)}{TIED}h of sun a day ({MONTHS[place.sun.month - 1]})"
 
 
 def _say_free(place: Place, south: bool, look: Look) -> str:

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from rotasolve.domain.seasons import MONTHS
 from rotasolve.views.layout import Column, heading, table, wrap
-from rotasolve.views.wording import clean, say_length, say_number, say_runs, say_share, sentence
+from rotasolve.views.wording import TIED, clean, say_length, say_number, say_runs, say_share, sentence
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
@@ -38,6 +38,7 @@ def sun_page(scenario: Scenario, found: Sequence[StripSun], look: Look, standing
     when = f" in {MONTHS[months[0] - 1]}" if len(months) == 1 else ""
     title = f"{clean(scenario.title)}: direct sun{when}{standing}, hours (h) a day"
     lines = [*heading(title, look, "="), ""]
+    open_hours = {sun.month: sun.open_hours for sun in found}
     if len(months) == 1:
         columns = [Column("Bed"), Column("Strip", True), Column("Sun", True), Column("Beam", True)]
         rows = [
@@ -55,12 +56,24 @@ def sun_page(scenario: Scenario, found: Sequence[StripSun], look: Look, standing
             [bed, say_runs(strips, look), *(say_number(sun.hours, 0) for sun in suns)]
             for bed, strips, suns in _runs(found, 0)
         ]
-        open_hours = {sun.month: sun.open_hours for sun in found}
         rows.append(["open ground", "", *(say_number(open_hours[month], 0) for month in months)])
-    lines += [*table(columns, rows, look), ""]
+    if look.narrow and len(months) > 1:
+        lines += [*_sun_lines(rows, months, look), ""]
+    else:
+        lines += [*table(columns, rows, look), ""]
     for note in sun_notes(scenario, found):
         lines += wrap(note, look.text_width, "", "  ")
     return "\n".join(lines)
+
+
+def _sun_lines(rows: Iterable[Sequence[str]], months: Sequence[int], look: Look) -> list[str]:
+    """Return each strip with its months in a row of words, where the page is too narrow for twelve columns."""
+    lines = []
+    for bed, strips, *hours in rows:
+        lines += wrap(f"{bed}, strip{TIED}{strips}" if strips else bed, look.text_width)
+        told = [f"{MONTHS[month - 1][:3]}{TIED}{hour}" for month, hour in zip(months, hours, strict=True)]
+        lines += wrap(", ".join(told), look.text_width, "  ")
+    return lines
 
 
 def _runs(found: Iterable[StripSun], digits: int) -> list[tuple[str, list[int], list[StripSun]]]:
@@ -142,7 +155,7 @@ def spot_page(scenario: Scenario, spots: Sequence[Standing], months: Sequence[in
     lines = [*heading(f"{clean(scenario.title)}: spots by sun in {when}", look, "="), ""]
     rows = [
         [
-            f"{say_length(spot.east, look)} east, {say_length(spot.north, look)} north",
+            f"{_aside(spot.east, 'east', 'west', look)}, {_aside(spot.north, 'north', 'south', look)}",
             f"{spot.bearing:.0f} deg",
             say_share(spot.share),
             f"{say_number(spot.hours)} h",
@@ -163,11 +176,17 @@ def spot_page(scenario: Scenario, spots: Sequence[Standing], months: Sequence[in
     return "\n".join(lines)
 
 
+def _aside(cm: float, ahead: str, back: str, look: Look) -> str:
+    return f"{say_length(abs(cm), look)} {ahead if cm >= 0 else back}"
+
+
 def spot_notes(tilted: bool) -> tuple[str, ...]:
     """Return how a table of spots is to be read."""
     notes = [
         "The bearing is that of the long side, in degrees clockwise from north. Beam is the share of the clear-sky "
-        "beam on level open ground. Beds already there count as flat, obstacles cast shade"
+        "beam on level open ground. Beds already there count as flat, obstacles cast shade",
+        "Spots lie between the beds and obstacles and a metre around them: which of that ground is yours, and has a "
+        "path to it, only you know (--at compares the bearings of a spot of your choice)",
     ]
     if tilted:
         notes.append("The pane falls away to the right of the bearing: at 90 degrees it faces south, at 270 north")
