@@ -21,10 +21,15 @@ if TYPE_CHECKING:
 
 MAP_WIDTH = 300.0
 MARGIN = 14.0
-HEADING = 20.0
+HEADING = 30.0
+FOOT = 30.0
+"""Room under each map for its scale bar."""
+BAR_LENGTHS_CM = (50, 100, 200, 500, 1000, 2000, 5000, 10000, 20000)
 A_ROW = 3
 DARK, BRIGHT = (58, 66, 92), (252, 214, 90)
 """Colours of a strip without sun and of one with the sun of open ground."""
+DARK_INK_FROM = 0.34
+"""Share of sun from which black numbers are easier to read than white ones."""
 Corners = list[tuple[float, float]]
 
 
@@ -76,7 +81,7 @@ def sun_svg(scenario: Scenario, found: Sequence[StripSun], standing: str = "") -
     norths = [north for shape in shapes for _, north in shape.corners] or [0.0, 1.0]
     scale = MAP_WIDTH / max(max(easts) - min(easts), max(norths) - min(norths), 1.0)
     width = (max(easts) - min(easts)) * scale + 2 * MARGIN
-    height = (max(norths) - min(norths)) * scale + HEADING + 2 * MARGIN
+    height = (max(norths) - min(norths)) * scale + HEADING + FOOT + 2 * MARGIN
     width = max(width, 160.0)
     a_row = min(A_ROW, len(months))
     whole = (width * a_row, height * math.ceil(len(months) / a_row))
@@ -90,15 +95,22 @@ def sun_svg(scenario: Scenario, found: Sequence[StripSun], standing: str = "") -
     for number, month in enumerate(months):
         row, column = divmod(number, a_row)
         lines.append(f'<g transform="translate({column * width:.1f} {row * height:.1f})">')
-        lines.append(f'<text x="{MARGIN:g}" y="{MARGIN + 8:g}" font-size="13">{MONTHS[month - 1]}</text>')
+        lines.append(f'<text x="{MARGIN:g}" y="{MARGIN + 8:g}" font-size="13">{MONTHS[month - 1]}, north up</text>')
         for shape in shapes:
             points = [
                 ((east - min(easts)) * scale + MARGIN, (max(norths) - north) * scale + HEADING + MARGIN)
                 for east, north in shape.corners
             ]
             lines += _drawn(shape, points, suns.get((shape.name, shape.strip, month)))
-        lines.append("</g>")
+            lines += _named(shape, points)
+        lines += [*_scale_bar(scale, height - FOOT), "</g>"]
     return "\n".join([*lines, "</svg>"]) + "\n"
+
+
+def colours_of(share: float) -> tuple[str, str]:
+    """Return the colours of a strip with a share of the open ground's sun, and of the number on it."""
+    ground = (round(dark + (bright - dark) * share) for dark, bright in zip(DARK, BRIGHT, strict=True))
+    return "#" + "".join(f"{value:02x}" for value in ground), "#000000" if share > DARK_INK_FROM else "#ffffff"
 
 
 def _drawn(shape: _Shape, points: Corners, sun: StripSun | None) -> list[str]:
@@ -107,20 +119,39 @@ def _drawn(shape: _Shape, points: Corners, sun: StripSun | None) -> list[str]:
     if shape.obstacle or sun is None:
         name = escape(clean(shape.name))
         return [f'<polygon points="{path}" fill="#777" stroke="#333" stroke-width="1"><title>{name}</title></polygon>']
-    share = min(sun.hours / sun.open_hours, 1.0) if sun.open_hours else 0.0
-    fill = "#" + "".join(
-        f"{round(dark + (bright - dark) * share):02x}" for dark, bright in zip(DARK, BRIGHT, strict=True)
-    )
+    fill, ink = colours_of(min(sun.hours / sun.open_hours, 1.0) if sun.open_hours else 0.0)
     told = (
         f"{clean(shape.name)}, strip {shape.strip}: {say_number(sun.hours)} h a day, {say_share(sun.share)} of the beam"
     )
     x, y = sum(x for x, _ in points) / 4, sum(y for _, y in points) / 4
-    ink = "#000" if share > 0.45 else "#fff"
     return [
         f'<polygon points="{path}" fill="{fill}" stroke="#333" stroke-width="0.5">'
         f"<title>{escape(told)}</title></polygon>",
         f'<text x="{x:.1f}" y="{y + 3:.1f}" font-size="8" text-anchor="middle" fill="{ink}" '
         f'pointer-events="none">{say_number(sun.hours)}</text>',
+    ]
+
+
+def _named(shape: _Shape, points: Corners) -> list[str]:
+    """Return the name over a bed's first strip or on an obstacle, its white rim keeping it legible on any ground."""
+    if shape.strip > 1:
+        return []
+    x = sum(x for x, _ in points) / 4
+    y = sum(y for _, y in points) / 4 + 3 if shape.obstacle else min(y for _, y in points) - 3
+    return [
+        f'<text x="{x:.1f}" y="{y:.1f}" font-size="9" text-anchor="middle" fill="#000" stroke="#fff" '
+        f'stroke-width="2.5" paint-order="stroke" pointer-events="none">{escape(clean(shape.name))}</text>'
+    ]
+
+
+def _scale_bar(scale: float, y: float) -> list[str]:
+    """Return a bar of a round length, no longer than a third of the map, with its length."""
+    cm = max((length for length in BAR_LENGTHS_CM if length * scale <= MAP_WIDTH / 3), default=BAR_LENGTHS_CM[0])
+    far = MARGIN + cm * scale
+    told = f"{cm} cm" if cm < 100 else f"{cm // 100} m"
+    return [
+        f'<path d="M{MARGIN:g} {y:.1f}v6H{far:.1f}v-6" fill="none" stroke="#000" stroke-width="1"/>',
+        f'<text x="{far + 4:.1f}" y="{y + 7:.1f}" font-size="9">{told}</text>',
     ]
 
 
