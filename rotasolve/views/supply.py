@@ -128,11 +128,12 @@ def _maps(scenario: Scenario, supplies: Sequence[CropSupply], look: Look) -> Ite
         yield (" " * _LABEL + "".join(pad(month, 4) for month in months)).rstrip()
         for supply in supplies:
             here = {half.period: half for half in supply.half_months}
-            signs = [_sign(here.get(period), free) * 2 for period in range(begin, begin + PERIODS_PER_YEAR)]
+            signs = [sign_of(here.get(period), free) * 2 for period in range(begin, begin + PERIODS_PER_YEAR)]
             yield pad(clean(supply.crop)[: _LABEL - 1], _LABEL) + "".join(signs)
 
 
-def _sign(half: HalfMonth | None, free: str) -> str:
+def sign_of(half: HalfMonth | None, free: str) -> str:
+    """Return the sign of a half month, ``free`` where nothing is wished or harvested."""
     if half is None:
         return free
     if half.surplus_g > half.wanted_g:

@@ -1,0 +1,281 @@
+"""A bed in one garden year, seen from above: every plant at its place, and beside it what it is, when and how far apart.
+
+The pole side (north; south in the southern hemisphere) is up, strips run from there down as in ``bed_map``, and the
+picture is turned, never mirrored: where south is up, west is right. A bed cut into parts is drawn part by part, and
+what follows in the same strips in a picture of its own, so that nothing lies on top of anything else.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from rotasolve.domain.seasons import say_year
+from rotasolve.domain.strips import part_breadth_cm, parts_of, strip_depth_cm, strips_per_part
+from rotasolve.relations.ground import part_and_row
+from rotasolve.relations.plant_places import plant_rows
+from rotasolve.views.bed_year import Stay, say_bed, say_days, say_stand, stages, stays_in, strip_words
+from rotasolve.views.family_marks import FamilyMark, family_marks, mark_definitions
+from rotasolve.views.look import Look
+from rotasolve.views.svg import (
+    INK,
+    PAPER,
+    Drawing,
+    Markup,
+    badge,
+    element,
+    join,
+    label,
+    line_height,
+    number,
+    paragraph,
+    wrapped,
+)
+from rotasolve.views.wording import clean, say_length
+
+if TYPE_CHECKING:
+    from rotasolve.domain.plan import Plan
+    from rotasolve.relations.garden import Garden
+
+WIDTH = 680
+_EDGE = 16
+_STRIP_LABELS = 34
+_GUTTER = 46
+_NAME, _WORDS = 17, 14.5
+_TALLEST, _BROADEST = 520, 300
+_MOST_SCALE = 1.6
+
+
+@dataclass(frozen=True)
+class _Panel:
+    """One part of the bed at one stage, with the number of its first stay in the bed's list."""
+
+    part: int
+    stage: int
+    stages: int
+    stays: tuple[tuple[int, Stay], ...]
+
+
+@dataclass(frozen=True)
+class _Frame:
+    """What all panels of a bed share: the garden, how to say it, units per cm."""
+
+    garden: Garden
+    bed: str
+    year: int
+    look: Look
+    scale: float
+    marks: dict[str, FamilyMark]
+
+    @property
+    def south(self) -> bool:
+        return self.garden.scenario.site.south
+
+
+def bed_drawing(garden: Garden, plan: Plan, bed_name: str, year: int, inches: bool = False) -> Drawing:
+    """Return the drawing of a bed in a garden year.
+
+    Parameters
+    ----------
+    garden
+        The garden of the plan.
+    plan
+        The plan; its plantings may break rules, they are drawn as they are written.
+    bed_name
+        The bed.
+    year
+        The garden year.
+    inches
+        Whether lengths are said in inches and feet. Default: no.
+    """
+    bed, look = garden.beds[bed_name], Look(inches=inches)
+    breadth, depth = part_breadth_cm(bed), strip_depth_cm(bed) * strips_per_part(bed)
+    scale = min(_TALLEST / depth, _BROADEST / breadth, _MOST_SCALE)
+    frame = _Frame(garden, bed_name, year, look, scale, family_marks(garden.catalogue))
+    stays = stays_in(garden, plan, bed_name, year)
+    said = say_year(year, frame.south)
+    title = f"{bed_name}, {said}"
+    parts: list[Markup] = []
+    down = float(_EDGE)
+    for text, size, bold in ((title, 24, True), (_how_to_read(frame), 13.5, False)):
+        written, height = paragraph(_EDGE, down, text, WIDTH - 2 * _EDGE, size, bold)
+        parts.append(written)
+        down += height + 6
+    for panel in _panels(garden, bed_name, stays):
+        drawn, height = _panel(frame, panel, down + 10)
+        parts.append(drawn)
+        down += height + 10
+    used = [frame.marks[garden.crops[stay.crop].family] for stay in stays]
+    names = ", ".join(dict.fromkeys(clean(stay.crop) for stay in stays)) or "free all the year"
+    return Drawing(
+        title=clean(title),
+        description=f"{clean(bed_name)} in {said}, seen from above: {names}.",
+        width=WIDTH,
+        height=round(down + _EDGE),
+        body=join(parts),
+        definitions=mark_definitions(used),
+    )
+
+
+def _how_to_read(frame: _Frame) -> str:
+    pole, west = ("South", "right") if frame.south else ("North", "left")
+    text = f"{say_bed(frame.garden, frame.bed, frame.look)}. {pole}, the pole side, is up, west is {west}"
+    text += f"; strips of {say_length(strip_depth_cm(frame.garden.beds[frame.bed]), frame.look)} are counted from there"
+    return text + " down. Every dot is a plant."
+
+
+def _panels(garden: Garden, bed_name: str, stays: tuple[Stay, ...]) -> list[_Panel]:
+    bed = garden.beds[bed_name]
+    found, told = [], 0
+    for part in range(1, parts_of(bed) + 1):
+        here = tuple(stay for stay in stays if part_and_row(bed, stay.strips[0])[0] == part)
+        layers = stages(here) or ((),)
+        for nth, layer in enumerate(layers, start=1):
+            numbered = tuple((told + place, stay) for place, stay in enumerate(layer, start=1))
+            told += len(layer)
+            found.append(_Panel(part, nth, len(layers), numbered))
+    return found
+
+
+def _panel(frame: _Frame, panel: _Panel, top: float) -> tuple[Markup, float]:
+    """Return a panel whose top is at ``top``, and its height."""
+    bed, scale = frame.garden.beds[frame.bed], frame.scale
+    breadth = part_breadth_cm(bed) * scale
+    strips, deep = strips_per_part(bed), strip_depth_cm(bed) * scale
+    left = _EDGE + _STRIP_LABELS
+    caption, height = paragraph(_EDGE, top, _caption(frame, panel), WIDTH - 2 * _EDGE, 16, bold=True)
+    picture = top + height + 26
+    parts = [caption, _sides(frame, left, picture, breadth, strips * deep)]
+    parts.append(_ground(frame, panel, left, picture))
+    for _, stay in panel.stays:
+        parts.append(_planted(frame, panel, stay, left, picture))
+    first = (panel.part - 1) * strips
+    for nth in range(strips):
+        parts.append(label(left - 6, picture + (nth + 0.5) * deep + 5, str(first + nth + 1), 14, anchor="end"))
+    words, bottom = _words(frame, panel, left + breadth, picture, deep)
+    parts.append(words)
+    return join(parts), max(picture + strips * deep + 24, bottom) - top
+
+
+def _caption(frame: _Frame, panel: _Panel) -> str:
+    parts = parts_of(frame.garden.beds[frame.bed])
+    where = f"Part {panel.part} of {parts}, counted from the west: " if parts > 1 else ""
+    if not panel.stays:
+        return (where + "free all the year").capitalize() if not where else where + "free all the year"
+    if panel.stages == 1:
+        text = "all through the year"
+    else:
+        text = "first in the ground" if panel.stage == 1 else f"then, {panel.stage} of {panel.stages}"
+    return where + text if where else text[0].upper() + text[1:]
+
+
+def _sides(frame: _Frame, left: float, top: float, breadth: float, depth: float) -> Markup:
+    up, down, start, end = ("S", "N", "E", "W") if frame.south else ("N", "S", "W", "E")
+    middle = left + breadth / 2
+    pole = element("path", d=f"M{number(middle - 26)} {number(top - 6)}l6 -12l6 12z", fill=INK)
+    return join(
+        (
+            pole,
+            label(middle - 8, top - 7, f"{up} (pole side)", 13, bold=True),
+            label(middle, top + depth + 17, down, 13, bold=True, anchor="middle"),
+            label(left, top - 7, start, 13, bold=True),
+            label(left + breadth, top + depth + 17, end, 13, bold=True, anchor="end"),
+        )
+    )
+
+
+def _ground(frame: _Frame, panel: _Panel, left: float, top: float) -> Markup:
+    bed = frame.garden.beds[frame.bed]
+    breadth, deep, strips = part_breadth_cm(bed) * frame.scale, strip_depth_cm(bed) * frame.scale, strips_per_part(bed)
+    lines = "".join(f"M{number(left)} {number(top + nth * deep)}h{number(breadth)}" for nth in range(1, strips))
+    soil = element("rect", x=left, y=top, width=breadth, height=strips * deep, fill=PAPER, stroke=INK, stroke_width=2)
+    marks = element("path", d=lines, stroke="#999999", stroke_width=1, stroke_dasharray="4 4") if lines else Markup("")
+    return join((soil, marks))
+
+
+def _planted(frame: _Frame, panel: _Panel, stay: Stay, left: float, top: float) -> Markup:
+    """Draw the ground of a stay and its plants, in cm from the part's corner."""
+    garden, bed = frame.garden, frame.garden.beds[frame.bed]
+    breadth, depth = part_breadth_cm(bed), strip_depth_cm(bed)
+    rows = [part_and_row(bed, strip)[1] for strip in stay.strips]
+    mark = frame.marks[garden.crops[stay.crop].family]
+    runs = element(
+        "path",
+        d="".join(
+            f"M{number(left)} {number(top + (row - 1) * depth * frame.scale)}h{number(breadth * frame.scale)}"
+            f"v{number(run * depth * frame.scale)}h{number(-breadth * frame.scale)}z"
+            for row, run in _runs(rows)
+        ),
+        fill=mark.fill,
+        stroke=INK,
+        stroke_width=1.5,
+    )
+    if stay.planting is None:
+        return runs
+    turn = -frame.scale if frame.south else frame.scale
+    corner = left + (breadth * frame.scale if frame.south else 0)
+    shift = corner - (panel.part - 1) * breadth * turn
+    plants = plant_rows(garden, stay.planting)
+    gap, crop = plants[0].gap_cm, garden.crops[stay.crop]
+    # A row ends a quarter of the gap after its last plant, so that rounding cannot lose that plant.
+    path = "".join(
+        f"M{number(row.from_west_cm)} {number(row.from_pole_cm)}h{number((row.plants - 0.75) * gap)}" for row in plants
+    )
+    size = max(min(gap, crop.spacing_between_rows.usual, 20) * 0.42, 1.6 / frame.scale)
+    dots = element(
+        "path",
+        d=path,
+        class_="plants",
+        stroke=INK,
+        stroke_width=min(size, gap * 0.8),
+        stroke_linecap="round",
+        stroke_dasharray=f"0 {number(gap)}",
+        fill="none",
+        transform=f"translate({number(shift)} {number(top)}) scale({number(turn)} {number(frame.scale)})",
+    )
+    return runs + dots  # type: ignore[return-value]
+
+
+def _runs(rows: list[int]) -> list[tuple[int, int]]:
+    """Return the (first, length) of each run of neighbouring rows."""
+    found: list[tuple[int, int]] = []
+    for row in rows:
+        if found and sum(found[-1]) == row:
+            found[-1] = (found[-1][0], found[-1][1] + 1)
+        else:
+            found.append((row, 1))
+    return found
+
+
+def _words(frame: _Frame, panel: _Panel, edge: float, top: float, deep: float) -> tuple[Markup, float]:
+    """Write each stay's words beside it, pushed down where they would touch; return where they end."""
+    bed = frame.garden.beds[frame.bed]
+    x, free, parts = edge + _GUTTER, top - 18, []
+    for told, stay in panel.stays:
+        rows = [part_and_row(bed, strip)[1] for strip in stay.strips]
+        middle = top + (rows[0] - 1 + rows[-1]) / 2 * deep
+        text, height = _say(frame, stay, x, WIDTH - _EDGE - x, told)
+        y = max(free, middle - height / 2)
+        beside = y + _NAME * 0.65
+        leader = f"M{number(edge)} {number(middle)}L{number(x - 26)} {number(beside)}"
+        parts.append(element("path", d=leader, stroke=INK, stroke_width=1.2, fill="none"))
+        parts.append(badge(x - 16, beside, str(told)))
+        parts.append(element("g", text, transform=f"translate(0 {number(y)})"))
+        free = y + height + 8
+    return join(parts), free
+
+
+def _say(frame: _Frame, stay: Stay, x: float, width: float, told: int) -> tuple[Markup, float]:
+    """Return the words of a stay with their top at 0, and their height."""
+    lines = [(text, _NAME, True) for text in wrapped(stay.crop, width, _NAME, bold=True)]
+    said = [strip_words(stay.strips, frame.look)]
+    if stay.planting is not None:
+        said = [f"{said[0]}: {say_stand(frame.garden, stay.planting, frame.look)}"]
+    said.append(", ".join(say_days(frame.garden, stay, frame.year, frame.look)))
+    for sentence in said:
+        lines += [(text, _WORDS, False) for text in wrapped(sentence, width, _WORDS)]
+    down, parts = 0.0, []
+    for text, size, bold in lines:
+        parts.append(label(x, down + size, text, size, bold))
+        down += line_height(size)
+    return join(parts), down

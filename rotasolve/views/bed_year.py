@@ -1,0 +1,106 @@
+"""What stands in a bed in a garden year, and the words a drawing says of it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import timedelta
+from typing import TYPE_CHECKING
+
+from rotasolve.domain.seasons import year_end, year_start
+from rotasolve.domain.strips import strip_depth_cm, strips_in_bed
+from rotasolve.relations.lots import SPACING_TOLERANCE
+from rotasolve.relations.plant_places import plant_rows, row_distance_cm
+from rotasolve.views.look import Look
+from rotasolve.views.wording import say_count, say_date, say_length, say_runs, say_span
+
+if TYPE_CHECKING:
+    from datetime import date
+
+    from rotasolve.domain.plan import Plan, Planting
+    from rotasolve.relations.garden import Garden
+
+
+@dataclass(frozen=True)
+class Stay:
+    """A crop in some strips; ``planting`` is None for what is left from before the plan, its first day made up."""
+
+    crop: str
+    strips: tuple[int, ...]
+    first: date
+    last: date
+    planting: Planting | None
+
+
+def stays_in(garden: Garden, plan: Plan, bed: str, year: int) -> tuple[Stay, ...]:
+    """Return all that stands in a bed in a garden year, by first day, then from the pole side."""
+    scenario = garden.scenario
+    start, end = year_start(year, scenario.site.south), year_end(year, scenario.site.south)
+    before = year_start(scenario.first_year, scenario.site.south) - timedelta(days=1)
+    every = tuple(range(1, strips_in_bed(garden.beds[bed]) + 1))
+    found = [
+        Stay(past.crop, tuple(sorted(set(past.strips or every) & set(every))), before, past.until, None)
+        for past in scenario.history
+        if past.bed == bed and past.until is not None
+    ]
+    found += [Stay(p.crop, tuple(sorted(set(p.strips))), p.start, p.clear, p) for p in plan.plantings if p.bed == bed]
+    here = [stay for stay in found if stay.strips and stay.first <= end and stay.last >= start]
+    return tuple(sorted(here, key=lambda stay: (stay.first, stay.strips, stay.last, stay.crop)))
+
+
+def stages(stays: tuple[Stay, ...]) -> tuple[tuple[Stay, ...], ...]:
+    """Return as few layers as can be in which no strip is taken twice, what comes first in the first one.
+
+    Each stay lies in a later layer than those that held its strips before it.
+    """
+    found: list[list[Stay]] = []
+    reached: dict[int, int] = {}
+    for stay in stays:
+        layer = max(reached.get(strip, 0) for strip in stay.strips)
+        for strip in stay.strips:
+            reached[strip] = layer + 1
+        if layer == len(found):
+            found.append([])
+        found[layer].append(stay)
+    return tuple(tuple(sorted(layer, key=lambda stay: stay.strips)) for layer in found)
+
+
+def say_stand(garden: Garden, planting: Planting, look: Look) -> str:
+    """Say plants, rows and distances as they are drawn: ``8 plants in 2 rows, 30 cm apart, 45 cm between rows``."""
+    rows, bed, crop = plant_rows(garden, planting), garden.beds[planting.bed], garden.crops[planting.crop]
+    text = say_count(planting.plants, "plant")
+    if planting.plants == 1:
+        return text
+    text += f" in {say_count(len(rows), 'row')}"
+    if rows[0].plants > 1:
+        text += f", {say_length(rows[0].gap_cm, look)} apart"
+    if len(rows) > 1:
+        distance, least = row_distance_cm(planting, strip_depth_cm(bed)), crop.spacing_between_rows.usual
+        text += f", {say_length(distance, look)} between rows"
+        if distance > least * (1 + SPACING_TOLERANCE):
+            text += f" ({say_length(least, look)} or more)"
+    return text + (", sown broadcast" if crop.seed_rate is not None else "")
+
+
+def say_days(garden: Garden, stay: Stay, year: int, look: Look) -> list[str]:
+    """Say when a crop is started, picked and cleared, one sentence a line."""
+    south, planting = garden.scenario.site.south, stay.planting
+    if planting is None:
+        return [f"left from before the plan, until {say_date(stay.last, year, south)}"]
+    lines = [f"{planting.way} {say_date(planting.start, year, south)}"]
+    if planting.first_harvest is not None and planting.last_harvest is not None:
+        lines.append(f"picked {say_span(planting.first_harvest, planting.last_harvest, year, south, look)}")
+    done = "dug in" if garden.crops[planting.crop].green_manure else "cleared"
+    lines.append(f"{done} {say_date(planting.clear, year, south)}")
+    return lines
+
+
+def say_bed(garden: Garden, bed: str, look: Look) -> str:
+    """Say a bed's size from west to east and from north to south, and what lies over it."""
+    record = garden.beds[bed]
+    wide, deep = say_length(record.breadth_cm, look), say_length(record.depth_cm, look)
+    return f"{wide} from west to east, {deep} from north to south, {record.cover}"
+
+
+def strip_words(strips: tuple[int, ...], look: Look) -> str:
+    """Say strip numbers: ``strip 3``, ``strips 1-3``."""
+    return f"strip{'' if len(strips) == 1 else 's'} {say_runs(strips, look)}"

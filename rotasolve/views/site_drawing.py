@@ -1,0 +1,283 @@
+"""The whole site in one garden year, to scale, seen from above: where the beds lie and what grows in them.
+
+The pole side (north; south in the southern hemisphere) is up; where south is up, west is right: the picture is turned,
+never mirrored. In each strip what comes first in the year is drawn at the left and what follows right of it. Beds
+without a place on the site stand side by side below.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from itertools import groupby
+from typing import TYPE_CHECKING
+
+from rotasolve.domain.seasons import say_year
+from rotasolve.domain.strips import part_breadth_cm, parts_of, strip_depth_cm, strips_per_part
+from rotasolve.relations.ground import part_and_row
+from rotasolve.views.bed_year import Stay, stays_in
+from rotasolve.views.family_marks import FamilyMark, family_marks, mark_definitions, swatches
+from rotasolve.views.look import Look
+from rotasolve.views.svg import (
+    INK,
+    PAPER,
+    Drawing,
+    Markup,
+    badge,
+    element,
+    join,
+    label,
+    number,
+    paragraph,
+    text_width,
+)
+from rotasolve.views.wording import clean, say_length
+
+if TYPE_CHECKING:
+    from rotasolve.domain.bed import Bed
+    from rotasolve.domain.plan import Plan
+    from rotasolve.relations.garden import Garden
+
+_EDGE = 20
+_LEAST_WIDTH, _MOST_WIDTH = 680, 2000
+_LEAST_SIDE = 64
+"""The shorter side of the smallest bed in user units, if the page does not grow too wide for it."""
+_MOST_SCALE = 0.9
+_APART_CM = 60
+_NAME = 14
+_SCALE_BARS_CM = (50, 100, 200, 500, 1000, 2000, 5000)
+_SCALE_BARS_FT = (2, 4, 8, 20, 40, 80, 160)
+_CM_PER_FOOT = 30.48
+
+
+@dataclass(frozen=True)
+class _Lies:
+    """A bed with its number and its upper left corner in cm from that of the drawing."""
+
+    number: int
+    bed: Bed
+    right: float
+    down: float
+
+
+@dataclass(frozen=True)
+class _Frame:
+    garden: Garden
+    plan: Plan
+    year: int
+    look: Look
+    scale: float
+    marks: dict[str, FamilyMark]
+
+
+def site_drawing(garden: Garden, plan: Plan, year: int, inches: bool = False) -> Drawing:
+    """Return the drawing of the site in a garden year.
+
+    Parameters
+    ----------
+    garden
+        The garden of the plan.
+    plan
+        The plan.
+    year
+        The garden year.
+    inches
+        Whether lengths are said in inches and feet. Default: no.
+    """
+    south, look = garden.scenario.site.south, Look(inches=inches)
+    placed, loose = _placed(garden.scenario.beds, south), _loose(garden.scenario.beds)
+    scale = _scale(garden.scenario.beds, placed + loose)
+    frame = _Frame(garden, plan, year, look, scale, family_marks(garden.catalogue))
+    across = max(lies.right + lies.bed.breadth_cm for lies in placed + loose) * scale
+    width = max(_LEAST_WIDTH, round(across + 2 * _EDGE))
+    said = say_year(year, south)
+    title = f"{garden.scenario.title}, {said}"
+    parts: list[Markup] = []
+    down = float(_EDGE)
+    for text, size, bold in ((title, 24, True), (_how_to_read(frame, bool(placed)), 14, False)):
+        written, height = paragraph(_EDGE, down, text, width - 2 * _EDGE, size, bold)
+        parts.append(written)
+        down += height + 8
+    compass, height = _compass(frame, down)
+    parts.append(compass)
+    down += height
+    for beds, note in ((placed, ""), (loose, "No place on the site is known of these beds: they stand side by side.")):
+        if beds:
+            drawn, height = _ground(frame, beds, down, note if placed else "", width)
+            parts.append(drawn)
+            down += height
+    listed, height = _list(frame, sorted(placed + loose, key=lambda lies: lies.number), down, width)
+    return Drawing(
+        title=clean(title),
+        description=f"The beds of {clean(garden.scenario.title)} to scale, with the crops of {said}.",
+        width=width,
+        height=round(down + height + _EDGE),
+        body=join([*parts, listed]),
+        definitions=mark_definitions(_used(frame)),
+    )
+
+
+def _used(frame: _Frame) -> list[FamilyMark]:
+    crops = frame.garden.crops
+    stays = (stay for bed in frame.garden.beds for stay in stays_in(frame.garden, frame.plan, bed, frame.year))
+    return [frame.marks[crops[stay.crop].family] for stay in stays]
+
+
+def _placed(beds: tuple[Bed, ...], south: bool) -> list[_Lies]:
+    known = [(n, bed, bed.east, bed.north) for n, bed in enumerate(beds, start=1)]
+    lying = [(n, bed, east, north) for n, bed, east, north in known if east is not None and north is not None]
+    if not lying:
+        return []
+    if south:
+        right = max(east + bed.breadth_cm for _, bed, east, _ in lying)
+        low = min(north for *_, north in lying)
+        return [_Lies(n, bed, right - east - bed.breadth_cm, north - low) for n, bed, east, north in lying]
+    left = min(east for _, _, east, _ in lying)
+    high = max(north + bed.depth_cm for _, bed, _, north in lying)
+    return [_Lies(n, bed, east - left, high - north - bed.depth_cm) for n, bed, east, north in lying]
+
+
+def _loose(beds: tuple[Bed, ...]) -> list[_Lies]:
+    found: list[_Lies] = []
+    loose = [(n, bed) for n, bed in enumerate(beds, start=1) if bed.east is None or bed.north is None]
+    widest = max([6 * _APART_CM, *(bed.breadth_cm for _, bed in loose)], default=0)
+    row_of = max(widest, sum(bed.breadth_cm + _APART_CM for _, bed in loose) ** 0.5 * 30)
+    right = down = deepest = 0.0
+    for told, bed in loose:
+        if right and right + bed.breadth_cm > row_of:
+            right, down, deepest = 0.0, down + deepest + _APART_CM, 0.0
+        found.append(_Lies(told, bed, right, down))
+        right += bed.breadth_cm + _APART_CM
+        deepest = max(deepest, bed.depth_cm)
+    return found
+
+
+def _scale(beds: tuple[Bed, ...], lying: list[_Lies]) -> float:
+    across = max(lies.right + lies.bed.breadth_cm for lies in lying)
+    fits = (_LEAST_WIDTH - 2 * _EDGE) / across
+    wished = _LEAST_SIDE / min(min(bed.breadth_cm, bed.depth_cm) for bed in beds)
+    return min(_MOST_SCALE, max(fits, min(wished, (_MOST_WIDTH - 2 * _EDGE) / across)))
+
+
+def _how_to_read(frame: _Frame, placed: bool) -> str:
+    south = frame.garden.scenario.site.south
+    pole, west = ("South", "right") if south else ("North", "left")
+    text = f"{pole}, the pole side, is up, west is {west}. "
+    if not placed:
+        text += "The beds have no place on the site yet: they stand side by side. "
+    return text + "In each strip what comes first in the year is at the left, what follows is right of it."
+
+
+def _compass(frame: _Frame, top: float) -> tuple[Markup, float]:
+    """Return the arrow to the pole and the scale bar side by side, and their height."""
+    south = frame.garden.scenario.site.south
+    arrow = element("path", d=f"M{_EDGE + 8} {number(top)}l9 22h-6v14h-6v-14h-6z", fill=INK)
+    words = label(_EDGE + 26, top + 28, f"{'S' if south else 'N'} (pole side)", 14, bold=True)
+    if frame.look.inches:
+        lengths = [(feet * _CM_PER_FOOT, f"{feet} ft") for feet in _SCALE_BARS_FT]
+    else:
+        lengths = [(float(cm), say_length(cm, frame.look)) for cm in _SCALE_BARS_CM]
+    cm, said = next(((cm, said) for cm, said in lengths if cm * frame.scale >= 80), lengths[-1])
+    x, long = _EDGE + 170, cm * frame.scale
+    half = element("rect", x=x, y=top + 20, width=long / 2, height=8, fill=INK)
+    bar = element("rect", x=x, y=top + 20, width=long, height=8, fill=PAPER, stroke=INK, stroke_width=1.5)
+    return join((arrow, words, bar, half, label(x + long + 10, top + 29, said, 14, bold=True))), 56
+
+
+def _ground(frame: _Frame, beds: list[_Lies], top: float, note: str, width: float) -> tuple[Markup, float]:
+    """Return the beds with their top at ``top``, and their height; ``note`` stands above them."""
+    parts: list[Markup] = []
+    if note:
+        written, height = paragraph(_EDGE, top, note, width - 2 * _EDGE, 14, bold=True)
+        parts.append(written)
+        top += height
+    top += 22
+    parts += [_bed(frame, lies, top) for lies in beds]
+    parts += [_name(frame, lies, beds, top) for lies in beds]
+    foot = max(lies.down + lies.bed.depth_cm for lies in beds) * frame.scale
+    return join(parts), top + foot + 14 - (top - 22 - (height if note else 0))
+
+
+def _bed(frame: _Frame, lies: _Lies, top: float) -> Markup:
+    bed, scale = lies.bed, frame.scale
+    x, y = _EDGE + lies.right * scale, top + lies.down * scale
+    outline = element(
+        "rect",
+        x=x,
+        y=y,
+        width=bed.breadth_cm * scale,
+        height=bed.depth_cm * scale,
+        fill=PAPER,
+        stroke=INK,
+        stroke_width=2,
+    )
+    parts = [outline]
+    share, deep = part_breadth_cm(bed) * scale, strip_depth_cm(bed) * scale
+    south = frame.garden.scenario.site.south
+    here = stays_in(frame.garden, frame.plan, bed.name, frame.year)
+    for part in range(parts_of(bed)):
+        left = x + (parts_of(bed) - 1 - part if south else part) * share
+        first = part * strips_per_part(bed) + 1
+        every = range(first, first + strips_per_part(bed))
+        column = [(strip, tuple(stay for stay in here if strip in stay.strips)) for strip in every]
+        for standing, strips in groupby(column, key=lambda pair: pair[1]):
+            numbers = [strip for strip, _ in strips]
+            upper = y + (part_and_row(bed, numbers[0])[1] - 1) * deep
+            parts += _cells(frame, standing, left, upper, share, len(numbers) * deep)
+    return join(parts)
+
+
+def _cells(frame: _Frame, standing: tuple[Stay, ...], x: float, y: float, width: float, height: float) -> list[Markup]:
+    found = []
+    for nth, stay in enumerate(standing):
+        mark = frame.marks[frame.garden.crops[stay.crop].family]
+        share = width / len(standing)
+        found.append(
+            element(
+                "rect",
+                x=round(x + nth * share, 1),
+                y=round(y, 1),
+                width=round(share, 1),
+                height=round(height, 1),
+                fill=mark.fill,
+                stroke=INK,
+            )
+        )
+    return found
+
+
+def _name(frame: _Frame, lies: _Lies, beds: list[_Lies], top: float) -> Markup:
+    """Write a bed's number at its upper left corner, and its name above it where there is room."""
+    x, y = _EDGE + lies.right * frame.scale, top + lies.down * frame.scale
+    told = badge(x + 12, y - 2, str(lies.number))
+    name = clean(lies.bed.name)
+    wide = text_width(name, _NAME, bold=True)
+    if 26 + wide > (lies.bed.breadth_cm + _APART_CM / 2) * frame.scale or _taken(frame, lies, beds, 26 + wide):
+        return told
+    return join((told, label(x + 27, y - 5, name, _NAME, bold=True)))
+
+
+def _taken(frame: _Frame, lies: _Lies, beds: list[_Lies], wide: float) -> bool:
+    """Return whether the name above a bed would lie on another bed or on another's name."""
+    high, reach = (_NAME + 16) / frame.scale, wide / frame.scale
+    for other in beds:
+        if other is lies or other.right >= lies.right + reach or other.right + other.bed.breadth_cm <= lies.right:
+            continue
+        if other.down < lies.down and other.down + other.bed.depth_cm > lies.down - high:
+            return True
+        if abs(other.down - lies.down) < high:
+            return True
+    return False
+
+
+def _list(frame: _Frame, beds: list[_Lies], top: float, width: float) -> tuple[Markup, float]:
+    """Return what grows in each bed in words, then the families' marks, and their height."""
+    parts: list[Markup] = []
+    down = top + 10
+    for lies in beds:
+        stays = stays_in(frame.garden, frame.plan, lies.bed.name, frame.year)
+        crops = ", ".join(dict.fromkeys(stay.crop for stay in stays)) or "free all the year"
+        written, height = paragraph(_EDGE + 34, down, f"{lies.bed.name}: {crops}", width - 2 * _EDGE - 34)
+        parts += [badge(_EDGE + 13, down + 10, str(lies.number)), written]
+        down += max(height, 22) + 5
+    listed, height = swatches(_used(frame), _EDGE, down + 8, width - 2 * _EDGE)
+    return join([*parts, listed]), down + 8 + height - top
