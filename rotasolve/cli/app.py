@@ -14,6 +14,7 @@ from rotasolve.cli import (
     clash,
     compare,
     crops,
+    draw,
     exchange,
     plan,
     referee,
@@ -60,6 +61,7 @@ app.command("plan", help=plan.HELP, short_help="Decide what to grow where, when 
 app.command("show", help=show.HELP, short_help="Show a plan that was written to a file.")(show.show)
 app.command("calendar", help=calendar.HELP, short_help="Say what to do for a plan, and when.")(calendar.calendar)
 app.command("shopping", help=shopping.HELP, short_help="Say what to buy for a plan.")(shopping.shopping)
+app.command("draw", help=draw.HELP, short_help="Draw a plan as SVG files.")(draw.draw)
 app.command("referee", help=referee.HELP, short_help="Judge a plan by every rule.")(referee.referee)
 app.command("where", help=where.HELP, short_help="Say where a crop can go, and why not elsewhere.")(where.where)
 app.command("clash", help=clash.HELP, short_help="Say which demands cannot all be met.")(clash.clash)

@@ -1,4 +1,4 @@
-"""A bed in one garden year, seen from above: every plant at its place, and beside it what it is, when and how far apart.
+"""A bed in one garden year from above: every plant at its place, and beside it what, when and how far apart.
 
 The pole side (north; south in the southern hemisphere) is up, strips run from there down as in ``bed_map``, and the
 picture is turned, never mirrored: where south is up, west is right. A bed cut into parts is drawn part by part, and
@@ -19,10 +19,12 @@ from rotasolve.views.family_marks import FamilyMark, family_marks, mark_definiti
 from rotasolve.views.look import Look
 from rotasolve.views.svg import (
     INK,
+    NOTHING,
     PAPER,
     Drawing,
     Markup,
-    badge,
+    badges,
+    box,
     element,
     join,
     label,
@@ -44,6 +46,8 @@ _GUTTER = 46
 _NAME, _WORDS = 17, 14.5
 _TALLEST, _BROADEST = 520, 300
 _MOST_SCALE = 1.6
+_PER_STAY, _LEAST_TALL = 96, 260
+"""A picture is about as tall as the words beside it need."""
 
 
 @dataclass(frozen=True)
@@ -90,9 +94,11 @@ def bed_drawing(garden: Garden, plan: Plan, bed_name: str, year: int, inches: bo
     """
     bed, look = garden.beds[bed_name], Look(inches=inches)
     breadth, depth = part_breadth_cm(bed), strip_depth_cm(bed) * strips_per_part(bed)
-    scale = min(_TALLEST / depth, _BROADEST / breadth, _MOST_SCALE)
-    frame = _Frame(garden, bed_name, year, look, scale, family_marks(garden.catalogue))
     stays = stays_in(garden, plan, bed_name, year)
+    panels = _panels(garden, bed_name, stays)
+    tallest = min(max(max(len(panel.stays) for panel in panels) * _PER_STAY, _LEAST_TALL), _TALLEST)
+    scale = min(tallest / depth, _BROADEST / breadth, _MOST_SCALE)
+    frame = _Frame(garden, bed_name, year, look, scale, family_marks(garden.catalogue))
     said = say_year(year, frame.south)
     title = f"{bed_name}, {said}"
     parts: list[Markup] = []
@@ -101,7 +107,7 @@ def bed_drawing(garden: Garden, plan: Plan, bed_name: str, year: int, inches: bo
         written, height = paragraph(_EDGE, down, text, WIDTH - 2 * _EDGE, size, bold)
         parts.append(written)
         down += height + 6
-    for panel in _panels(garden, bed_name, stays):
+    for panel in panels:
         drawn, height = _panel(frame, panel, down + 10)
         parts.append(drawn)
         down += height + 10
@@ -149,9 +155,9 @@ def _panel(frame: _Frame, panel: _Panel, top: float) -> tuple[Markup, float]:
     parts.append(_ground(frame, panel, left, picture))
     for _, stay in panel.stays:
         parts.append(_planted(frame, panel, stay, left, picture))
-    first = (panel.part - 1) * strips
-    for nth in range(strips):
-        parts.append(label(left - 6, picture + (nth + 0.5) * deep + 5, str(first + nth + 1), 14, anchor="end"))
+    first = (panel.part - 1) * strips + 1
+    told = [label(left - 6, picture + (nth + 0.5) * deep + 5, str(first + nth)) for nth in range(strips)]
+    parts.append(element("g", *told, font_size=min(14, max(8, deep)), text_anchor="end"))
     words, bottom = _words(frame, panel, left + breadth, picture, deep)
     parts.append(words)
     return join(parts), max(picture + strips * deep + 24, bottom) - top
@@ -172,16 +178,15 @@ def _caption(frame: _Frame, panel: _Panel) -> str:
 def _sides(frame: _Frame, left: float, top: float, breadth: float, depth: float) -> Markup:
     up, down, start, end = ("S", "N", "E", "W") if frame.south else ("N", "S", "W", "E")
     middle = left + breadth / 2
-    pole = element("path", d=f"M{number(middle - 26)} {number(top - 6)}l6 -12l6 12z", fill=INK)
-    return join(
-        (
-            pole,
-            label(middle - 8, top - 7, f"{up} (pole side)", 13, bold=True),
-            label(middle, top + depth + 17, down, 13, bold=True, anchor="middle"),
-            label(left, top - 7, start, 13, bold=True),
-            label(left + breadth, top + depth + 17, end, 13, bold=True, anchor="end"),
-        )
+    pole = element("path", d=f"M{number(left + 22)} {number(top - 6)}l6 -12l6 12z", fill=INK)
+    below = top + depth + 17
+    sides = (
+        label(left, top - 7, start),
+        label(left + 38, top - 7, f"{up} (pole side)"),
+        label(middle, below, down, anchor="middle"),
+        label(left + breadth, below, end, anchor="end"),
     )
+    return pole + element("g", *sides, font_size=13, font_weight="bold")
 
 
 def _ground(frame: _Frame, panel: _Panel, left: float, top: float) -> Markup:
@@ -189,8 +194,8 @@ def _ground(frame: _Frame, panel: _Panel, left: float, top: float) -> Markup:
     breadth, deep, strips = part_breadth_cm(bed) * frame.scale, strip_depth_cm(bed) * frame.scale, strips_per_part(bed)
     lines = "".join(f"M{number(left)} {number(top + nth * deep)}h{number(breadth)}" for nth in range(1, strips))
     soil = element("rect", x=left, y=top, width=breadth, height=strips * deep, fill=PAPER, stroke=INK, stroke_width=2)
-    marks = element("path", d=lines, stroke="#999999", stroke_width=1, stroke_dasharray="4 4") if lines else Markup("")
-    return join((soil, marks))
+    marks = element("path", d=lines, stroke="#999999", stroke_width=1, stroke_dasharray="4 4") if lines else NOTHING
+    return soil + marks
 
 
 def _planted(frame: _Frame, panel: _Panel, stay: Stay, left: float, top: float) -> Markup:
@@ -199,17 +204,9 @@ def _planted(frame: _Frame, panel: _Panel, stay: Stay, left: float, top: float) 
     breadth, depth = part_breadth_cm(bed), strip_depth_cm(bed)
     rows = [part_and_row(bed, strip)[1] for strip in stay.strips]
     mark = frame.marks[garden.crops[stay.crop].family]
-    runs = element(
-        "path",
-        d="".join(
-            f"M{number(left)} {number(top + (row - 1) * depth * frame.scale)}h{number(breadth * frame.scale)}"
-            f"v{number(run * depth * frame.scale)}h{number(-breadth * frame.scale)}z"
-            for row, run in _runs(rows)
-        ),
-        fill=mark.fill,
-        stroke=INK,
-        stroke_width=1.5,
-    )
+    step, wide = depth * frame.scale, breadth * frame.scale
+    ground = "".join(box(left, top + (row - 1) * step, wide, run * step) for row, run in _runs(rows))
+    runs = element("path", d=ground, fill=mark.fill, stroke=INK, stroke_width=1.5)
     if stay.planting is None:
         return runs
     turn = -frame.scale if frame.south else frame.scale
@@ -219,7 +216,8 @@ def _planted(frame: _Frame, panel: _Panel, stay: Stay, left: float, top: float) 
     gap, crop = plants[0].gap_cm, garden.crops[stay.crop]
     # A row ends a quarter of the gap after its last plant, so that rounding cannot lose that plant.
     path = "".join(
-        f"M{number(row.from_west_cm)} {number(row.from_pole_cm)}h{number((row.plants - 0.75) * gap)}" for row in plants
+        f"M{number(row.from_west_cm, 2)} {number(row.from_pole_cm, 2)}h{number((row.plants - 0.75) * gap, 2)}"
+        for row in plants
     )
     size = max(min(gap, crop.spacing_between_rows.usual, 20) * 0.42, 1.6 / frame.scale)
     dots = element(
@@ -229,11 +227,11 @@ def _planted(frame: _Frame, panel: _Panel, stay: Stay, left: float, top: float) 
         stroke=INK,
         stroke_width=min(size, gap * 0.8),
         stroke_linecap="round",
-        stroke_dasharray=f"0 {number(gap)}",
+        stroke_dasharray=f"0 {number(gap, 3)}",
         fill="none",
-        transform=f"translate({number(shift)} {number(top)}) scale({number(turn)} {number(frame.scale)})",
+        transform=f"translate({number(shift)} {number(top)}) scale({number(turn, 5)} {number(frame.scale, 5)})",
     )
-    return runs + dots  # type: ignore[return-value]
+    return runs + dots
 
 
 def _runs(rows: list[int]) -> list[tuple[int, int]]:
@@ -250,32 +248,40 @@ def _runs(rows: list[int]) -> list[tuple[int, int]]:
 def _words(frame: _Frame, panel: _Panel, edge: float, top: float, deep: float) -> tuple[Markup, float]:
     """Write each stay's words beside it, pushed down where they would touch; return where they end."""
     bed = frame.garden.beds[frame.bed]
-    x, free, parts = edge + _GUTTER, top - 18, []
-    for told, stay in panel.stays:
+    x, free, words, leaders, told = edge + _GUTTER, top - 18, [], "", []
+    for nth, stay in panel.stays:
         rows = [part_and_row(bed, strip)[1] for strip in stay.strips]
         middle = top + (rows[0] - 1 + rows[-1]) / 2 * deep
-        text, height = _say(frame, stay, x, WIDTH - _EDGE - x, told)
+        lines = _lines(frame, stay, WIDTH - _EDGE - x)
+        height = sum(line_height(size) for _, size in lines)
         y = max(free, middle - height / 2)
-        beside = y + _NAME * 0.65
-        leader = f"M{number(edge)} {number(middle)}L{number(x - 26)} {number(beside)}"
-        parts.append(element("path", d=leader, stroke=INK, stroke_width=1.2, fill="none"))
-        parts.append(badge(x - 16, beside, str(told)))
-        parts.append(element("g", text, transform=f"translate(0 {number(y)})"))
-        free = y + height + 8
-    return join(parts), free
+        leaders += f"M{number(edge)} {number(middle)}L{number(x - 26)} {number(y + _NAME * 0.65)}"
+        told.append((x - 16, y + _NAME * 0.65, str(nth)))
+        free = y
+        for text, size in lines:
+            words.append((free + size, text, size))
+            free += line_height(size)
+        free += 8
+    if not told:
+        return NOTHING, top
+    names = [label(x, y, text) for y, text, size in words if size == _NAME]
+    said = [label(x, y, text) for y, text, size in words if size == _WORDS]
+    return join(
+        (
+            element("path", d=leaders, stroke=INK, stroke_width=1.2, fill="none"),
+            badges(told),
+            element("g", *names, font_size=_NAME, font_weight="bold"),
+            element("g", *said, font_size=_WORDS),
+        )
+    ), free
 
 
-def _say(frame: _Frame, stay: Stay, x: float, width: float, told: int) -> tuple[Markup, float]:
-    """Return the words of a stay with their top at 0, and their height."""
-    lines = [(text, _NAME, True) for text in wrapped(stay.crop, width, _NAME, bold=True)]
-    said = [strip_words(stay.strips, frame.look)]
+def _lines(frame: _Frame, stay: Stay, width: float) -> list[tuple[str, float]]:
+    """Return what is said of a stay in lines no wider than ``width``, each with its size."""
+    lines = [(text, float(_NAME)) for text in wrapped(stay.crop, width, _NAME, bold=True)]
+    said = strip_words(stay.strips, frame.look)
     if stay.planting is not None:
-        said = [f"{said[0]}: {say_stand(frame.garden, stay.planting, frame.look)}"]
-    said.append(", ".join(say_days(frame.garden, stay, frame.year, frame.look)))
-    for sentence in said:
-        lines += [(text, _WORDS, False) for text in wrapped(sentence, width, _WORDS)]
-    down, parts = 0.0, []
-    for text, size, bold in lines:
-        parts.append(label(x, down + size, text, size, bold))
-        down += line_height(size)
-    return join(parts), down
+        said += f": {say_stand(frame.garden, stay.planting, frame.look)}"
+    for sentence in (said, ", ".join(say_days(frame.garden, stay, frame.year, frame.look))):
+        lines += [(text, _WORDS) for text in wrapped(sentence, width, _WORDS)]
+    return lines

@@ -13,7 +13,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from rotasolve.views.svg import INK, Markup, element, join
+from rotasolve.views.svg import INK, NOTHING, Markup, element, join, paragraph
 
 if TYPE_CHECKING:
     from rotasolve.domain.catalogue import Catalogue
@@ -101,7 +101,7 @@ def family_marks(catalogue: Catalogue) -> dict[str, FamilyMark]:
 def mark_definitions(marks: Iterable[FamilyMark]) -> Markup:
     """Return the patterns of some marks, to stand once in a page or a file."""
     ordered = sorted(set(marks), key=lambda mark: mark.number)
-    return element("defs", *(_pattern(mark) for mark in ordered)) if ordered else Markup("")
+    return element("defs", *(_pattern(mark) for mark in ordered)) if ordered else NOTHING
 
 
 def _pattern(mark: FamilyMark) -> Markup:
@@ -119,13 +119,11 @@ def mixed(colour: str, other: str, share: float) -> str:
 
 def swatches(marks: Iterable[FamilyMark], x: float, y: float, width: float) -> tuple[Markup, float]:
     """Return a list of marks with the families' names from (x, y) down, and its height."""
-    from rotasolve.views.svg import label, line_height, wrapped
-
     parts: list[Markup] = []
     down = y
     for mark in sorted(set(marks), key=lambda mark: mark.number):
-        parts.append(element("rect", x=x, y=down, width=30, height=18, fill=mark.fill, stroke=INK, stroke_width=1))
-        lines = wrapped(mark.name, width - 40, 14)
-        parts += [label(x + 40, down + 14 + nth * line_height(14), text, 14) for nth, text in enumerate(lines)]
-        down += max(24, len(lines) * line_height(14) + 4)
+        parts.append(element("rect", x=x, y=down, width=30, height=20, fill=mark.fill, stroke=INK, stroke_width=1))
+        written, height = paragraph(x + 40, down + 1, mark.name, width - 40, 15)
+        parts.append(written)
+        down += max(26, height + 6)
     return join(parts), down - y

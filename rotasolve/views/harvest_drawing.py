@@ -8,11 +8,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from rotasolve.domain.seasons import PERIODS_PER_YEAR, period_of, say_year, year_start
+from rotasolve.domain.seasons import MONTHS, PERIODS_PER_YEAR, first_day, period_of, say_year, year_start
 from rotasolve.views.family_marks import family_marks, mark_definitions
-from rotasolve.views.season_bars import months
+from rotasolve.views.season_bars import month_lines
 from rotasolve.views.supply import sign_of
-from rotasolve.views.svg import INK, Drawing, Markup, element, join, label, number, paragraph
+from rotasolve.views.svg import INK, Drawing, Markup, box, element, join, label, number, paragraph
 from rotasolve.views.wording import clean, say_kg
 
 if TYPE_CHECKING:
@@ -83,24 +83,47 @@ def _crop(name: str, halves: list[HalfMonth], begin: int, top: float, fill: str)
     got, wanted = (sum(getattr(half, what) for half in halves) / 1000 for what in ("harvested_g", "wanted_g"))
     words = f"{name}: {say_kg(got)} harvested, {say_kg(wanted)} wanted"
     written, height = paragraph(_EDGE, top + 4, words, WIDTH - 2 * _EDGE, 15, bold=True)
-    ceiling = top + 4 + height + 20
+    ceiling = top + 8 + height
     floor = ceiling + _HIGH
     most = max(max(half.harvested_g, half.wanted_g) for half in halves)
-    parts = [written, months(begin, _LEFT, ceiling - 6, floor + _SIGNS, _CELL)]
-    parts.append(label(_LEFT - 6, ceiling + 12, say_kg(most / 1000), 12.5, anchor="end"))
-    parts.append(label(_LEFT - 6, floor, "0 kg", 12.5, anchor="end"))
-    line = ""
+    letters = "".join(MONTHS[first_day(begin + 2 * nth).month - 1][0] for nth in range(12))
+    places = " ".join(number(_LEFT + (2 * nth + 1) * _CELL) for nth in range(12))
+    edge = element(
+        "g", label(_LEFT - 6, ceiling + 11, say_kg(most / 1000)), label(_LEFT - 6, floor, "0 kg"), text_anchor="end"
+    )
+    signs = [(_LEFT + (half.period - begin + 0.5) * _CELL, sign_of(half, "")) for half in halves]
+    row = [(number(x), sign) for x, sign in signs if sign]
+    below = element(
+        "g",
+        element("text", "".join(sign for _, sign in row), x=" ".join(x for x, _ in row), y=floor + 14),
+        element("text", letters, x=places, y=floor + 31, font_weight="bold"),
+        text_anchor="middle",
+    )
+    lines = month_lines(_LEFT, ceiling + 10, floor + _SIGNS, _CELL)
+    parts = [written, *lines, element("g", edge, below, font_size=12.5)]
+    parts.append(element("path", d=_bars(halves, begin, floor, most), fill=fill, stroke=INK))
+    base = f"M{_LEFT} {number(floor)}H{WIDTH - _EDGE}"
+    parts.append(element("path", d=base, stroke=INK, stroke_width=1))
+    wished = _wanted(halves, begin, floor, most)
+    parts.append(element("path", d=wished, stroke=INK, stroke_width=3.5, fill="none"))
+    return join(parts), floor + 2 * _SIGNS + 12 - top
+
+
+def _bars(halves: list[HalfMonth], begin: int, floor: float, most: int) -> str:
+    bars = [(half.period - begin, half.harvested_g / most * _HIGH) for half in halves if half.harvested_g]
+    return "".join(box(_LEFT + nth * _CELL + 2, floor - tall, _CELL - 4, tall) for nth, tall in bars)
+
+
+def _wanted(halves: list[HalfMonth], begin: int, floor: float, most: int) -> str:
+    line, reached, level = "", -1, -1.0
     for half in halves:
-        x = _LEFT + (half.period - begin) * _CELL
-        if half.harvested_g:
-            tall = half.harvested_g / most * _HIGH
-            parts.append(element("rect", x=x + 2, y=floor - tall, width=_CELL - 4, height=tall, fill=fill, stroke=INK))
-        if half.wanted_g:
-            line += f"M{number(x)} {number(floor - half.wanted_g / most * _HIGH)}h{number(_CELL)}"
-        sign = sign_of(half, "")
-        if sign:
-            parts.append(label(x + _CELL / 2, floor + 14, sign, 12.5, anchor="middle"))
-    parts.append(element("path", d=f"M{_LEFT} {number(floor)}H{WIDTH - _EDGE}", stroke=INK, stroke_width=1))
-    if line:
-        parts.append(element("path", d=line, stroke=INK, stroke_width=3.5))
-    return join(parts), floor + _SIGNS + 10 - top
+        if not half.wanted_g:
+            continue
+        nth, tall = half.period - begin, round(half.wanted_g / most * _HIGH, 1)
+        # Grams that are shared out differ by one here and there: that is no step.
+        if nth != reached or abs(tall - level) > 0.5:
+            level = tall
+            line += f"M{number(_LEFT + nth * _CELL)} {number(floor - tall)}"
+        line += f"h{number(_CELL)}"
+        reached = nth + 1
+    return line

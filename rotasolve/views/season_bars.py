@@ -1,7 +1,7 @@
 """The season of one bed in one garden year: a bar for each planting over the 24 half months, in shapes, not colours.
 
-The wide bar with the family's hatch is the time in the ground; the white lozenges in it the time of picking; the thin
-line with a ring before it the time indoors; the arches above it the time under the bed's cover.
+The wide bar with the family's hatch is the time in the ground; the white bar with round ends in it the time of
+picking; the thin line with a ring before it the time indoors; the arches above it the bed's cover, if it has one.
 """
 
 from __future__ import annotations
@@ -66,28 +66,29 @@ def season_bars(garden: Garden, plan: Plan, bed_name: str, year: int) -> Drawing
 
 
 def _how_to_read(garden: Garden, bed: str) -> str:
-    text = "Two columns a month. Wide bar: in the ground. Lozenges: picking. Line with a ring: sown indoors."
+    text = "Two columns a month. Wide bar: in the ground. White bar in it: picking. Line with a ring: sown indoors."
     cover = garden.beds[bed].cover
-    return text + (
-        "" if cover == "open ground" else f" Arches: in the {cover}." if cover != "fleece" else " Arches: under fleece."
-    )
+    return text + ("" if cover == "open ground" else f" Arches: {cover}.")
 
 
 def months(begin: int, left: float, top: float, bottom: float, cell: float) -> Markup:
     """Return the names of twelve months from half month ``begin`` on with lines between them and between halves."""
     names = [
-        label(left + 2 * nth * cell + 3, top, MONTHS[first_day(begin + 2 * nth).month - 1][:3], 13, bold=True)
-        for nth in range(12)
+        label(left + 2 * nth * cell + 3, top, MONTHS[first_day(begin + 2 * nth).month - 1][:3]) for nth in range(12)
     ]
-    whole = "".join(f"M{number(left + 2 * nth * cell)} {number(top - 12)}V{number(bottom)}" for nth in range(13))
-    half = "".join(f"M{number(left + (2 * nth + 1) * cell)} {number(top + 4)}V{number(bottom)}" for nth in range(12))
-    return join(
-        (
-            element("path", d=half, stroke="#dddddd", stroke_width=1),
-            element("path", d=whole, stroke="#999999", stroke_width=1),
-            *names,
+    return join((*month_lines(left, top, bottom, cell), element("g", *names, font_size=13, font_weight="bold")))
+
+
+def month_lines(left: float, top: float, bottom: float, cell: float) -> tuple[Markup, Markup]:
+    """Return the lines between half months and between months: a broad line each, cut into slices 1 unit wide."""
+    found = []
+    for first, colour, upper, apart in ((cell, "#dddddd", top + 4, 2), (0.0, "#999999", top - 12, 2)):
+        line = f"M{number(left + first - 0.5)} {number((upper + bottom) / 2)}h{number(24 * cell - first + 1)}"
+        dashes = f"1 {number(apart * cell - 1, 3)}"
+        found.append(
+            element("path", d=line, stroke=colour, stroke_width=bottom - upper, stroke_dasharray=dashes, fill="none")
         )
-    )
+    return found[0], found[1]
 
 
 def _row(
@@ -119,7 +120,17 @@ def _bar(garden: Garden, bed: str, stay: Stay, mark: FamilyMark, begin: int, top
     if planting is not None and planting.first_harvest is not None and planting.last_harvest is not None:
         picked = _at(planting.first_harvest, begin), _at(planting.last_harvest + timedelta(days=1), begin)
         if picked[1] > picked[0]:
-            yield element("path", d=_lozenges(*picked, top + _BAR / 2), fill=PAPER, stroke=INK, stroke_width=1.5)
+            yield element(
+                "rect",
+                x=picked[0],
+                y=top + 6,
+                width=picked[1] - picked[0],
+                height=_BAR - 12,
+                rx=7,
+                fill=PAPER,
+                stroke=INK,
+                stroke_width=2,
+            )
 
 
 def _at(day: date, begin: int) -> float:
@@ -128,16 +139,6 @@ def _at(day: date, begin: int) -> float:
     days = (last_day(period) - first_day(period)).days + 1
     along = period - begin + (day - first_day(period)).days / days
     return _EDGE + min(max(along, 0.0), float(PERIODS_PER_YEAR)) * _CELL
-
-
-def _lozenges(first: float, last: float, middle: float) -> str:
-    count = max(1, round((last - first) / 12))
-    wide, high = (last - first) / count, 8
-    return "".join(
-        f"M{number(first + nth * wide)} {number(middle)}l{number(wide / 2)} {-high}l{number(wide / 2)} {high}"
-        f"l{number(-wide / 2)} {high}z"
-        for nth in range(count)
-    )
 
 
 def _arches(first: float, last: float, top: float) -> str:

@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 from rotasolve.domain.seasons import say_year
 from rotasolve.domain.strips import part_breadth_cm, parts_of, strip_depth_cm, strips_per_part
 from rotasolve.relations.ground import part_and_row
-from rotasolve.views.bed_year import Stay, stays_in
+from rotasolve.views.bed_year import stays_in
 from rotasolve.views.family_marks import FamilyMark, family_marks, mark_definitions, swatches
 from rotasolve.views.look import Look
 from rotasolve.views.svg import (
@@ -22,7 +22,8 @@ from rotasolve.views.svg import (
     PAPER,
     Drawing,
     Markup,
-    badge,
+    badges,
+    box,
     element,
     join,
     label,
@@ -33,6 +34,8 @@ from rotasolve.views.svg import (
 from rotasolve.views.wording import clean, say_length
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from rotasolve.domain.bed import Bed
     from rotasolve.domain.plan import Plan
     from rotasolve.relations.garden import Garden
@@ -47,6 +50,8 @@ _NAME = 14
 _SCALE_BARS_CM = (50, 100, 200, 500, 1000, 2000, 5000)
 _SCALE_BARS_FT = (2, 4, 8, 20, 40, 80, 160)
 _CM_PER_FOOT = 30.48
+_ALPHABET = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
+_LETTER = 13
 
 
 @dataclass(frozen=True)
@@ -60,6 +65,17 @@ class _Lies:
 
 
 @dataclass(frozen=True)
+class _Cell:
+    """The ground of a crop in user units."""
+
+    crop: str
+    x: float
+    y: float
+    width: float
+    height: float
+
+
+@dataclass(frozen=True)
 class _Frame:
     garden: Garden
     plan: Plan
@@ -67,6 +83,7 @@ class _Frame:
     look: Look
     scale: float
     marks: dict[str, FamilyMark]
+    letters: dict[str, str]
 
 
 def site_drawing(garden: Garden, plan: Plan, year: int, inches: bool = False) -> Drawing:
@@ -86,7 +103,7 @@ def site_drawing(garden: Garden, plan: Plan, year: int, inches: bool = False) ->
     south, look = garden.scenario.site.south, Look(inches=inches)
     placed, loose = _placed(garden.scenario.beds, south), _loose(garden.scenario.beds)
     scale = _scale(garden.scenario.beds, placed + loose)
-    frame = _Frame(garden, plan, year, look, scale, family_marks(garden.catalogue))
+    frame = _Frame(garden, plan, year, look, scale, family_marks(garden.catalogue), _letters(garden, plan, year))
     across = max(lies.right + lies.bed.breadth_cm for lies in placed + loose) * scale
     width = max(_LEAST_WIDTH, round(across + 2 * _EDGE))
     said = say_year(year, south)
@@ -116,10 +133,16 @@ def site_drawing(garden: Garden, plan: Plan, year: int, inches: bool = False) ->
     )
 
 
+def _letters(garden: Garden, plan: Plan, year: int) -> dict[str, str]:
+    """Return letters for the crops of a year, by name: A to Z, then AA, AB and so on."""
+    crops = sorted({stay.crop for bed in garden.beds for stay in stays_in(garden, plan, bed, year)}, key=str.casefold)
+    return {
+        crop: (_ALPHABET[nth // 26 - 1] if nth >= 26 else "") + _ALPHABET[nth % 26] for nth, crop in enumerate(crops)
+    }
+
+
 def _used(frame: _Frame) -> list[FamilyMark]:
-    crops = frame.garden.crops
-    stays = (stay for bed in frame.garden.beds for stay in stays_in(frame.garden, frame.plan, bed, frame.year))
-    return [frame.marks[crops[stay.crop].family] for stay in stays]
+    return [frame.marks[frame.garden.crops[crop].family] for crop in frame.letters]
 
 
 def _placed(beds: tuple[Bed, ...], south: bool) -> list[_Lies]:
@@ -164,7 +187,8 @@ def _how_to_read(frame: _Frame, placed: bool) -> str:
     text = f"{pole}, the pole side, is up, west is {west}. "
     if not placed:
         text += "The beds have no place on the site yet: they stand side by side. "
-    return text + "In each strip what comes first in the year is at the left, what follows is right of it."
+    text += "In each strip what comes first in the year is at the left, what follows is right of it. "
+    return text + "The letters are the crops named below."
 
 
 def _compass(frame: _Frame, top: float) -> tuple[Markup, float]:
@@ -191,26 +215,27 @@ def _ground(frame: _Frame, beds: list[_Lies], top: float, note: str, width: floa
         parts.append(written)
         top += height
     top += 22
-    parts += [_bed(frame, lies, top) for lies in beds]
-    parts += [_name(frame, lies, beds, top) for lies in beds]
+    cells = [cell for lies in beds for cell in _cells(frame, lies, top)]
+    outlines = "".join(
+        box(
+            _EDGE + lies.right * frame.scale,
+            top + lies.down * frame.scale,
+            lies.bed.breadth_cm * frame.scale,
+            lies.bed.depth_cm * frame.scale,
+        )
+        for lies in beds
+    )
+    parts += _filled(frame, cells)
+    parts.append(element("path", d=outlines, fill="none", stroke=INK, stroke_width=2.5))
+    parts += _names(frame, beds, top)
     foot = max(lies.down + lies.bed.depth_cm for lies in beds) * frame.scale
     return join(parts), top + foot + 14 - (top - 22 - (height if note else 0))
 
 
-def _bed(frame: _Frame, lies: _Lies, top: float) -> Markup:
+def _cells(frame: _Frame, lies: _Lies, top: float) -> Iterator[_Cell]:
+    """Yield the ground of each crop of a bed: strips that carry the same in turn are one cell for each crop."""
     bed, scale = lies.bed, frame.scale
     x, y = _EDGE + lies.right * scale, top + lies.down * scale
-    outline = element(
-        "rect",
-        x=x,
-        y=y,
-        width=bed.breadth_cm * scale,
-        height=bed.depth_cm * scale,
-        fill=PAPER,
-        stroke=INK,
-        stroke_width=2,
-    )
-    parts = [outline]
     share, deep = part_breadth_cm(bed) * scale, strip_depth_cm(bed) * scale
     south = frame.garden.scenario.site.south
     here = stays_in(frame.garden, frame.plan, bed.name, frame.year)
@@ -219,41 +244,45 @@ def _bed(frame: _Frame, lies: _Lies, top: float) -> Markup:
         first = part * strips_per_part(bed) + 1
         every = range(first, first + strips_per_part(bed))
         column = [(strip, tuple(stay for stay in here if strip in stay.strips)) for strip in every]
-        for standing, strips in groupby(column, key=lambda pair: pair[1]):
-            numbers = [strip for strip, _ in strips]
-            upper = y + (part_and_row(bed, numbers[0])[1] - 1) * deep
-            parts += _cells(frame, standing, left, upper, share, len(numbers) * deep)
-    return join(parts)
+        for standing, group in groupby(column, key=lambda pair: pair[1]):
+            strips = [strip for strip, _ in group]
+            upper = y + (part_and_row(bed, strips[0])[1] - 1) * deep
+            for nth, stay in enumerate(standing):
+                wide = share / len(standing)
+                yield _Cell(stay.crop, left + nth * wide, upper, wide, len(strips) * deep)
 
 
-def _cells(frame: _Frame, standing: tuple[Stay, ...], x: float, y: float, width: float, height: float) -> list[Markup]:
-    found = []
-    for nth, stay in enumerate(standing):
-        mark = frame.marks[frame.garden.crops[stay.crop].family]
-        share = width / len(standing)
-        found.append(
-            element(
-                "rect",
-                x=round(x + nth * share, 1),
-                y=round(y, 1),
-                width=round(share, 1),
-                height=round(height, 1),
-                fill=mark.fill,
-                stroke=INK,
-            )
-        )
+def _filled(frame: _Frame, cells: list[_Cell]) -> list[Markup]:
+    """Return the cells, those of a family in one element, and their letters on white plates."""
+    grounds: dict[FamilyMark, str] = {}
+    plates, letters = "", []
+    for cell in cells:
+        mark = frame.marks[frame.garden.crops[cell.crop].family]
+        grounds[mark] = grounds.get(mark, "") + box(cell.x, cell.y, cell.width, cell.height)
+        letter = frame.letters[cell.crop]
+        wide, high = text_width(letter, _LETTER, bold=True) + 4, _LETTER + 3
+        if wide <= cell.width - 1 and high <= cell.height - 1:
+            x, y = cell.x + cell.width / 2, cell.y + cell.height / 2
+            plates += box(x - wide / 2, y - high / 2, wide, high)
+            letters.append(label(x, y + _LETTER * 0.37, letter))
+    found = [element("path", d=path, fill=mark.fill, stroke=INK) for mark, path in grounds.items()]
+    if letters:
+        found.append(element("path", d=plates, fill=PAPER))
+        found.append(element("g", *letters, font_size=_LETTER, font_weight="bold", text_anchor="middle"))
     return found
 
 
-def _name(frame: _Frame, lies: _Lies, beds: list[_Lies], top: float) -> Markup:
-    """Write a bed's number at its upper left corner, and its name above it where there is room."""
-    x, y = _EDGE + lies.right * frame.scale, top + lies.down * frame.scale
-    told = badge(x + 12, y - 2, str(lies.number))
-    name = clean(lies.bed.name)
-    wide = text_width(name, _NAME, bold=True)
-    if 26 + wide > (lies.bed.breadth_cm + _APART_CM / 2) * frame.scale or _taken(frame, lies, beds, 26 + wide):
-        return told
-    return join((told, label(x + 27, y - 5, name, _NAME, bold=True)))
+def _names(frame: _Frame, beds: list[_Lies], top: float) -> list[Markup]:
+    """Write each bed's number at its upper left corner, and its name above it where there is room."""
+    told, names = [], []
+    for lies in beds:
+        x, y = _EDGE + lies.right * frame.scale, top + lies.down * frame.scale
+        told.append((x + 12, y - 2, str(lies.number)))
+        name = clean(lies.bed.name)
+        wide = 28 + text_width(name, _NAME, bold=True)
+        if wide <= (lies.bed.breadth_cm + _APART_CM / 2) * frame.scale and not _taken(frame, lies, beds, wide):
+            names.append(label(x + 28, y - 5, name))
+    return [badges(told), element("g", *names, font_size=_NAME, font_weight="bold")]
 
 
 def _taken(frame: _Frame, lies: _Lies, beds: list[_Lies], wide: float) -> bool:
@@ -272,12 +301,15 @@ def _taken(frame: _Frame, lies: _Lies, beds: list[_Lies], wide: float) -> bool:
 def _list(frame: _Frame, beds: list[_Lies], top: float, width: float) -> tuple[Markup, float]:
     """Return what grows in each bed in words, then the families' marks, and their height."""
     parts: list[Markup] = []
+    told = []
     down = top + 10
     for lies in beds:
         stays = stays_in(frame.garden, frame.plan, lies.bed.name, frame.year)
-        crops = ", ".join(dict.fromkeys(stay.crop for stay in stays)) or "free all the year"
-        written, height = paragraph(_EDGE + 34, down, f"{lies.bed.name}: {crops}", width - 2 * _EDGE - 34)
-        parts += [badge(_EDGE + 13, down + 10, str(lies.number)), written]
+        crops = ", ".join(f"{frame.letters[name]} {name}" for name in dict.fromkeys(stay.crop for stay in stays))
+        words = f"{lies.bed.name}: {crops or 'free all the year'}"
+        written, height = paragraph(_EDGE + 34, down, words, width - 2 * _EDGE - 34)
+        told.append((_EDGE + 13, down + 10, str(lies.number)))
+        parts.append(written)
         down += max(height, 22) + 5
     listed, height = swatches(_used(frame), _EDGE, down + 8, width - 2 * _EDGE)
-    return join([*parts, listed]), down + 8 + height - top
+    return join([*parts, badges(told), listed]), down + 8 + height - top

@@ -1,7 +1,7 @@
 """A small writer of SVG 1.1: elements, text that fits, and whole drawings.
 
 Every text and every attribute is escaped here and nowhere else, so a name in a scenario can hold any sign. Numbers are
-written with at most three decimals. Elements are plain ones (path, rect, text, g) that any viewer and printer knows.
+written with few decimals. Elements are plain ones (path, rect, text, g) that any viewer and printer knows.
 """
 
 from __future__ import annotations
@@ -23,16 +23,31 @@ _NO_XML = re.compile("[\ufffe\uffff]")
 _LINE = 1.25
 """Line height as a share of the letters' size."""
 
-# Widths of letters as shares of their size, rounded up from DejaVu Sans, which is wider than most (measured with
-# fontTools): better a gap at the end of a line than a word that runs out of it.
-_NARROW = frozenset("ijl.,:;'|!I()[] \u00a0ft-r/")
-_BROAD = frozenset("mwMWOQGCDNHU%@&\u2013")
+# Letters by their width in DejaVu Sans Bold, the broadest of the fonts asked for, in tenths of their size, rounded up.
+_BY_TENTHS = {
+    4: " \u00a0',./:;IJ\\ijl|",
+    5: "!()-[]_`frt\u2013",
+    6: '"*?csz',
+    7: "$0123456789EFLTaekovxy",
+    8: "ABCKPRSVXYZbdghnpqu{}",
+    9: "#&+<=>DGHNOQU^~",
+}
+_TENTHS = {sign: tenths for tenths, signs in _BY_TENTHS.items() for sign in signs}
+_ANY_LETTER = 12
+_PLAIN = 0.93
+"""A letter that is not bold is at least this much narrower, for every letter but a few that are narrow anyway."""
 
 
 class Markup(str):
     """Text that is SVG already; any other text is escaped when it becomes part of an element."""
 
     __slots__ = ()
+
+    def __add__(self, other: str) -> Markup:
+        return Markup(str.__add__(self, other)) if isinstance(other, Markup) else NotImplemented
+
+
+NOTHING = Markup("")
 
 
 def element(name: str, *children: str, **attributes: str | float | None) -> Markup:
@@ -51,9 +66,11 @@ def join(parts: Iterable[Markup]) -> Markup:
     return Markup("".join(parts))
 
 
-def number(value: float) -> str:
-    """Write a number with at most three decimals: ``3``, ``0.5``."""
-    text = f"{value:.3f}".rstrip("0").rstrip(".")
+def number(value: float, digits: int = 1) -> str:
+    """Write a number with at most so many decimals: ``3``, ``0.5``."""
+    text = f"{value:.{digits}f}"
+    if "." in text:
+        text = text.rstrip("0").rstrip(".")
     return "0" if text == "-0" else text
 
 
@@ -63,17 +80,8 @@ def _escaped(text: str) -> str:
 
 def text_width(text: str, size: float, bold: bool = False) -> float:
     """Return at least the width of a text in the units of ``size``."""
-    total = 0.0
-    for sign in clean(text):
-        if unicodedata.combining(sign):
-            continue
-        if sign in _NARROW:
-            total += 0.42
-        elif sign in _BROAD or ord(sign) > 0x24F or unicodedata.east_asian_width(sign) in "WF":
-            total += 1.0
-        else:
-            total += 0.64 if sign.islower() or sign.isdigit() else 0.74
-    return total * size * (1.12 if bold else 1.0)
+    tenths = sum(_TENTHS.get(sign, _ANY_LETTER) for sign in clean(text) if not unicodedata.combining(sign))
+    return tenths / 10 * size * (1.0 if bold else _PLAIN)
 
 
 def wrapped(text: str, width: float, size: float, bold: bool = False) -> list[str]:
@@ -99,8 +107,13 @@ def line_height(size: float) -> float:
     return size * _LINE
 
 
-def label(x: float, y: float, text: str, size: float = 15, bold: bool = False, anchor: str | None = None) -> Markup:
-    """Return one line of text whose base line begins, or has its middle or end (``anchor``), at a point."""
+def label(
+    x: float, y: float, text: str, size: float | None = None, bold: bool = False, anchor: str | None = None
+) -> Markup:
+    """Return one line of text whose base line begins, or has its middle or end (``anchor``), at a point.
+
+    ``size`` None leaves it to the group that holds the line.
+    """
     weight = "bold" if bold else None
     return element("text", text, x=x, y=y, font_size=size, font_weight=weight, text_anchor=anchor)
 
@@ -110,29 +123,28 @@ def paragraph(
 ) -> tuple[Markup, float]:
     """Return a text in lines no wider than ``width`` with its top at ``y``, and its height."""
     lines, step = wrapped(text, width, size, bold), line_height(size)
-    return join(label(x, y + size + nth * step, line, size, bold) for nth, line in enumerate(lines)), len(lines) * step
+    written = [label(x, y + size + nth * step, line) for nth, line in enumerate(lines)]
+    weight = "bold" if bold else None
+    return element("g", *written, font_size=size, font_weight=weight), len(lines) * step
 
 
-def plate(x: float, y: float, width: float, height: float) -> Markup:
-    """Return the white ground of a label, so that its letters stand off whatever lies below."""
-    return element("rect", x=x, y=y, width=width, height=height, rx=3, fill=PAPER)
+def badges(told: Iterable[tuple[float, float, str]], size: float = 13) -> Markup:
+    """Return numbers on white discs with a rim, the middle of each at its (x, y)."""
+    discs, numbers = "", []
+    for x, y, text in told:
+        half = max(text_width(text, size, bold=True) / 2 + 3, size * 0.8)
+        flat, high = 2 * (half - size * 0.8), size * 0.8
+        arc = f"a{number(high)} {number(high)} 0 0 1 0 "
+        discs += f"M{number(x - flat / 2)} {number(y - high)}h{number(flat)}{arc}{number(2 * high)}"
+        discs += f"h{number(-flat)}{arc}{number(-2 * high)}z"
+        numbers.append(label(x, y + size * 0.36, text))
+    ground = element("path", d=discs, fill=PAPER, stroke=INK, stroke_width=1.2)
+    return join((ground, element("g", *numbers, font_size=size, font_weight="bold", text_anchor="middle")))
 
 
-def badge(x: float, y: float, text: str, size: float = 13) -> Markup:
-    """Return a number on a white disc with a rim, its middle at a point."""
-    half = max(text_width(text, size, bold=True) / 2 + 3, size * 0.8)
-    disc = element(
-        "rect",
-        x=x - half,
-        y=y - size * 0.8,
-        width=2 * half,
-        height=size * 1.6,
-        rx=size * 0.8,
-        fill=PAPER,
-        stroke=INK,
-        stroke_width=1.2,
-    )
-    return disc + label(x, y + size * 0.36, text, size, bold=True, anchor="middle")  # type: ignore[return-value]
+def box(x: float, y: float, width: float, height: float) -> str:
+    """Return a rectangle as part of a path, so that many of them share one element."""
+    return f"M{number(x)} {number(y)}h{number(width)}v{number(height)}h{number(-width)}z"
 
 
 @dataclass(frozen=True)
@@ -147,7 +159,7 @@ class Drawing:
     width: float
     height: float
     body: Markup
-    definitions: Markup = Markup("")
+    definitions: Markup = NOTHING
 
     def standalone(self) -> str:
         """Return a whole SVG file."""
@@ -164,7 +176,7 @@ class Drawing:
             "svg",
             element("title", self.title),
             element("desc", self.description),
-            self.definitions if definitions else Markup(""),
+            self.definitions if definitions else NOTHING,
             ground,
             self.body,
             xmlns=namespace,

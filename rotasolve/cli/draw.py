@@ -1,0 +1,108 @@
+"""``rotasolve draw``: the site, the beds, their seasons and the harvest of a plan as SVG files."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from rotasolve.cli import exit_codes
+from rotasolve.cli.guard import guarded
+from rotasolve.cli.inputs import known_bed, mismatch, read_inputs
+from rotasolve.cli.options import AsJson, Force, Inches, OwnCrops, PlanArgument, ScenarioArgument
+from rotasolve.cli.terminal import answer, answer_json, is_terminal, look_of_terminal, talk, warn
+from rotasolve.errors import FileTrouble, GardenFault
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from rotasolve.domain.plan import Plan
+
+HELP = """Draw a plan as SVG files: the site to scale, each bed with every plant, the seasons, the harvest.
+
+Examples:
+
+\b
+  rotasolve draw garden.yaml garden.plan.json -o drawings
+  rotasolve draw garden.yaml garden.plan.json -o drawings --year 2027 --bed "gate bed" --force
+
+A folder that is not there yet is made. The pole side (north; south in the southern hemisphere) is up.
+"""
+
+
+@guarded
+def draw(
+    scenario: ScenarioArgument,
+    plan: PlanArgument,
+    output: Annotated[
+        Path, typer.Option("--output", "-o", metavar="FOLDER", help="The folder for the files.", show_default=False)
+    ],
+    year: Annotated[
+        list[int] | None, typer.Option(metavar="YEAR", help="Draw this year only; may be given several times.")
+    ] = None,
+    bed: Annotated[
+        list[str] | None, typer.Option(metavar="NAME", help="Draw this bed only; may be given several times.")
+    ] = None,
+    own_crops: OwnCrops = None,
+    json: AsJson = False,
+    force: Force = False,
+    inches: Inches = False,
+) -> int:
+    """Draw a plan."""
+    garden_file, catalogue = read_inputs(scenario, own_crops)
+
+    from rotasolve.reading.files import write_text
+    from rotasolve.reading.plans import read_plan
+    from rotasolve.relations.supply import supply_of
+    from rotasolve.tasks.refereeing import garden_of_plan
+    from rotasolve.views.drawing_files import drawing_files, drawings_answer, drawings_page
+
+    written = read_plan(plan)
+    chosen = [known_bed(name, garden_file) for name in dict.fromkeys(bed or ())]
+    years = _known_years(year or (), written)
+    garden = garden_of_plan(garden_file, catalogue, written)
+    supplies = supply_of(garden, written.plantings)
+    files = drawing_files(garden, written, supplies, years, chosen or list(garden.beds), inches)
+    replace = _may_write(output, [file.name for file in files], force)
+    for file in files:
+        write_text(file.drawing.standalone(), output / file.name, overwrite=replace)
+    other = mismatch(written, garden_file)
+    if json:
+        answer_json(drawings_answer(files, str(output), scenario_matches=not other))
+    else:
+        answer(drawings_page(files, look_of_terminal()))
+        talk(f"Written to {output}: {len(files)} drawings")
+    warn(other)
+    return exit_codes.FINE
+
+
+def _known_years(years: Sequence[int], plan: Plan) -> list[int]:
+    every = range(plan.first_year, plan.first_year + plan.years)
+    for year in years:
+        if year not in every:
+            raise GardenFault(f"the plan has no year {year}; it runs from {every[0]} to {every[-1]}")
+    return sorted(set(years)) or list(every)
+
+
+def _may_write(folder: Path, names: Sequence[str], force: bool) -> bool:
+    """Return whether files there may be replaced, once there is a folder; nothing is written if one may not."""
+    if folder.exists() and not folder.is_dir():
+        raise FileTrouble(f"{folder}: this is a file, not a folder")
+    if not folder.exists():
+        try:
+            folder.mkdir()
+        except OSError as error:
+            raise FileTrouble(f"{folder}: the folder cannot be made: {error.strerror}") from None
+    there = [name for name in names if (folder / name).exists()]
+    if force or not there:
+        return force
+    if is_terminal(sys.stdin) and is_terminal(sys.stderr):
+        which = f"{len(there)} of the files are in {folder} already: {', '.join(there)}. Replace them?"
+        if typer.confirm(which, default=False, err=True):
+            return True
+        raise FileTrouble(f"{folder} was left as it is")
+    raise FileTrouble(
+        f"{folder}: nothing was written, for these files are there already: {', '.join(there)}; --force replaces them"
+    )
