@@ -25,6 +25,7 @@ from rotasolve.views.svg import (
     Markup,
     badges,
     box,
+    column,
     element,
     join,
     label,
@@ -36,7 +37,7 @@ from rotasolve.views.svg import (
 from rotasolve.views.wording import clean, say_length
 
 if TYPE_CHECKING:
-    from rotasolve.domain.plan import Plan
+    from rotasolve.domain.plan import Plan, Planting
     from rotasolve.relations.garden import Garden
 
 WIDTH = 680
@@ -124,10 +125,9 @@ def bed_drawing(garden: Garden, plan: Plan, bed_name: str, year: int, inches: bo
 
 
 def _how_to_read(frame: _Frame) -> str:
-    pole, west = ("South", "right") if frame.south else ("North", "left")
-    text = f"{say_bed(frame.garden, frame.bed, frame.look)}. {pole}, the pole side, is up, west is {west}"
-    text += f"; strips of {say_length(strip_depth_cm(frame.garden.beds[frame.bed]), frame.look)} are counted from there"
-    return text + " down. Every dot is a plant."
+    pole = "south is up, west right" if frame.south else "north is up"
+    strips = say_length(strip_depth_cm(frame.garden.beds[frame.bed]), frame.look)
+    return f"{say_bed(frame.garden, frame.bed, frame.look)}, strips of {strips}; {pole}. Every dot is a plant."
 
 
 def _panels(garden: Garden, bed_name: str, stays: tuple[Stay, ...]) -> list[_Panel]:
@@ -148,16 +148,17 @@ def _panel(frame: _Frame, panel: _Panel, top: float) -> tuple[Markup, float]:
     bed, scale = frame.garden.beds[frame.bed], frame.scale
     breadth = part_breadth_cm(bed) * scale
     strips, deep = strips_per_part(bed), strip_depth_cm(bed) * scale
+    if not panel.stays:
+        return paragraph(_EDGE, top, _caption(frame, panel), WIDTH - 2 * _EDGE, 16, bold=True)
     left = _EDGE + _STRIP_LABELS
     caption, height = paragraph(_EDGE, top, _caption(frame, panel), WIDTH - 2 * _EDGE, 16, bold=True)
     picture = top + height + 26
     parts = [caption, _sides(frame, left, picture, breadth, strips * deep)]
-    parts.append(_ground(frame, panel, left, picture))
-    for _, stay in panel.stays:
-        parts.append(_planted(frame, panel, stay, left, picture))
+    parts.append(_ground(frame, left, picture))
+    parts += _planted(frame, panel, left, picture)
     first = (panel.part - 1) * strips + 1
-    told = [label(left - 6, picture + (nth + 0.5) * deep + 5, str(first + nth)) for nth in range(strips)]
-    parts.append(element("g", *told, font_size=min(14, max(8, deep)), text_anchor="end"))
+    told = [(picture + (nth + 0.5) * deep + 5, str(first + nth)) for nth in range(strips)]
+    parts.append(column(left - 6, told, min(14, max(8, deep)), text_anchor="end"))
     words, bottom = _words(frame, panel, left + breadth, picture, deep)
     parts.append(words)
     return join(parts), max(picture + strips * deep + 24, bottom) - top
@@ -189,7 +190,7 @@ def _sides(frame: _Frame, left: float, top: float, breadth: float, depth: float)
     return pole + element("g", *sides, font_size=13, font_weight="bold")
 
 
-def _ground(frame: _Frame, panel: _Panel, left: float, top: float) -> Markup:
+def _ground(frame: _Frame, left: float, top: float) -> Markup:
     bed = frame.garden.beds[frame.bed]
     breadth, deep, strips = part_breadth_cm(bed) * frame.scale, strip_depth_cm(bed) * frame.scale, strips_per_part(bed)
     lines = "".join(f"M{number(left)} {number(top + nth * deep)}h{number(breadth)}" for nth in range(1, strips))
@@ -198,40 +199,65 @@ def _ground(frame: _Frame, panel: _Panel, left: float, top: float) -> Markup:
     return soil + marks
 
 
-def _planted(frame: _Frame, panel: _Panel, stay: Stay, left: float, top: float) -> Markup:
-    """Draw the ground of a stay and its plants, in cm from the part's corner."""
+def _planted(frame: _Frame, panel: _Panel, left: float, top: float) -> list[Markup]:
+    """Return the ground of each family, and each planting's plants in cm from the bed's corner at pole and west."""
     garden, bed = frame.garden, frame.garden.beds[frame.bed]
-    breadth, depth = part_breadth_cm(bed), strip_depth_cm(bed)
-    rows = [part_and_row(bed, strip)[1] for strip in stay.strips]
-    mark = frame.marks[garden.crops[stay.crop].family]
-    step, wide = depth * frame.scale, breadth * frame.scale
-    ground = "".join(box(left, top + (row - 1) * step, wide, run * step) for row, run in _runs(rows))
-    runs = element("path", d=ground, fill=mark.fill, stroke=INK, stroke_width=1.5)
-    if stay.planting is None:
-        return runs
+    breadth, step = part_breadth_cm(bed), strip_depth_cm(bed) * frame.scale
+    grounds: dict[FamilyMark, str] = {}
+    plants = []
+    for _, stay in panel.stays:
+        rows = [part_and_row(bed, strip)[1] for strip in stay.strips]
+        mark = frame.marks[garden.crops[stay.crop].family]
+        boxes = (box(left, top + (row - 1) * step, breadth * frame.scale, run * step) for row, run in _runs(rows))
+        grounds[mark] = grounds.get(mark, "") + "".join(boxes)
+        if stay.planting is not None:
+            plants.append(_plants(frame, stay.planting))
     turn = -frame.scale if frame.south else frame.scale
-    corner = left + (breadth * frame.scale if frame.south else 0)
-    shift = corner - (panel.part - 1) * breadth * turn
-    plants = plant_rows(garden, stay.planting)
-    gap, crop = plants[0].gap_cm, garden.crops[stay.crop]
-    # A row ends a quarter of the gap after its last plant, so that rounding cannot lose that plant.
-    path = "".join(
-        f"M{number(row.from_west_cm, 2)} {number(row.from_pole_cm, 2)}h{number((row.plants - 0.75) * gap, 2)}"
-        for row in plants
-    )
-    size = max(min(gap, crop.spacing_between_rows.usual, 20) * 0.42, 1.6 / frame.scale)
+    corner = left + (breadth * frame.scale if frame.south else 0) - (panel.part - 1) * breadth * turn
+    filled = [element("path", d=path, fill=mark.fill, stroke=INK, stroke_width=1.5) for mark, path in grounds.items()]
     dots = element(
-        "path",
-        d=path,
+        "g",
+        *plants,
         class_="plants",
         stroke=INK,
-        stroke_width=min(size, gap * 0.8),
         stroke_linecap="round",
-        stroke_dasharray=f"0 {number(gap, 3)}",
         fill="none",
-        transform=f"translate({number(shift)} {number(top)}) scale({number(turn, 5)} {number(frame.scale, 5)})",
+        transform=f"translate({number(corner)} {number(top)})scale({number(turn, 5)} {number(frame.scale, 5)})",
     )
-    return runs + dots
+    return [*filled, dots] if plants else filled
+
+
+def _plants(frame: _Frame, planting: Planting) -> Markup:
+    """Return a planting's plants as one path: lines cut into dots of no length, drawn with a round pen.
+
+    The lines run along the rows, or across them where these are fewer. Each begins and ends half a gap beyond its
+    plants, so that no rounding can lose one.
+    """
+    rows = plant_rows(frame.garden, planting)
+    first, gap = rows[0], rows[0].gap_cm
+    apart = rows[1].from_pole_cm - first.from_pole_cm if len(rows) > 1 else gap
+    even = all(abs(row.from_pole_cm - first.from_pole_cm - nth * apart) < 0.01 for nth, row in enumerate(rows))
+    across = even and rows[-1].plants == first.plants < len(rows)
+    dot = max(min(gap, apart, 20) * 0.42, 1.6 / frame.scale)
+    if across:
+        path = "".join(
+            f"M{number(first.from_west_cm + nth * gap, 2)} {number(first.from_pole_cm - apart / 2, 2)}"
+            f"v{number(len(rows) * apart, 2)}"
+            for nth in range(first.plants)
+        )
+    else:
+        path = "".join(
+            f"M{number(row.from_west_cm - gap / 2, 2)} {number(row.from_pole_cm, 2)}h{number(row.plants * gap, 2)}"
+            for row in rows
+        )
+    between = apart if across else gap
+    return element(
+        "path",
+        d=path,
+        stroke_width=min(dot, gap * 0.8, apart * 0.8),
+        stroke_dasharray=f"0 {number(between, 3)}",
+        stroke_dashoffset=number(-between / 2, 3),
+    )
 
 
 def _runs(rows: list[int]) -> list[tuple[int, int]]:
@@ -262,18 +288,10 @@ def _words(frame: _Frame, panel: _Panel, edge: float, top: float, deep: float) -
             words.append((free + size, text, size))
             free += line_height(size)
         free += 8
-    if not told:
-        return NOTHING, top
-    names = [label(x, y, text) for y, text, size in words if size == _NAME]
-    said = [label(x, y, text) for y, text, size in words if size == _WORDS]
-    return join(
-        (
-            element("path", d=leaders, stroke=INK, stroke_width=1.2, fill="none"),
-            badges(told),
-            element("g", *names, font_size=_NAME, font_weight="bold"),
-            element("g", *said, font_size=_WORDS),
-        )
-    ), free
+    names = [(y, text) for y, text, size in words if size == _NAME]
+    said = [(y, text) for y, text, size in words if size == _WORDS]
+    leading = element("path", d=leaders, stroke=INK, stroke_width=1.2, fill="none")
+    return join((leading, badges(told), column(x, names, _NAME, font_weight="bold"), column(x, said, _WORDS))), free
 
 
 def _lines(frame: _Frame, stay: Stay, width: float) -> list[tuple[str, float]]:

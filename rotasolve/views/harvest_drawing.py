@@ -87,19 +87,19 @@ def _crop(name: str, halves: list[HalfMonth], begin: int, top: float, fill: str)
     floor = ceiling + _HIGH
     most = max(max(half.harvested_g, half.wanted_g) for half in halves)
     letters = "".join(MONTHS[first_day(begin + 2 * nth).month - 1][0] for nth in range(12))
-    places = " ".join(number(_LEFT + (2 * nth + 1) * _CELL) for nth in range(12))
+    places = " ".join(str(round(_LEFT + (2 * nth + 1) * _CELL)) for nth in range(12))
     edge = element(
         "g", label(_LEFT - 6, ceiling + 11, say_kg(most / 1000)), label(_LEFT - 6, floor, "0 kg"), text_anchor="end"
     )
     signs = [(_LEFT + (half.period - begin + 0.5) * _CELL, sign_of(half, "")) for half in halves]
-    row = [(number(x), sign) for x, sign in signs if sign]
+    row = [(str(round(x)), sign) for x, sign in signs if sign]
     below = element(
         "g",
         element("text", "".join(sign for _, sign in row), x=" ".join(x for x, _ in row), y=floor + 14),
         element("text", letters, x=places, y=floor + 31, font_weight="bold"),
         text_anchor="middle",
     )
-    lines = month_lines(_LEFT, ceiling + 10, floor + _SIGNS, _CELL)
+    lines = month_lines(_LEFT, ceiling, floor + _SIGNS, _CELL)
     parts = [written, *lines, element("g", edge, below, font_size=12.5)]
     parts.append(element("path", d=_bars(halves, begin, floor, most), fill=fill, stroke=INK))
     base = f"M{_LEFT} {number(floor)}H{WIDTH - _EDGE}"

@@ -16,7 +16,7 @@ from rotasolve.views.wording import clean
 
 INK = "#1a1a1a"
 """Text and plants."""
-PAPER = "#ffffff"
+PAPER = "#fff"
 """The ground of every drawing, and the plate under every label."""
 FONT = "DejaVu Sans, Verdana, Arial, sans-serif"
 _NO_XML = re.compile("[\ufffe\uffff]")
@@ -123,23 +123,35 @@ def paragraph(
 ) -> tuple[Markup, float]:
     """Return a text in lines no wider than ``width`` with its top at ``y``, and its height."""
     lines, step = wrapped(text, width, size, bold), line_height(size)
-    written = [label(x, y + size + nth * step, line) for nth, line in enumerate(lines)]
-    weight = "bold" if bold else None
-    return element("g", *written, font_size=size, font_weight=weight), len(lines) * step
+    weight = {"font_weight": "bold"} if bold else {}
+    return column(x, [(y + size + nth * step, line) for nth, line in enumerate(lines)], size, **weight), step * len(
+        lines
+    )
 
 
 def badges(told: Iterable[tuple[float, float, str]], size: float = 13) -> Markup:
-    """Return numbers on white discs with a rim, the middle of each at its (x, y)."""
-    discs, numbers = "", []
+    """Return numbers on white discs with a rim, the middle of each at its (x, y).
+
+    A disc is a line as long as the text, or of no length, with a round pen: once in ink, once narrower in white.
+    """
+    lines, numbers = "", []
     for x, y, text in told:
-        half = max(text_width(text, size, bold=True) / 2 + 3, size * 0.8)
-        flat, high = 2 * (half - size * 0.8), size * 0.8
-        arc = f"a{number(high)} {number(high)} 0 0 1 0 "
-        discs += f"M{number(x - flat / 2)} {number(y - high)}h{number(flat)}{arc}{number(2 * high)}"
-        discs += f"h{number(-flat)}{arc}{number(-2 * high)}z"
+        flat = max(text_width(text, size, bold=True) - size, 0)
+        lines += f"M{number(x - flat / 2)} {number(y)}h{number(flat)}"
         numbers.append(label(x, y + size * 0.36, text))
-    ground = element("path", d=discs, fill=PAPER, stroke=INK, stroke_width=1.2)
-    return join((ground, element("g", *numbers, font_size=size, font_weight="bold", text_anchor="middle")))
+    discs = [
+        element("path", d=lines, stroke=colour, stroke_width=width * size, stroke_linecap="round")
+        for colour, width in ((INK, 1.75), (PAPER, 1.55))
+    ]
+    return join((*discs, element("g", *numbers, font_size=size, font_weight="bold", text_anchor="middle")))
+
+
+def column(x: float, lines: Iterable[tuple[float, str]], size: float, **attributes: str) -> Markup:
+    """Return lines of text with one x, each with the whole y of its base line."""
+    written = [element("text", text, y=round(y)) for y, text in lines]
+    if not written:
+        return NOTHING
+    return element("g", *written, transform=f"translate({number(x)})", font_size=size, **attributes)
 
 
 def box(x: float, y: float, width: float, height: float) -> str:
