@@ -7,7 +7,7 @@ what follows in the same strips in a picture of its own, so that nothing lies on
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from rotasolve.domain.seasons import say_year
@@ -19,7 +19,6 @@ from rotasolve.views.family_marks import FamilyMark, family_marks, mark_definiti
 from rotasolve.views.look import Look
 from rotasolve.views.svg import (
     INK,
-    NOTHING,
     PAPER,
     Drawing,
     Markup,
@@ -37,14 +36,16 @@ from rotasolve.views.svg import (
 from rotasolve.views.wording import clean, say_length
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from rotasolve.domain.plan import Plan, Planting
     from rotasolve.relations.garden import Garden
 
 WIDTH = 680
 _EDGE = 16
-_STRIP_LABELS = 34
+_LEFT = _EDGE + 34
 _GUTTER = 46
-_NAME, _WORDS = 17, 14.5
+_CAPTION, _NAME, _WORDS = 16, 17, 14.5
 _TALLEST, _BROADEST = 520, 300
 _MOST_SCALE = 1.6
 _PER_STAY, _LEAST_TALL = 96, 260
@@ -75,6 +76,29 @@ class _Frame:
     @property
     def south(self) -> bool:
         return self.garden.scenario.site.south
+
+    @property
+    def right(self) -> float:
+        """The right edge of every picture."""
+        return _LEFT + part_breadth_cm(self.garden.beds[self.bed]) * self.scale
+
+
+@dataclass
+class _Sheet:
+    """What is drawn so far, gathered by kind over all panels: a path or a group for each kind keeps the file small."""
+
+    soils: str = ""
+    lines: str = ""
+    arrows: str = ""
+    leaders: str = ""
+    grounds: dict[FamilyMark, str] = field(default_factory=dict)
+    plants: list[Markup] = field(default_factory=list)
+    told: list[tuple[float, float, str]] = field(default_factory=list)
+    sides: list[Markup] = field(default_factory=list)
+    strips: list[tuple[float, str]] = field(default_factory=list)
+    captions: list[tuple[float, str]] = field(default_factory=list)
+    names: list[tuple[float, str]] = field(default_factory=list)
+    words: list[tuple[float, str]] = field(default_factory=list)
 
 
 def bed_drawing(garden: Garden, plan: Plan, bed_name: str, year: int, inches: bool = False) -> Drawing:
@@ -108,10 +132,9 @@ def bed_drawing(garden: Garden, plan: Plan, bed_name: str, year: int, inches: bo
         written, height = paragraph(_EDGE, down, text, WIDTH - 2 * _EDGE, size, bold)
         parts.append(written)
         down += height + 6
+    sheet = _Sheet()
     for panel in panels:
-        drawn, height = _panel(frame, panel, down + 10)
-        parts.append(drawn)
-        down += height + 10
+        down = _add_panel(sheet, frame, panel, down + 10)
     used = [frame.marks[garden.crops[stay.crop].family] for stay in stays]
     names = ", ".join(dict.fromkeys(clean(stay.crop) for stay in stays)) or "free all the year"
     return Drawing(
@@ -119,7 +142,7 @@ def bed_drawing(garden: Garden, plan: Plan, bed_name: str, year: int, inches: bo
         description=f"{clean(bed_name)} in {said}, seen from above: {names}.",
         width=WIDTH,
         height=round(down + _EDGE),
-        body=join(parts),
+        body=join([*parts, *_drawn(sheet, frame)]),
         definitions=mark_definitions(used),
     )
 
@@ -143,25 +166,43 @@ def _panels(garden: Garden, bed_name: str, stays: tuple[Stay, ...]) -> list[_Pan
     return found
 
 
-def _panel(frame: _Frame, panel: _Panel, top: float) -> tuple[Markup, float]:
-    """Return a panel whose top is at ``top``, and its height."""
-    bed, scale = frame.garden.beds[frame.bed], frame.scale
-    breadth = part_breadth_cm(bed) * scale
-    strips, deep = strips_per_part(bed), strip_depth_cm(bed) * scale
+def _add_panel(sheet: _Sheet, frame: _Frame, panel: _Panel, top: float) -> float:
+    """Add a panel whose top is at ``top`` and return where it ends."""
+    bed = frame.garden.beds[frame.bed]
+    strips, deep = strips_per_part(bed), strip_depth_cm(bed) * frame.scale
+    for text in wrapped(_caption(frame, panel), WIDTH - 2 * _EDGE, _CAPTION, bold=True):
+        sheet.captions.append((top + _CAPTION, text))
+        top += line_height(_CAPTION)
     if not panel.stays:
-        return paragraph(_EDGE, top, _caption(frame, panel), WIDTH - 2 * _EDGE, 16, bold=True)
-    left = _EDGE + _STRIP_LABELS
-    caption, height = paragraph(_EDGE, top, _caption(frame, panel), WIDTH - 2 * _EDGE, 16, bold=True)
-    picture = top + height + 26
-    parts = [caption, _sides(frame, left, picture, breadth, strips * deep)]
-    parts.append(_ground(frame, left, picture))
-    parts += _planted(frame, panel, left, picture)
+        return top
+    picture = top + 26
+    _add_ground(sheet, frame, picture)
+    _add_plants(sheet, frame, panel, picture)
     first = (panel.part - 1) * strips + 1
-    told = [(picture + (nth + 0.5) * deep + 5, str(first + nth)) for nth in range(strips)]
-    parts.append(column(left - 6, told, min(14, max(8, deep)), text_anchor="end"))
-    words, bottom = _words(frame, panel, left + breadth, picture, deep)
-    parts.append(words)
-    return join(parts), max(picture + strips * deep + 24, bottom) - top
+    sheet.strips += [(picture + (nth + 0.5) * deep + 5, str(first + nth)) for nth in range(strips)]
+    return max(picture + strips * deep + 24, _add_words(sheet, frame, panel, picture))
+
+
+def _drawn(sheet: _Sheet, frame: _Frame) -> Iterator[Markup]:
+    """Yield all that was gathered, what lies on top last."""
+    deep = strip_depth_cm(frame.garden.beds[frame.bed]) * frame.scale
+    if sheet.soils:
+        yield element("path", d=sheet.soils, fill=PAPER, stroke=INK, stroke_width=3)
+        yield element("path", d=sheet.lines, stroke="#999", stroke_dasharray="4 4")
+    for mark, path in sheet.grounds.items():
+        yield element("path", d=path, fill=mark.fill, stroke=INK, stroke_width=1.5)
+    if sheet.plants:
+        yield element("g", *sheet.plants, class_="plants", stroke=INK, stroke_linecap="round", fill="none")
+    if sheet.told:
+        yield element("path", d=sheet.arrows)
+        yield element("g", *sheet.sides, font_size=13, font_weight="bold")
+        yield element("path", d=sheet.leaders, stroke=INK, stroke_width=1.2)
+        yield badges(sheet.told)
+    x = frame.right + _GUTTER
+    yield column(_EDGE, sheet.captions, _CAPTION, font_weight="bold")
+    yield column(_LEFT - 6, sheet.strips, min(14, max(8, deep)), text_anchor="end")
+    yield column(x, sheet.names, _NAME, font_weight="bold")
+    yield column(x, sheet.words, _WORDS)
 
 
 def _caption(frame: _Frame, panel: _Panel) -> str:
@@ -176,87 +217,66 @@ def _caption(frame: _Frame, panel: _Panel) -> str:
     return where + text if where else text[0].upper() + text[1:]
 
 
-def _sides(frame: _Frame, left: float, top: float, breadth: float, depth: float) -> Markup:
-    up, down, start, end = ("S", "N", "E", "W") if frame.south else ("N", "S", "W", "E")
-    middle = left + breadth / 2
-    pole = element("path", d=f"M{number(left + 22)} {number(top - 6)}l6 -12l6 12z", fill=INK)
-    below = top + depth + 17
-    sides = (
-        label(left, top - 7, start),
-        label(left + 38, top - 7, f"{up} (pole side)"),
-        label(middle, below, down, anchor="middle"),
-        label(left + breadth, below, end, anchor="end"),
-    )
-    return pole + element("g", *sides, font_size=13, font_weight="bold")
-
-
-def _ground(frame: _Frame, left: float, top: float) -> Markup:
+def _add_ground(sheet: _Sheet, frame: _Frame, top: float) -> None:
+    """Add the bare ground of a part, its strips, and which side is which."""
     bed = frame.garden.beds[frame.bed]
-    breadth, deep, strips = part_breadth_cm(bed) * frame.scale, strip_depth_cm(bed) * frame.scale, strips_per_part(bed)
-    lines = "".join(f"M{number(left)} {number(top + nth * deep)}h{number(breadth)}" for nth in range(1, strips))
-    soil = element("rect", x=left, y=top, width=breadth, height=strips * deep, fill=PAPER, stroke=INK, stroke_width=2)
-    marks = element("path", d=lines, stroke="#999999", stroke_width=1, stroke_dasharray="4 4") if lines else NOTHING
-    return soil + marks
+    strips, deep, wide = strips_per_part(bed), strip_depth_cm(bed) * frame.scale, frame.right - _LEFT
+    sheet.soils += box(_LEFT, top, wide, strips * deep)
+    sheet.lines += "".join(f"M{_LEFT} {number(top + nth * deep)}h{number(wide)}" for nth in range(1, strips))
+    sheet.arrows += f"M{_LEFT + 22} {number(top - 6)}l6-12l6 12z"
+    up, down, start, end = ("S", "N", "E", "W") if frame.south else ("N", "S", "W", "E")
+    below = round(top + strips * deep + 17)
+    sheet.sides += [
+        label(_LEFT, round(top - 7), start),
+        label(_LEFT + 38, round(top - 7), f"{up} (pole side)"),
+        label(round(_LEFT + wide / 2 - 4), below, down),
+        label(frame.right, below, end, anchor="end"),
+    ]
 
 
-def _planted(frame: _Frame, panel: _Panel, left: float, top: float) -> list[Markup]:
-    """Return the ground of each family, and each planting's plants in cm from the bed's corner at pole and west."""
+def _add_plants(sheet: _Sheet, frame: _Frame, panel: _Panel, top: float) -> None:
+    """Add the ground of each stay, and each planting's plants in cm from the bed's corner at pole and west."""
     garden, bed = frame.garden, frame.garden.beds[frame.bed]
     breadth, step = part_breadth_cm(bed), strip_depth_cm(bed) * frame.scale
-    grounds: dict[FamilyMark, str] = {}
     plants = []
     for _, stay in panel.stays:
         rows = [part_and_row(bed, strip)[1] for strip in stay.strips]
         mark = frame.marks[garden.crops[stay.crop].family]
-        boxes = (box(left, top + (row - 1) * step, breadth * frame.scale, run * step) for row, run in _runs(rows))
-        grounds[mark] = grounds.get(mark, "") + "".join(boxes)
+        boxes = (box(_LEFT, top + (row - 1) * step, frame.right - _LEFT, run * step) for row, run in _runs(rows))
+        sheet.grounds[mark] = sheet.grounds.get(mark, "") + "".join(boxes)
         if stay.planting is not None:
             plants.append(_plants(frame, stay.planting))
     turn = -frame.scale if frame.south else frame.scale
-    corner = left + (breadth * frame.scale if frame.south else 0) - (panel.part - 1) * breadth * turn
-    filled = [element("path", d=path, fill=mark.fill, stroke=INK, stroke_width=1.5) for mark, path in grounds.items()]
-    dots = element(
-        "g",
-        *plants,
-        class_="plants",
-        stroke=INK,
-        stroke_linecap="round",
-        fill="none",
-        transform=f"translate({number(corner)} {number(top)})scale({number(turn, 5)} {number(frame.scale, 5)})",
-    )
-    return [*filled, dots] if plants else filled
+    corner = (frame.right if frame.south else _LEFT) - (panel.part - 1) * breadth * turn
+    place = f"translate({number(corner)} {number(top)})scale({number(turn, 5)} {number(frame.scale, 5)})"
+    sheet.plants.append(element("g", *plants, transform=place))
 
 
 def _plants(frame: _Frame, planting: Planting) -> Markup:
     """Return a planting's plants as one path: lines cut into dots of no length, drawn with a round pen.
 
-    The lines run along the rows, or across them where these are fewer. Each begins and ends half a gap beyond its
-    plants, so that no rounding can lose one.
+    The lines run along the rows, or across them where these are fewer. Each ends a quarter of a gap after its last
+    plant, so that no rounding can lose it.
     """
     rows = plant_rows(frame.garden, planting)
     first, gap = rows[0], rows[0].gap_cm
     apart = rows[1].from_pole_cm - first.from_pole_cm if len(rows) > 1 else gap
     even = all(abs(row.from_pole_cm - first.from_pole_cm - nth * apart) < 0.01 for nth, row in enumerate(rows))
     across = even and rows[-1].plants == first.plants < len(rows)
-    dot = max(min(gap, apart, 20) * 0.42, 1.6 / frame.scale)
-    if across:
-        path = "".join(
-            f"M{number(first.from_west_cm + nth * gap, 2)} {number(first.from_pole_cm - apart / 2, 2)}"
-            f"v{number(len(rows) * apart, 2)}"
-            for nth in range(first.plants)
-        )
-    else:
-        path = "".join(
-            f"M{number(row.from_west_cm - gap / 2, 2)} {number(row.from_pole_cm, 2)}h{number(row.plants * gap, 2)}"
-            for row in rows
-        )
     between = apart if across else gap
+    lines = [
+        f"M{number(row.from_west_cm, 2)} {number(row.from_pole_cm, 2)}h{number((row.plants - 0.75) * gap)}"
+        for row in rows
+    ]
+    if across:
+        far, top = number((len(rows) - 0.75) * apart), number(first.from_pole_cm, 2)
+        lines = [f"M{number(first.from_west_cm + nth * gap, 2)} {top}v{far}" for nth in range(first.plants)]
+    dot = max(min(gap, apart, 20) * 0.42, 1.6 / frame.scale)
     return element(
         "path",
-        d=path,
+        d="".join(lines),
         stroke_width=min(dot, gap * 0.8, apart * 0.8),
         stroke_dasharray=f"0 {number(between, 3)}",
-        stroke_dashoffset=number(-between / 2, 3),
     )
 
 
@@ -271,27 +291,23 @@ def _runs(rows: list[int]) -> list[tuple[int, int]]:
     return found
 
 
-def _words(frame: _Frame, panel: _Panel, edge: float, top: float, deep: float) -> tuple[Markup, float]:
-    """Write each stay's words beside it, pushed down where they would touch; return where they end."""
+def _add_words(sheet: _Sheet, frame: _Frame, panel: _Panel, top: float) -> float:
+    """Add each stay's words beside it, pushed down where they would touch; return where they end."""
     bed = frame.garden.beds[frame.bed]
-    x, free, words, leaders, told = edge + _GUTTER, top - 18, [], "", []
+    deep, x, free = strip_depth_cm(bed) * frame.scale, frame.right + _GUTTER, top - 18
     for nth, stay in panel.stays:
         rows = [part_and_row(bed, strip)[1] for strip in stay.strips]
         middle = top + (rows[0] - 1 + rows[-1]) / 2 * deep
         lines = _lines(frame, stay, WIDTH - _EDGE - x)
-        height = sum(line_height(size) for _, size in lines)
-        y = max(free, middle - height / 2)
-        leaders += f"M{number(edge)} {number(middle)}L{number(x - 26)} {number(y + _NAME * 0.65)}"
-        told.append((x - 16, y + _NAME * 0.65, str(nth)))
-        free = y
+        free = max(free, middle - sum(line_height(size) for _, size in lines) / 2)
+        beside = free + _NAME * 0.65
+        sheet.leaders += f"M{number(frame.right)} {number(middle)}L{number(x - 26)} {number(beside)}"
+        sheet.told.append((x - 16, beside, str(nth)))
         for text, size in lines:
-            words.append((free + size, text, size))
+            (sheet.names if size == _NAME else sheet.words).append((free + size, text))
             free += line_height(size)
         free += 8
-    names = [(y, text) for y, text, size in words if size == _NAME]
-    said = [(y, text) for y, text, size in words if size == _WORDS]
-    leading = element("path", d=leaders, stroke=INK, stroke_width=1.2, fill="none")
-    return join((leading, badges(told), column(x, names, _NAME, font_weight="bold"), column(x, said, _WORDS))), free
+    return free
 
 
 def _lines(frame: _Frame, stay: Stay, width: float) -> list[tuple[str, float]]:
