@@ -188,7 +188,8 @@ def _drawn(sheet: _Sheet, frame: _Frame) -> Iterator[Markup]:
     deep = strip_depth_cm(frame.garden.beds[frame.bed]) * frame.scale
     if sheet.soils:
         yield element("path", d=sheet.soils, fill=PAPER, stroke=INK, stroke_width=3)
-        yield element("path", d=sheet.lines, stroke="#999", stroke_dasharray="4 4")
+        between = f"1 {number(deep - 1, 3)}"
+        yield element("path", d=sheet.lines, stroke="#999", stroke_width=frame.right - _LEFT, stroke_dasharray=between)
     for mark, path in sheet.grounds.items():
         yield element("path", d=path, fill=mark.fill, stroke=INK, stroke_width=1.5)
     if sheet.plants:
@@ -222,15 +223,17 @@ def _add_ground(sheet: _Sheet, frame: _Frame, top: float) -> None:
     bed = frame.garden.beds[frame.bed]
     strips, deep, wide = strips_per_part(bed), strip_depth_cm(bed) * frame.scale, frame.right - _LEFT
     sheet.soils += box(_LEFT, top, wide, strips * deep)
-    sheet.lines += "".join(f"M{_LEFT} {number(top + nth * deep)}h{number(wide)}" for nth in range(1, strips))
+    if strips > 1:
+        # One broad line from strip to strip, cut into slices one unit long.
+        sheet.lines += f"M{number(_LEFT + wide / 2)} {number(top + deep - 0.5)}v{number((strips - 2) * deep + 1)}"
     sheet.arrows += f"M{_LEFT + 22} {number(top - 6)}l6-12l6 12z"
     up, down, start, end = ("S", "N", "E", "W") if frame.south else ("N", "S", "W", "E")
     below = round(top + strips * deep + 17)
+    if not sheet.sides:
+        sheet.sides += [label(_LEFT, round(top - 7), start), label(frame.right, below, end, anchor="end")]
     sheet.sides += [
-        label(_LEFT, round(top - 7), start),
         label(_LEFT + 38, round(top - 7), f"{up} (pole side)"),
         label(round(_LEFT + wide / 2 - 4), below, down),
-        label(frame.right, below, end, anchor="end"),
     ]
 
 
@@ -294,7 +297,7 @@ def _runs(rows: list[int]) -> list[tuple[int, int]]:
 def _add_words(sheet: _Sheet, frame: _Frame, panel: _Panel, top: float) -> float:
     """Add each stay's words beside it, pushed down where they would touch; return where they end."""
     bed = frame.garden.beds[frame.bed]
-    deep, x, free = strip_depth_cm(bed) * frame.scale, frame.right + _GUTTER, top - 18
+    deep, x, free = strip_depth_cm(bed) * frame.scale, frame.right + _GUTTER, top
     for nth, stay in panel.stays:
         rows = [part_and_row(bed, strip)[1] for strip in stay.strips]
         middle = top + (rows[0] - 1 + rows[-1]) / 2 * deep

@@ -167,11 +167,11 @@ def plan() -> Plan:
 
 
 @pytest.fixture
-def golden() -> Callable[[str, str], None]:
+def golden() -> Callable[..., None]:
     """Return a check of a text against its golden file; the variable rewrites the file instead."""
 
-    def check(name: str, text: str) -> None:
-        file = GOLDEN / f"{name}.txt"
+    def check(name: str, text: str, suffix: str = "txt") -> None:
+        file = GOLDEN / f"{name}.{suffix}"
         if os.environ.get(REWRITE):
             file.write_text(text, encoding="utf-8", newline="\n")
         assert text == file.read_text(encoding="utf-8")

@@ -1,0 +1,335 @@
+"""Drawings: golden files, every plant found again in the SVG text, labels that fit, marks that differ, escaping."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from collections.abc import Callable, Iterator
+from functools import cache
+from itertools import combinations, pairwise
+from pathlib import Path
+
+import pytest
+
+from rotasolve.domain.catalogue import Catalogue
+from rotasolve.domain.plan import Harvest, Plan, Planting
+from rotasolve.domain.scenario import Scenario
+from rotasolve.domain.seasons import garden_year, year_end, year_start
+from rotasolve.domain.strips import part_breadth_cm, strip_depth_cm
+from rotasolve.reading.crops import load_catalogue
+from rotasolve.reading.plans import read_plan
+from rotasolve.reading.scenarios import read_scenario
+from rotasolve.relations.garden import Garden, make_garden
+from rotasolve.relations.ground import part_and_row
+from rotasolve.relations.lots import SPACING_TOLERANCE
+from rotasolve.relations.supply import supply_of
+from rotasolve.tasks.refereeing import garden_of_plan
+from rotasolve.views.bed_drawing import bed_drawing
+from rotasolve.views.drawing_files import DrawingFile, drawing_files, safe_names
+from rotasolve.views.family_marks import COLOURS, HATCHES, FamilyMark, family_marks, mark_definitions
+from rotasolve.views.harvest_drawing import harvest_drawing
+from rotasolve.views.season_bars import season_bars
+from rotasolve.views.site_drawing import site_drawing
+from rotasolve.views.svg import INK, PAPER, Drawing, element, text_width, wrapped
+from tests.helpers import tiny
+from tests.helpers.drawn import SVG, Dots, Line, boxes_of, dots_of, lines_of, parsed
+
+ROOT = Path(__file__).parents[2]
+SHIPPED = ("cold-frame", "two-at-table", "family-garden", "southern-garden")
+Golden = Callable[..., None]
+
+
+@cache
+def shipped(name: str) -> tuple[Garden, Plan]:
+    """Return a shipped scenario's garden and a plan that was made for it once."""
+    catalogue = load_catalogue()
+    scenario = read_scenario(ROOT / "scenarios" / f"{name}.yaml", catalogue)
+    plan = read_plan(ROOT / "tests" / "data" / "plans" / f"{name}.json")
+    return garden_of_plan(scenario, catalogue, plan), plan
+
+
+@cache
+def drawn(name: str) -> tuple[DrawingFile, ...]:
+    garden, plan = shipped(name)
+    return drawing_files(
+        garden, plan, supply_of(garden, plan.plantings), garden.scenario.planned_years, list(garden.beds)
+    )
+
+
+@pytest.fixture(scope="module")
+def yard(scenario: Scenario, catalogue: Catalogue) -> Garden:
+    return make_garden(scenario, catalogue)
+
+
+def test_golden_site_beds_and_seasons(golden: Golden, yard: Garden, plan: Plan) -> None:
+    golden("site_2027", site_drawing(yard, plan, 2027).standalone(), "svg")
+    golden("bed_long_2027", bed_drawing(yard, plan, "long bed", 2027).standalone(), "svg")
+    golden("bed_frame_2027_inches", bed_drawing(yard, plan, "frame", 2027, inches=True).standalone(), "svg")
+    golden("season_frame_2027", season_bars(yard, plan, "frame", 2027).standalone(), "svg")
+    golden("bed_frame_2028", bed_drawing(yard, plan, "frame", 2028).standalone(), "svg")
+
+
+def test_golden_harvest(golden: Golden, yard: Garden, plan: Plan) -> None:
+    drawing = harvest_drawing(yard, supply_of(yard, plan.plantings), 2027)
+    golden("harvest_2027", drawing.standalone(), "svg")
+
+
+def test_golden_cold_frame(golden: Golden) -> None:
+    for file in drawn("cold-frame"):
+        golden(f"cold_frame_{file.kind}", file.drawing.standalone(), "svg")
+
+
+def in_year(garden: Garden, plan: Plan, bed: str, year: int) -> list[Planting]:
+    south = garden.scenario.site.south
+    begin, end = year_start(year, south), year_end(year, south)
+    return [p for p in plan.plantings if p.bed == bed and p.start <= end and p.clear >= begin]
+
+
+def bed_files(name: str) -> Iterator[tuple[Garden, list[Planting], DrawingFile]]:
+    garden, plan = shipped(name)
+    for file in drawn(name):
+        if file.kind == "bed":
+            assert file.bed is not None
+            yield garden, in_year(garden, plan, file.bed, file.year), file
+
+
+def matches(garden: Garden, dots: Dots, planting: Planting) -> bool:
+    """Whether so many dots lie in a planting's strips and keep its distances, in the bed's cm."""
+    if len(dots.own) != planting.plants:
+        return False
+    bed, crop = garden.beds[planting.bed], garden.crops[planting.crop]
+    places = [part_and_row(bed, strip) for strip in planting.strips]
+    west, depth = (places[0][0] - 1) * part_breadth_cm(bed), strip_depth_cm(bed)
+    near, far = (min(row for _, row in places) - 1) * depth, max(row for _, row in places) * depth
+    if not all(west <= x <= west + part_breadth_cm(bed) and near <= y <= far for x, y in dots.own):
+        return False
+    in_row, between = crop.spacing_in_row.usual, crop.spacing_between_rows.usual
+    # Places are written to 0.01 cm.
+    rows: dict[float, list[float]] = {}
+    for x, y in dots.own:
+        row = next((known for known in rows if abs(known - y) < 0.1), y)
+        rows.setdefault(row, []).append(x)
+    lines = sorted(rows)
+    gaps = [b - a for row in rows.values() for a, b in zip(sorted(row), sorted(row)[1:], strict=False)]
+    return (
+        len(rows) == planting.rows
+        and all(gap >= in_row * (1 - SPACING_TOLERANCE) - 0.03 for gap in gaps)
+        and all(b - a >= between * (1 - SPACING_TOLERANCE) - 0.03 for a, b in pairwise(lines))
+    )
+
+
+@pytest.mark.parametrize("name", SHIPPED)
+def test_every_plant_of_every_planting_is_drawn_at_its_place(name: str) -> None:
+    shown = 0
+    for garden, plantings, file in bed_files(name):
+        paths = dots_of(parsed(file.drawing.standalone()))
+        assert len(paths) == len(plantings), file.name
+        left = list(plantings)
+        for dots in paths:
+            # Each path is one planting's, and no planting has two.
+            left.remove(next(planting for planting in left if matches(garden, dots, planting)))
+        assert not left
+        shown += sum(len(dots.own) for dots in paths)
+    garden, plan = shipped(name)
+    years = garden.scenario.planned_years
+    south = garden.scenario.site.south
+    every = sum(
+        planting.plants
+        * len({*range(garden_year(planting.start, south), garden_year(planting.clear, south) + 1)} & {*years})
+        for planting in plan.plantings
+    )
+    assert shown == every
+
+
+@pytest.mark.parametrize("name", SHIPPED)
+def test_dots_lie_on_the_ground_of_their_family_and_do_not_touch(name: str) -> None:
+    for garden, plantings, file in bed_files(name):
+        root = parsed(file.drawing.standalone())
+        marks = family_marks(garden.catalogue)
+        grounds = {p.crop: boxes_of(root, marks[garden.crops[p.crop].family].key) for p in plantings}
+        for dots in dots_of(root):
+            crops = {p.crop for p in plantings if matches(garden, dots, p)}
+            boxes = [box for crop in crops for box in grounds[crop]]
+            for x, y in dots.page:
+                assert any(a - 0.2 <= x <= c + 0.2 and b - 0.2 <= y <= d + 0.2 for a, b, c, d in boxes), file.name
+            nearest = min((abs(a[0] - b[0]) + abs(a[1] - b[1]) for a, b in combinations(dots.page[:60], 2)), default=99)
+            assert dots.pen < nearest
+
+
+def test_in_the_south_west_is_right_and_the_pole_side_is_up() -> None:
+    """Turned, not mirrored: a plant further east is drawn further left where south is up."""
+    garden, plan = shipped("southern-garden")
+    root = parsed(bed_drawing(garden, plan, "lemon bed", 2028).standalone())
+    for dots in dots_of(root):
+        by_page = [page[0] for _, page in sorted(zip(dots.own, dots.page, strict=True))]
+        assert by_page == sorted(by_page, reverse=True)
+    words = [line.words for line in lines_of(root)]
+    assert "S (pole side)" in words
+    assert words.index("E") < words.index("W")
+    assert any("south is up, west right" in line for line in words)
+    north = [line.words for line in lines_of(parsed(drawn("cold-frame")[1].drawing.standalone()))]
+    assert "N (pole side)" in north
+    assert north.index("W") < north.index("E")
+
+
+def extent(line: Line) -> tuple[float, float, float, float]:
+    wide = text_width(line.words, line.size, line.bold)
+    left = line.x - {"start": 0, "middle": wide / 2, "end": wide}[line.anchor]
+    return left, line.y - 0.76 * line.size, left + wide, line.y + 0.2 * line.size
+
+
+@pytest.mark.parametrize("name", SHIPPED)
+def test_labels_stay_on_the_page_and_off_one_another(name: str) -> None:
+    for file in drawn(name):
+        lines = lines_of(parsed(file.drawing.standalone()))
+        assert len(lines) > 2
+        extents = [(extent(line), line.words) for line in lines if line.words]
+        for (left, top, right, bottom), words in extents:
+            assert left >= 0, (file.name, words)
+            assert top >= 0, (file.name, words)
+            assert right <= file.drawing.width, (file.name, words)
+            assert bottom <= file.drawing.height, (file.name, words)
+        for (one, said), (other, also) in combinations(extents, 2):
+            apart = one[2] <= other[0] or other[2] <= one[0] or one[3] <= other[1] or other[3] <= one[1]
+            assert apart, (file.name, said, also)
+
+
+def luminance(colour: str) -> float:
+    """Return the relative luminance of WCAG 2.2 (W3C Recommendation, section "relative luminance")."""
+    digits = colour.lstrip("#")
+    if len(digits) == 3:
+        digits = "".join(2 * digit for digit in digits)
+    parts = [int(digits[i : i + 2], 16) / 255 for i in (0, 2, 4)]
+    red, green, blue = (part / 12.92 if part <= 0.04045 else ((part + 0.055) / 1.055) ** 2.4 for part in parts)
+    return 0.2126 * red + 0.7152 * green + 0.0722 * blue
+
+
+def contrast(one: str, other: str) -> float:
+    """Return the contrast ratio of WCAG 2.2."""
+    lighter, darker = sorted((luminance(one), luminance(other)), reverse=True)
+    return (lighter + 0.05) / (darker + 0.05)
+
+
+def test_contrast_is_counted_as_wcag_does() -> None:
+    # Black on white is 21:1 by definition; #767676 is the lightest grey with 4.5:1 on white (WebAIM's worked example).
+    assert contrast("#000", "#fff") == pytest.approx(21)
+    assert contrast("#767676", "#fff") >= 4.5 > contrast("#777777", "#fff")
+
+
+@pytest.mark.parametrize("name", SHIPPED)
+def test_letters_have_enough_contrast(name: str) -> None:
+    """SC 1.4.3 asks for 4.5:1. Letters are ink on paper, or paper on the ink of a number's disc; nothing else."""
+    assert contrast(INK, PAPER) >= 4.5
+    fills = {line.fill for file in drawn(name) for line in lines_of(parsed(file.drawing.standalone()))}
+    assert fills <= {INK, PAPER}
+
+
+def test_letters_on_hatched_ground_stand_on_a_white_plate() -> None:
+    garden, plan = shipped("family-garden")
+    root = parsed(site_drawing(garden, plan, 2027).standalone())
+    plates = [path for path in root.iter(f"{SVG}path") if path.get("fill") == PAPER and "stroke" not in path.attrib]
+    letters = [line for line in lines_of(root) if line.bold and line.anchor == "middle" and line.fill == INK]
+    assert len(letters) > 20
+    assert sum((path.get("d") or "").count("z") for path in plates) == len(letters)
+
+
+def test_no_two_families_share_a_mark() -> None:
+    marks = list(family_marks(load_catalogue()).values())
+    assert len(marks) == 15
+    # In black and white the hatch alone must do, on screen the colour or the hatch.
+    assert len({mark.hatch for mark in marks}) == len(marks)
+    assert len({HATCHES[mark.hatch] for mark in marks}) == len(marks)
+    many = tiny.catalogue([tiny.crop(f"crop {n}", f"family {n:03}") for n in range(128)])
+    pairs = Counter((mark.colour, mark.hatch) for mark in family_marks(many).values())
+    assert max(pairs.values()) == 1
+
+
+@pytest.mark.parametrize("colour", COLOURS)
+def test_a_hatch_and_a_plant_show_in_black_and_white(colour: str) -> None:
+    mark = FamilyMark("family", "family", 1, colour, "grid")
+    assert contrast(INK, mark.tint) >= 7
+    # Common practice, no source: names are written beside every mark, so a hatch need not reach the 3:1 of SC 1.4.11.
+    assert contrast(mark.line, mark.tint) >= 1.9
+
+
+SOME = Harvest(low_kg=1, typical_kg=2, high_kg=3)
+NAMES = ("<script>alert(1)</script>", "=1+1", "\"&'", "bell\x07 and \ufffe\u202e", "]]> <!-- & -->", "x" * 60)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_any_name_is_harmless(name: str) -> None:
+    crop = tiny.crop(name, f"family {name}"[:60], species="a species")
+    scenario = tiny.scenario([name], [tiny.bed(name)], title=f"Garden {name}")
+    garden = make_garden(scenario, tiny.catalogue([crop]))
+    plan = Plan(
+        made_by="by hand",
+        scenario_title="x",
+        scenario_hash="x",
+        first_year=2027,
+        years=1,
+        plantings=(tiny.planting(name, (1,), "2027-05-08", "2027-07-31", "2027-07-07", bed=name, harvest=SOME),),
+    )
+    for file in drawing_files(garden, plan, supply_of(garden, plan.plantings), [2027], [name]):
+        root = parsed(file.drawing.standalone())
+        assert {child.tag.removeprefix(SVG) for child in root.iter()} <= {
+            *("svg", "title", "desc", "defs", "pattern", "rect", "path", "g", "text")
+        }
+        assert not any(key.startswith("on") or "href" in key for child in root.iter() for key in child.attrib)
+        if len(name) < 60 and name.isprintable():
+            assert name in "".join(root.itertext())
+        assert parsed(f'<x xmlns="http://www.w3.org/2000/svg">{file.drawing.inline()}</x>') is not None
+
+
+def test_the_same_drawing_twice_is_the_same_text() -> None:
+    garden, plan = shipped("two-at-table")
+    again = drawing_files(garden, plan, supply_of(garden, plan.plantings), [2027], list(garden.beds))
+    texts = [file.drawing.standalone() for file in again]
+    assert texts == [file.drawing.standalone() for file in drawn("two-at-table")]
+
+
+def test_a_page_can_hold_the_definitions_once() -> None:
+    garden, plan = shipped("cold-frame")
+    drawing = site_drawing(garden, plan, 2027)
+    assert "<defs>" in drawing.standalone()
+    assert "<defs>" in drawing.inline(definitions=True)
+    assert "<defs>" not in drawing.inline()
+    marks = family_marks(garden.catalogue).values()
+    keys = set(re.findall(r' id="([^"]*)"', mark_definitions(marks)))
+    used = set(re.findall(r"url\(#([^)]*)\)", drawing.body))
+    assert used
+    assert used <= keys
+
+
+def test_a_bed_left_free_and_one_with_what_stood_before(yard: Garden, plan: Plan) -> None:
+    free = bed_drawing(yard, plan, "frame", 2028)
+    assert "Free all the year" in free.standalone()
+    left = " ".join(line.words for line in lines_of(parsed(bed_drawing(yard, plan, "frame", 2027).standalone())))
+    assert "left from before the plan, until 20 Feb" in left.replace("\u00a0", " ")
+    assert "free all the year" in season_bars(yard, plan, "frame", 2028).standalone()
+
+
+def test_safe_names() -> None:
+    beds = ["Gate bed", "gate/bed", "..", "Küche", "\u0433\u0440\u044f\u0434\u043a\u0430", "gate-bed-2", "a" * 60]
+    names = safe_names(beds)
+    assert list(names.values()) == [
+        "gate-bed",
+        "gate-bed-2",
+        "number-3",
+        "kuche",
+        "number-5",
+        "gate-bed-2-2",
+        "a" * 40,
+    ]
+
+
+def test_words_wider_than_the_line_are_cut() -> None:
+    lines = wrapped("x" * 60 + " and more", 100, 15)
+    assert all(text_width(line, 15) <= 100 for line in lines)
+    assert "".join(lines).startswith("x" * 60)
+
+
+def test_elements_are_escaped_and_numbers_short() -> None:
+    assert element("text", "a < b & c", x=1 / 3, class_='"', stroke_width=None) == (
+        '<text x="0.3" class="&quot;">a &lt; b &amp; c</text>'
+    )
+    assert isinstance(Drawing("t", "d", 1, 1, element("g")).standalone(), str)
