@@ -11,7 +11,7 @@ from rotasolve.domain.strips import strip_depth_cm, strips_in_bed
 from rotasolve.relations.lots import SPACING_TOLERANCE
 from rotasolve.relations.plant_places import plant_rows, row_distance_cm
 from rotasolve.views.look import Look
-from rotasolve.views.wording import say_count, say_date, say_length, say_runs, say_span
+from rotasolve.views.wording import say_count, say_date, say_length, say_number, say_runs, say_span
 
 if TYPE_CHECKING:
     from datetime import date
@@ -95,10 +95,11 @@ def say_days(garden: Garden, stay: Stay, year: int, look: Look) -> list[str]:
 
 
 def say_bed(garden: Garden, bed: str, look: Look) -> str:
-    """Say a bed's size from west to east and from north to south, and what lies over it."""
+    """Say a bed's size from west to east and from north to south, how it is turned, and what lies over it."""
     record = garden.beds[bed]
     wide, deep = say_length(record.breadth_cm, look), say_length(record.depth_cm, look)
-    return f"{wide} from west to east, {deep} from north to south, {record.cover}"
+    turned = f", turned {say_number(abs(record.bearing))} degrees {'' if record.bearing > 0 else 'anti'}clockwise"
+    return f"{wide} from west to east, {deep} from north to south{turned if record.bearing else ''}, {record.cover}"
 
 
 def strip_words(strips: tuple[int, ...], look: Look) -> str:

@@ -2,15 +2,17 @@
 
 The pole side (north; south in the southern hemisphere) is up; where south is up, west is right: the picture is turned,
 never mirrored. In each strip what comes first in the year is drawn at the left and what follows right of it. Beds
-without a place on the site stand side by side below.
+without a place on the site stand side by side below. A bed's or an obstacle's bearing turns it about its middle.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import math
+from dataclasses import dataclass, replace
 from itertools import groupby
 from typing import TYPE_CHECKING
 
+from rotasolve.domain.bed import Bed
 from rotasolve.domain.seasons import say_year
 from rotasolve.domain.strips import part_breadth_cm, parts_of, strip_depth_cm, strips_per_part
 from rotasolve.relations.ground import part_and_row
@@ -36,8 +38,9 @@ from rotasolve.views.wording import clean, say_length
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from rotasolve.domain.bed import Bed
+    from rotasolve.domain.obstacle import Obstacle
     from rotasolve.domain.plan import Plan
+    from rotasolve.domain.scenario import Scenario
     from rotasolve.relations.garden import Garden
 
 _EDGE = 20
@@ -56,23 +59,58 @@ _LETTER = 13
 
 @dataclass(frozen=True)
 class _Lies:
-    """A bed with its number and its upper left corner in cm from that of the drawing."""
+    """A bed or an obstacle with its number and its upper left corner, before it is turned, in cm from the drawing's."""
 
     number: int
-    bed: Bed
+    thing: Bed | Obstacle
     right: float
     down: float
+    degrees: float = 0
+
+    @property
+    def reach(self) -> tuple[float, float, float, float]:
+        """Left, top, right and bottom in cm as it lies turned."""
+        wide, deep, angle = self.thing.breadth_cm, self.thing.depth_cm, math.radians(self.degrees)
+        half = (wide * math.cos(angle) + deep * abs(math.sin(angle))) / 2
+        high = (deep * math.cos(angle) + wide * abs(math.sin(angle))) / 2
+        across, along = self.right + wide / 2, self.down + deep / 2
+        return across - half, along - high, across + half, along + high
 
 
 @dataclass(frozen=True)
 class _Cell:
-    """The ground of a crop in user units."""
+    """The ground of a crop in user units, before it is turned with its bed (clockwise, about the bed's middle)."""
 
     crop: str
     x: float
     y: float
     width: float
     height: float
+    turn: _Turn
+
+
+@dataclass(frozen=True)
+class _Turn:
+    """A turn of so many degrees clockwise about a place."""
+
+    degrees: float
+    x: float
+    y: float
+
+    def of(self, x: float, y: float) -> tuple[float, float]:
+        """Return where a place comes to lie."""
+        angle, across, down = math.radians(self.degrees), x - self.x, y - self.y
+        return (
+            self.x + across * math.cos(angle) - down * math.sin(angle),
+            self.y + across * math.sin(angle) + down * math.cos(angle),
+        )
+
+    def box(self, x: float, y: float, width: float, height: float) -> str:
+        """Return a rectangle as part of a path. Its hatch is not turned with it: it would look like another's."""
+        if not self.degrees:
+            return box(x, y, width, height)
+        corners = (self.of(x + a * width, y + b * height) for a, b in ((0, 0), (1, 0), (1, 1), (0, 1)))
+        return "M" + "L".join(f"{number(across)} {number(down)}" for across, down in corners) + "z"
 
 
 @dataclass(frozen=True)
@@ -101,10 +139,10 @@ def site_drawing(garden: Garden, plan: Plan, year: int, inches: bool = False) ->
         Whether lengths are said in inches and feet. Default: no.
     """
     south, look = garden.scenario.site.south, Look(inches=inches)
-    placed, loose = _placed(garden.scenario.beds, south), _loose(garden.scenario.beds)
+    placed, loose = _placed(garden.scenario), _loose(garden.scenario.beds)
     scale = _scale(garden.scenario.beds, placed + loose)
     frame = _Frame(garden, plan, year, look, scale, family_marks(garden.catalogue), _letters(garden, plan, year))
-    across = max(lies.right + lies.bed.breadth_cm for lies in placed + loose) * scale
+    across = max(lies.reach[2] for lies in placed + loose) * scale
     width = max(_LEAST_WIDTH, round(across + 2 * _EDGE))
     said = say_year(year, south)
     title = f"{garden.scenario.title}, {said}"
@@ -145,18 +183,23 @@ def _used(frame: _Frame) -> list[FamilyMark]:
     return [frame.marks[frame.garden.crops[crop].family] for crop in frame.letters]
 
 
-def _placed(beds: tuple[Bed, ...], south: bool) -> list[_Lies]:
-    known = [(n, bed, bed.east, bed.north) for n, bed in enumerate(beds, start=1)]
-    lying = [(n, bed, east, north) for n, bed, east, north in known if east is not None and north is not None]
-    if not lying:
+def _placed(scenario: Scenario) -> list[_Lies]:
+    """Return the beds that have a place, and beside them the obstacles, numbered on after the last bed."""
+    things: list[tuple[int, Bed | Obstacle, float, float]] = [
+        (nth, bed, bed.east, bed.north)
+        for nth, bed in enumerate(scenario.beds, start=1)
+        if bed.east is not None and bed.north is not None
+    ]
+    if not things:
         return []
-    if south:
-        right = max(east + bed.breadth_cm for _, bed, east, _ in lying)
-        low = min(north for *_, north in lying)
-        return [_Lies(n, bed, right - east - bed.breadth_cm, north - low) for n, bed, east, north in lying]
-    left = min(east for _, _, east, _ in lying)
-    high = max(north + bed.depth_cm for _, bed, _, north in lying)
-    return [_Lies(n, bed, east - left, high - north - bed.depth_cm) for n, bed, east, north in lying]
+    first = len(scenario.beds) + 1
+    things += [(nth, one, one.east, one.north) for nth, one in enumerate(scenario.obstacles, start=first)]
+    if scenario.site.south:
+        lying = [_Lies(nth, one, -east - one.breadth_cm, north, one.bearing) for nth, one, east, north in things]
+    else:
+        lying = [_Lies(nth, one, east, -north - one.depth_cm, one.bearing) for nth, one, east, north in things]
+    left, top = (min(lies.reach[side] for lies in lying) for side in (0, 1))
+    return [replace(lies, right=lies.right - left, down=lies.down - top) for lies in lying]
 
 
 def _loose(beds: tuple[Bed, ...]) -> list[_Lies]:
@@ -175,7 +218,7 @@ def _loose(beds: tuple[Bed, ...]) -> list[_Lies]:
 
 
 def _scale(beds: tuple[Bed, ...], lying: list[_Lies]) -> float:
-    across = max(lies.right + lies.bed.breadth_cm for lies in lying)
+    across = max(lies.reach[2] for lies in lying)
     fits = (_LEAST_WIDTH - 2 * _EDGE) / across
     wished = _LEAST_SIDE / min(min(bed.breadth_cm, bed.depth_cm) for bed in beds)
     return min(_MOST_SCALE, max(fits, min(wished, (_MOST_WIDTH - 2 * _EDGE) / across)))
@@ -216,25 +259,39 @@ def _ground(frame: _Frame, beds: list[_Lies], top: float, note: str, width: floa
         top += height
     top += 22
     cells = [cell for lies in beds for cell in _cells(frame, lies, top)]
-    outlines = "".join(
-        box(
-            _EDGE + lies.right * frame.scale,
-            top + lies.down * frame.scale,
-            lies.bed.breadth_cm * frame.scale,
-            lies.bed.depth_cm * frame.scale,
+    outlines, shadows = "", ""
+    for lies in beds:
+        x, y = _EDGE + lies.right * frame.scale, top + lies.down * frame.scale
+        outline = _turn(frame, lies, top).box(
+            x, y, lies.thing.breadth_cm * frame.scale, lies.thing.depth_cm * frame.scale
         )
-        for lies in beds
-    )
+        if isinstance(lies.thing, Bed):
+            outlines += outline
+        else:
+            shadows += outline
+    if shadows:
+        parts.append(element("path", d=shadows, fill="#c9c9c9", stroke=INK, stroke_width=1, stroke_dasharray="5 3"))
     parts += _filled(frame, cells)
     parts.append(element("path", d=outlines, fill="none", stroke=INK, stroke_width=2.5))
     parts += _names(frame, beds, top)
-    foot = max(lies.down + lies.bed.depth_cm for lies in beds) * frame.scale
+    foot = max(lies.reach[3] for lies in beds) * frame.scale
     return join(parts), top + foot + 14 - (top - 22 - (height if note else 0))
+
+
+def _turn(frame: _Frame, lies: _Lies, top: float) -> _Turn:
+    return _Turn(
+        lies.degrees,
+        _EDGE + (lies.right + lies.thing.breadth_cm / 2) * frame.scale,
+        top + (lies.down + lies.thing.depth_cm / 2) * frame.scale,
+    )
 
 
 def _cells(frame: _Frame, lies: _Lies, top: float) -> Iterator[_Cell]:
     """Yield the ground of each crop of a bed: strips that carry the same in turn are one cell for each crop."""
-    bed, scale = lies.bed, frame.scale
+    bed, scale = lies.thing, frame.scale
+    if not isinstance(bed, Bed):
+        return
+    turn = _turn(frame, lies, top)
     x, y = _EDGE + lies.right * scale, top + lies.down * scale
     share, deep = part_breadth_cm(bed) * scale, strip_depth_cm(bed) * scale
     south = frame.garden.scenario.site.south
@@ -249,7 +306,7 @@ def _cells(frame: _Frame, lies: _Lies, top: float) -> Iterator[_Cell]:
             upper = y + (part_and_row(bed, strips[0])[1] - 1) * deep
             for nth, stay in enumerate(standing):
                 wide = share / len(standing)
-                yield _Cell(stay.crop, left + nth * wide, upper, wide, len(strips) * deep)
+                yield _Cell(stay.crop, left + nth * wide, upper, wide, len(strips) * deep, turn)
 
 
 def _filled(frame: _Frame, cells: list[_Cell]) -> list[Markup]:
@@ -258,11 +315,11 @@ def _filled(frame: _Frame, cells: list[_Cell]) -> list[Markup]:
     plates, letters = "", []
     for cell in cells:
         mark = frame.marks[frame.garden.crops[cell.crop].family]
-        grounds[mark] = grounds.get(mark, "") + box(cell.x, cell.y, cell.width, cell.height)
+        grounds[mark] = grounds.get(mark, "") + cell.turn.box(cell.x, cell.y, cell.width, cell.height)
         letter = frame.letters[cell.crop]
         wide, high = text_width(letter, _LETTER, bold=True) + 4, _LETTER + 3
         if wide <= cell.width - 1 and high <= cell.height - 1:
-            x, y = cell.x + cell.width / 2, cell.y + cell.height / 2
+            x, y = cell.turn.of(cell.x + cell.width / 2, cell.y + cell.height / 2)
             plates += box(x - wide / 2, y - high / 2, wide, high)
             letters.append(label(x, y + _LETTER * 0.37, letter))
     found = [element("path", d=path, fill=mark.fill, stroke=INK) for mark, path in grounds.items()]
@@ -276,24 +333,28 @@ def _names(frame: _Frame, beds: list[_Lies], top: float) -> list[Markup]:
     """Write each bed's number at its upper left corner, and its name above it where there is room."""
     told, names = [], []
     for lies in beds:
-        x, y = _EDGE + lies.right * frame.scale, top + lies.down * frame.scale
+        turn = _turn(frame, lies, top)
+        if not isinstance(lies.thing, Bed):
+            told.append((turn.x, turn.y, str(lies.number)))
+            continue
+        x, y = turn.of(_EDGE + lies.right * frame.scale, top + lies.down * frame.scale)
         told.append((x + 12, y - 2, str(lies.number)))
-        name = clean(lies.bed.name)
+        name = clean(lies.thing.name)
         wide = 28 + text_width(name, _NAME, bold=True)
-        if wide <= (lies.bed.breadth_cm + _APART_CM / 2) * frame.scale and not _taken(frame, lies, beds, wide):
+        room = wide <= (lies.thing.breadth_cm + _APART_CM / 2) * frame.scale and not lies.degrees
+        if room and not _taken(frame, lies, beds, wide):
             names.append(label(x + 28, y - 5, name))
     return [badges(told), element("g", *names, font_size=_NAME, font_weight="bold")]
 
 
 def _taken(frame: _Frame, lies: _Lies, beds: list[_Lies], wide: float) -> bool:
-    """Return whether the name above a bed would lie on another bed or on another's name."""
-    high, reach = (_NAME + 16) / frame.scale, wide / frame.scale
+    """Return whether the name above a bed would lie on something else, on another's name, or on a number."""
+    high, along = (_NAME + 16) / frame.scale, wide / frame.scale
     for other in beds:
-        if other is lies or other.right >= lies.right + reach or other.right + other.bed.breadth_cm <= lies.right:
+        left, upper, right, lower = other.reach
+        if other is lies or left >= lies.right + along or right <= lies.right:
             continue
-        if other.down < lies.down and other.down + other.bed.depth_cm > lies.down - high:
-            return True
-        if abs(other.down - lies.down) < high:
+        if upper - high < lies.down and lower > lies.down - high:
             return True
     return False
 
@@ -304,12 +365,19 @@ def _list(frame: _Frame, beds: list[_Lies], top: float, width: float) -> tuple[M
     told = []
     down = top + 10
     for lies in beds:
-        stays = stays_in(frame.garden, frame.plan, lies.bed.name, frame.year)
-        crops = ", ".join(f"{frame.letters[name]} {name}" for name in dict.fromkeys(stay.crop for stay in stays))
-        words = f"{lies.bed.name}: {crops or 'free all the year'}"
+        words = _say(frame, lies.thing)
         written, height = paragraph(_EDGE + 34, down, words, width - 2 * _EDGE - 34)
         told.append((_EDGE + 13, down + 10, str(lies.number)))
         parts.append(written)
         down += max(height, 22) + 5
     listed, height = swatches(_used(frame), _EDGE, down + 8, width - 2 * _EDGE)
     return join([*parts, badges(told), listed]), down + 8 + height - top
+
+
+def _say(frame: _Frame, thing: Bed | Obstacle) -> str:
+    if not isinstance(thing, Bed):
+        kind = "" if thing.kind == thing.name else f"{thing.kind}, "
+        return f"{thing.name}: {kind}{say_length(thing.height, frame.look)} high"
+    stays = stays_in(frame.garden, frame.plan, thing.name, frame.year)
+    crops = ", ".join(f"{frame.letters[name]} {name}" for name in dict.fromkeys(stay.crop for stay in stays))
+    return f"{thing.name}: {crops or 'free all the year'}"

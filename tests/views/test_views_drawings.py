@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import math
 import re
 from collections import Counter
 from collections.abc import Callable, Iterator
 from functools import cache
 from itertools import combinations, pairwise
 from pathlib import Path
+from xml.etree import ElementTree
 
 import pytest
 
@@ -320,6 +322,50 @@ def test_safe_names() -> None:
         "gate-bed-2-2",
         "a" * 40,
     ]
+
+
+def corners_of(root: ElementTree.Element, drawn_by: str) -> list[list[tuple[float, float]]]:
+    """Return the corners of the rectangles drawn with so broad a pen, boxes and turned ones alike."""
+    path = next(path for path in root.iter(f"{SVG}path") if path.get("stroke-width") == drawn_by)
+    found = []
+    for piece in (path.get("d") or "").split("z")[:-1]:
+        numbers = [float(number) for number in re.findall(r"-?[\d.]+", piece)]
+        if "h" in piece:
+            x, y, wide, high, _ = numbers
+            numbers = [x, y, x + wide, y, x + wide, y + high, x, y + high]
+        found.append(list(zip(numbers[::2], numbers[1::2], strict=True)))
+    return found
+
+
+@pytest.mark.parametrize("latitude", [50.0, -50.0])
+def test_a_site_to_scale_with_turned_beds_and_obstacles(latitude: float) -> None:
+    """Corners by hand: sizes and distances in cm from the scenario, the turn by the sine and cosine of 30 degrees."""
+    beds = [tiny.bed("flat", east=0.0, north=0.0), tiny.bed("turned", east=300.0, north=200.0, bearing=30)]
+    hedge = {"name": "yew", "kind": "hedge", "east": -200.0, "north": 500.0, "length": 400.0, "height": 180.0}
+    scenario = tiny.scenario(["lettuce"], beds, latitude=latitude, obstacles=(hedge,))
+    garden = make_garden(scenario, tiny.CATALOGUE)
+    plan = Plan(made_by="x", scenario_title="x", scenario_hash="x", first_year=2027, years=1, plantings=())
+    root = parsed(site_drawing(garden, plan, 2027).standalone())
+    flat, turned = corners_of(root, "2.5")
+    (yew,) = corners_of(root, "1")
+    scale = math.dist(flat[0], flat[1]) / 120
+    assert math.dist(flat[0], flat[3]) / scale == pytest.approx(120, abs=1)
+    assert math.dist(turned[0], turned[1]) / scale == pytest.approx(120, abs=1)
+    assert math.dist(yew[0], yew[1]) / scale == pytest.approx(400, abs=1)
+    assert math.dist(yew[0], yew[3]) / scale == pytest.approx(60, abs=1)
+    # The top edge runs to the right; turned clockwise it falls by tan 30 degrees.
+    across, down = turned[1][0] - turned[0][0], turned[1][1] - turned[0][1]
+    assert down / across == pytest.approx(math.tan(math.radians(30)), abs=0.02)
+    # The middles are 300 cm further east and 200 cm further north; in the south both are drawn the other way round.
+    sign = -1 if latitude < 0 else 1
+    middles = [(sum(x for x, _ in box) / 4, sum(y for _, y in box) / 4) for box in (flat, turned)]
+    assert (middles[1][0] - middles[0][0]) / scale * sign == pytest.approx(300, abs=1)
+    assert (middles[0][1] - middles[1][1]) / scale * sign == pytest.approx(200, abs=1)
+    words = [line.words for line in lines_of(root)]
+    assert any("yew: hedge, 1.8" in line for line in words)
+    bar = next(rect for rect in root.iter(f"{SVG}rect") if rect.get("stroke-width") == "1.5")
+    assert "1\u00a0m" in words or "1 m" in words
+    assert float(bar.get("width", "0")) / scale == pytest.approx(100, abs=1)
 
 
 def test_words_wider_than_the_line_are_cut() -> None:
