@@ -15,7 +15,7 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from rotasolve.domain.strips import part_breadth_cm, strip_depth_cm
+from rotasolve.domain.strips import part_breadth_cm, strip_depth_cm, strips_in_bed
 from rotasolve.relations.ground import part_and_row
 
 if TYPE_CHECKING:
@@ -45,7 +45,9 @@ class PlantRow:
 def plant_rows(garden: Garden, planting: Planting) -> tuple[PlantRow, ...]:
     """Return a planting's rows from the pole side; their plants add up to the planting's."""
     bed, spacing = garden.beds[planting.bed], garden.crops[planting.crop].spacing_in_row.usual
-    strips, depth, breadth = sorted(set(planting.strips)), strip_depth_cm(bed), part_breadth_cm(bed)
+    depth, breadth = strip_depth_cm(bed), part_breadth_cm(bed)
+    # A plan changed by hand may name strips that the bed has not got: its plants crowd into those that are there.
+    strips = sorted(set(planting.strips) & set(range(1, strips_in_bed(bed) + 1))) or [1]
     in_a_row = math.ceil(planting.plants / planting.rows)
     rows = math.ceil(planting.plants / in_a_row)
     gap = min(spacing, breadth / in_a_row)

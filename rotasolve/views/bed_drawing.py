@@ -7,18 +7,20 @@ what follows in the same strips in a picture of its own, so that nothing lies on
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from rotasolve.domain.seasons import say_year
-from rotasolve.domain.strips import part_breadth_cm, parts_of, strip_depth_cm, strips_per_part
+from rotasolve.domain.strips import part_breadth_cm, parts_of, strip_depth_cm, strips_in_bed, strips_per_part
 from rotasolve.relations.ground import part_and_row
 from rotasolve.relations.plant_places import plant_rows
-from rotasolve.views.bed_year import Stay, say_bed, say_days, say_stand, stages, stays_in, strip_words
+from rotasolve.views.bed_year import Panel, Stay, panels_of, say_bed, say_days, say_stand, strip_words
 from rotasolve.views.family_marks import FamilyMark, family_marks, mark_definitions
 from rotasolve.views.look import Look
 from rotasolve.views.svg import (
     INK,
+    NOTHING,
     PAPER,
     Drawing,
     Markup,
@@ -45,21 +47,12 @@ WIDTH = 680
 _EDGE = 16
 _LEFT = _EDGE + 34
 _GUTTER = 46
-_CAPTION, _NAME, _WORDS = 16, 17, 14.5
+_ROOM_FOR_SIDES = 60
+_CAPTION, _NAME, _WORDS, _STRIP = 16, 17, 14.5, 14
 _TALLEST, _BROADEST = 520, 300
 _MOST_SCALE = 1.6
 _PER_STAY, _LEAST_TALL = 96, 260
 """A picture is about as tall as the words beside it need."""
-
-
-@dataclass(frozen=True)
-class _Panel:
-    """One part of the bed at one stage, with the number of its first stay in the bed's list."""
-
-    part: int
-    stage: int
-    stages: int
-    stays: tuple[tuple[int, Stay], ...]
 
 
 @dataclass(frozen=True)
@@ -119,8 +112,8 @@ def bed_drawing(garden: Garden, plan: Plan, bed_name: str, year: int, inches: bo
     """
     bed, look = garden.beds[bed_name], Look(inches=inches)
     breadth, depth = part_breadth_cm(bed), strip_depth_cm(bed) * strips_per_part(bed)
-    stays = stays_in(garden, plan, bed_name, year)
-    panels = _panels(garden, bed_name, stays)
+    panels = panels_of(garden, plan, bed_name, year)
+    stays = [stay for panel in panels for _, stay in panel.stays]
     tallest = min(max(max(len(panel.stays) for panel in panels) * _PER_STAY, _LEAST_TALL), _TALLEST)
     scale = min(tallest / depth, _BROADEST / breadth, _MOST_SCALE)
     frame = _Frame(garden, bed_name, year, look, scale, family_marks(garden.catalogue))
@@ -128,7 +121,7 @@ def bed_drawing(garden: Garden, plan: Plan, bed_name: str, year: int, inches: bo
     title = f"{bed_name}, {said}"
     parts: list[Markup] = []
     down = float(_EDGE)
-    for text, size, bold in ((title, 24, True), (_how_to_read(frame), 13.5, False)):
+    for text, size, bold in ((title, 24, True), (_how_to_read(frame) + _missing(frame, plan), 13.5, False)):
         written, height = paragraph(_EDGE, down, text, WIDTH - 2 * _EDGE, size, bold)
         parts.append(written)
         down += height + 6
@@ -153,20 +146,15 @@ def _how_to_read(frame: _Frame) -> str:
     return f"{say_bed(frame.garden, frame.bed, frame.look)}, strips of {strips}; {pole}. Every dot is a plant."
 
 
-def _panels(garden: Garden, bed_name: str, stays: tuple[Stay, ...]) -> list[_Panel]:
-    bed = garden.beds[bed_name]
-    found, told = [], 0
-    for part in range(1, parts_of(bed) + 1):
-        here = tuple(stay for stay in stays if part_and_row(bed, stay.strips[0])[0] == part)
-        layers = stages(here) or ((),)
-        for nth, layer in enumerate(layers, start=1):
-            numbered = tuple((told + place, stay) for place, stay in enumerate(layer, start=1))
-            told += len(layer)
-            found.append(_Panel(part, nth, len(layers), numbered))
-    return found
+def _missing(frame: _Frame, plan: Plan) -> str:
+    """Say which plantings of the bed have no strip in it, so that nothing is left out in silence."""
+    every = set(range(1, strips_in_bed(frame.garden.beds[frame.bed]) + 1))
+    lost = [p for p in plan.plantings if p.bed == frame.bed and not every & set(p.strips)]
+    said = ", ".join(f"{p.crop} ({strip_words(p.strips, frame.look)})" for p in lost)
+    return f" Not drawn, for the bed has no such strips: {said}." if said else ""
 
 
-def _add_panel(sheet: _Sheet, frame: _Frame, panel: _Panel, top: float) -> float:
+def _add_panel(sheet: _Sheet, frame: _Frame, panel: Panel, top: float) -> float:
     """Add a panel whose top is at ``top`` and return where it ends."""
     bed = frame.garden.beds[frame.bed]
     strips, deep = strips_per_part(bed), strip_depth_cm(bed) * frame.scale
@@ -179,14 +167,16 @@ def _add_panel(sheet: _Sheet, frame: _Frame, panel: _Panel, top: float) -> float
     _add_ground(sheet, frame, picture)
     _add_plants(sheet, frame, panel, picture)
     first = (panel.part - 1) * strips + 1
-    sheet.strips += [(picture + (nth + 0.5) * deep + 5, str(first + nth)) for nth in range(strips)]
+    # Where strips are too narrow for a number each, every second, third and so on has one.
+    every = range(0, strips, math.ceil(_STRIP * 1.2 / deep))
+    sheet.strips += [(picture + (nth + 0.5) * deep + 5, str(first + nth)) for nth in every]
     return max(picture + strips * deep + 24, _add_words(sheet, frame, panel, picture))
 
 
 def _drawn(sheet: _Sheet, frame: _Frame) -> Iterator[Markup]:
     """Yield all that was gathered, what lies on top last."""
-    deep = strip_depth_cm(frame.garden.beds[frame.bed]) * frame.scale
     if sheet.soils:
+        deep = strip_depth_cm(frame.garden.beds[frame.bed]) * frame.scale
         yield element("path", d=sheet.soils, fill=PAPER, stroke=INK, stroke_width=3)
         between = f"1 {number(deep - 1, 3)}"
         yield element("path", d=sheet.lines, stroke="#999", stroke_width=frame.right - _LEFT, stroke_dasharray=between)
@@ -201,12 +191,12 @@ def _drawn(sheet: _Sheet, frame: _Frame) -> Iterator[Markup]:
         yield badges(sheet.told)
     x = frame.right + _GUTTER
     yield column(_EDGE, sheet.captions, _CAPTION, font_weight="bold")
-    yield column(_LEFT - 6, sheet.strips, min(14, max(8, deep)), text_anchor="end")
+    yield column(_LEFT - 6, sheet.strips, _STRIP, text_anchor="end")
     yield column(x, sheet.names, _NAME, font_weight="bold")
     yield column(x, sheet.words, _WORDS)
 
 
-def _caption(frame: _Frame, panel: _Panel) -> str:
+def _caption(frame: _Frame, panel: Panel) -> str:
     parts = parts_of(frame.garden.beds[frame.bed])
     where = f"Part {panel.part} of {parts}, counted from the west: " if parts > 1 else ""
     if not panel.stays:
@@ -229,7 +219,7 @@ def _add_ground(sheet: _Sheet, frame: _Frame, top: float) -> None:
     sheet.arrows += f"M{_LEFT + 22} {number(top - 6)}l6-12l6 12z"
     up, down, start, end = ("S", "N", "E", "W") if frame.south else ("N", "S", "W", "E")
     below = round(top + strips * deep + 17)
-    if not sheet.sides:
+    if not sheet.sides and wide >= _ROOM_FOR_SIDES:
         sheet.sides += [label(_LEFT, round(top - 7), start), label(frame.right, below, end, anchor="end")]
     sheet.sides += [
         label(_LEFT + 38, round(top - 7), f"{up} (pole side)"),
@@ -237,7 +227,7 @@ def _add_ground(sheet: _Sheet, frame: _Frame, top: float) -> None:
     ]
 
 
-def _add_plants(sheet: _Sheet, frame: _Frame, panel: _Panel, top: float) -> None:
+def _add_plants(sheet: _Sheet, frame: _Frame, panel: Panel, top: float) -> None:
     """Add the ground of each stay, and each planting's plants in cm from the bed's corner at pole and west."""
     garden, bed = frame.garden, frame.garden.beds[frame.bed]
     breadth, step = part_breadth_cm(bed), strip_depth_cm(bed) * frame.scale
@@ -248,20 +238,23 @@ def _add_plants(sheet: _Sheet, frame: _Frame, panel: _Panel, top: float) -> None
         boxes = (box(_LEFT, top + (row - 1) * step, frame.right - _LEFT, run * step) for row, run in _runs(rows))
         sheet.grounds[mark] = sheet.grounds.get(mark, "") + "".join(boxes)
         if stay.planting is not None:
-            plants.append(_plants(frame, stay.planting))
+            plants.append(_plants(frame, stay.planting, panel.part))
     turn = -frame.scale if frame.south else frame.scale
     corner = (frame.right if frame.south else _LEFT) - (panel.part - 1) * breadth * turn
     place = f"translate({number(corner)} {number(top)})scale({number(turn, 5)} {number(frame.scale, 5)})"
     sheet.plants.append(element("g", *plants, transform=place))
 
 
-def _plants(frame: _Frame, planting: Planting) -> Markup:
-    """Return a planting's plants as one path: lines cut into dots of no length, drawn with a round pen.
+def _plants(frame: _Frame, planting: Planting, part: int) -> Markup:
+    """Return a planting's plants in a part as one path: lines cut into dots of no length, drawn with a round pen.
 
     The lines run along the rows, or across them where these are fewer. Each ends a quarter of a gap after its last
     plant, so that no rounding can lose it.
     """
-    rows = plant_rows(frame.garden, planting)
+    breadth = part_breadth_cm(frame.garden.beds[frame.bed])
+    rows = [row for row in plant_rows(frame.garden, planting) if int(row.from_west_cm / breadth) + 1 == part]
+    if not rows:
+        return NOTHING
     first, gap = rows[0], rows[0].gap_cm
     apart = rows[1].from_pole_cm - first.from_pole_cm if len(rows) > 1 else gap
     even = all(abs(row.from_pole_cm - first.from_pole_cm - nth * apart) < 0.01 for nth, row in enumerate(rows))
@@ -294,7 +287,7 @@ def _runs(rows: list[int]) -> list[tuple[int, int]]:
     return found
 
 
-def _add_words(sheet: _Sheet, frame: _Frame, panel: _Panel, top: float) -> float:
+def _add_words(sheet: _Sheet, frame: _Frame, panel: Panel, top: float) -> float:
     """Add each stay's words beside it, pushed down where they would touch; return where they end."""
     bed = frame.garden.beds[frame.bed]
     deep, x, free = strip_depth_cm(bed) * frame.scale, frame.right + _GUTTER, top

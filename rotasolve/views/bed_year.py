@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import timedelta
 from typing import TYPE_CHECKING
 
 from rotasolve.domain.seasons import year_end, year_start
-from rotasolve.domain.strips import strip_depth_cm, strips_in_bed
+from rotasolve.domain.strips import parts_of, strip_depth_cm, strips_in_bed
+from rotasolve.relations.ground import part_and_row
 from rotasolve.relations.lots import SPACING_TOLERANCE
 from rotasolve.relations.plant_places import plant_rows, row_distance_cm
 from rotasolve.views.look import Look
@@ -32,7 +33,10 @@ class Stay:
 
 
 def stays_in(garden: Garden, plan: Plan, bed: str, year: int) -> tuple[Stay, ...]:
-    """Return all that stands in a bed in a garden year, by first day, then from the pole side."""
+    """Return all that stands in a bed in a garden year, by first day, then from the pole side.
+
+    Strips that the bed has not got, as a plan changed by hand may name, are left out.
+    """
     scenario = garden.scenario
     start, end = year_start(year, scenario.site.south), year_end(year, scenario.site.south)
     before = year_start(scenario.first_year, scenario.site.south) - timedelta(days=1)
@@ -42,7 +46,11 @@ def stays_in(garden: Garden, plan: Plan, bed: str, year: int) -> tuple[Stay, ...
         for past in scenario.history
         if past.bed == bed and past.until is not None
     ]
-    found += [Stay(p.crop, tuple(sorted(set(p.strips))), p.start, p.clear, p) for p in plan.plantings if p.bed == bed]
+    found += [
+        Stay(p.crop, tuple(sorted(set(p.strips) & set(every))), p.start, p.clear, p)
+        for p in plan.plantings
+        if p.bed == bed
+    ]
     here = [stay for stay in found if stay.strips and stay.first <= end and stay.last >= start]
     return tuple(sorted(here, key=lambda stay: (stay.first, stay.strips, stay.last, stay.crop)))
 
@@ -62,6 +70,34 @@ def stages(stays: tuple[Stay, ...]) -> tuple[tuple[Stay, ...], ...]:
             found.append([])
         found[layer].append(stay)
     return tuple(tuple(sorted(layer, key=lambda stay: stay.strips)) for layer in found)
+
+
+@dataclass(frozen=True)
+class Panel:
+    """One part of a bed at one stage: its stays from the pole side, each with its number in the bed's year."""
+
+    part: int
+    stage: int
+    stages: int
+    stays: tuple[tuple[int, Stay], ...]
+
+
+def panels_of(garden: Garden, plan: Plan, bed_name: str, year: int) -> tuple[Panel, ...]:
+    """Return the panels of a bed in a garden year, part by part from the west, what comes first in the first.
+
+    A part left free is one panel without stays. What lies in several parts, which the referee refuses, is numbered in
+    each.
+    """
+    bed, stays = garden.beds[bed_name], stays_in(garden, plan, bed_name, year)
+    found, told = [], 0
+    for part in range(1, parts_of(bed) + 1):
+        here = [(stay, tuple(n for n in stay.strips if part_and_row(bed, n)[0] == part)) for stay in stays]
+        layers = stages(tuple(replace(stay, strips=strips) for stay, strips in here if strips)) or ((),)
+        for nth, layer in enumerate(layers, start=1):
+            numbered = tuple((told + place, stay) for place, stay in enumerate(layer, start=1))
+            told += len(layer)
+            found.append(Panel(part, nth, len(layers), numbered))
+    return tuple(found)
 
 
 def say_stand(garden: Garden, planting: Planting, look: Look) -> str:

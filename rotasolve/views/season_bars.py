@@ -10,7 +10,7 @@ from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
 from rotasolve.domain.seasons import MONTHS, PERIODS_PER_YEAR, first_day, last_day, period_of, say_year, year_start
-from rotasolve.views.bed_year import Stay, say_days, stages, stays_in, strip_words
+from rotasolve.views.bed_year import Stay, panels_of, say_days, strip_words
 from rotasolve.views.family_marks import FamilyMark, family_marks, mark_definitions
 from rotasolve.views.look import Look
 from rotasolve.views.svg import (
@@ -42,11 +42,11 @@ _WORDS = 13.5
 
 
 def season_bars(garden: Garden, plan: Plan, bed_name: str, year: int) -> Drawing:
-    """Return the season bars of a bed in a garden year, in the order of the bed's drawing."""
+    """Return the season bars of a bed in a garden year, numbered as in the bed's drawing."""
     south, look = garden.scenario.site.south, Look()
     said = say_year(year, south)
     begin = period_of(year_start(year, south))
-    stays = [stay for layer in stages(stays_in(garden, plan, bed_name, year)) for stay in layer]
+    stays = [stay for panel in panels_of(garden, plan, bed_name, year) for _, stay in panel.stays]
     marks = family_marks(garden.catalogue)
     title = f"{bed_name}, {said}: the season"
     parts: list[Markup] = []

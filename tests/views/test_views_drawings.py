@@ -9,6 +9,7 @@ from collections.abc import Callable, Iterator
 from functools import cache
 from itertools import combinations, pairwise
 from pathlib import Path
+from typing import Any
 from xml.etree import ElementTree
 
 import pytest
@@ -27,6 +28,7 @@ from rotasolve.relations.lots import SPACING_TOLERANCE
 from rotasolve.relations.supply import supply_of
 from rotasolve.tasks.refereeing import garden_of_plan
 from rotasolve.views.bed_drawing import bed_drawing
+from rotasolve.views.bed_year import panels_of
 from rotasolve.views.drawing_files import DrawingFile, drawing_files, safe_names
 from rotasolve.views.family_marks import COLOURS, HATCHES, FamilyMark, family_marks, mark_definitions
 from rotasolve.views.harvest_drawing import harvest_drawing
@@ -183,17 +185,21 @@ def extent(line: Line) -> tuple[float, float, float, float]:
 @pytest.mark.parametrize("name", SHIPPED)
 def test_labels_stay_on_the_page_and_off_one_another(name: str) -> None:
     for file in drawn(name):
-        lines = lines_of(parsed(file.drawing.standalone()))
-        assert len(lines) > 2
-        extents = [(extent(line), line.words) for line in lines if line.words]
-        for (left, top, right, bottom), words in extents:
-            assert left >= 0, (file.name, words)
-            assert top >= 0, (file.name, words)
-            assert right <= file.drawing.width, (file.name, words)
-            assert bottom <= file.drawing.height, (file.name, words)
-        for (one, said), (other, also) in combinations(extents, 2):
-            apart = one[2] <= other[0] or other[2] <= one[0] or one[3] <= other[1] or other[3] <= one[1]
-            assert apart, (file.name, said, also)
+        check_labels(file.drawing)
+
+
+def check_labels(drawing: Drawing) -> None:
+    lines = lines_of(parsed(drawing.standalone()))
+    assert len(lines) > 2
+    extents = [(extent(line), line.words) for line in lines if line.words]
+    for (left, top, right, bottom), words in extents:
+        assert left >= 0, (drawing.title, words)
+        assert top >= 0, (drawing.title, words)
+        assert right <= drawing.width, (drawing.title, words)
+        assert bottom <= drawing.height, (drawing.title, words)
+    for (one, said), (other, also) in combinations(extents, 2):
+        apart = one[2] <= other[0] or other[2] <= one[0] or one[3] <= other[1] or other[3] <= one[1]
+        assert apart, (drawing.title, said, also)
 
 
 def luminance(colour: str) -> float:
@@ -366,6 +372,54 @@ def test_a_site_to_scale_with_turned_beds_and_obstacles(latitude: float) -> None
     bar = next(rect for rect in root.iter(f"{SVG}rect") if rect.get("stroke-width") == "1.5")
     assert "1\u00a0m" in words or "1 m" in words
     assert float(bar.get("width", "0")) / scale == pytest.approx(100, abs=1)
+
+
+def test_numbers_are_the_same_on_the_bed_and_in_its_season(yard: Garden, plan: Plan) -> None:
+    for garden, made in (shipped("family-garden"), (yard, plan)):
+        for bed in garden.beds:
+            seasons = [line.words for line in lines_of(parsed(season_bars(garden, made, bed, 2027).standalone()))]
+            for panel in panels_of(garden, made, bed, 2027):
+                for nth, stay in panel.stays:
+                    assert any(words.startswith(f"{nth} {stay.crop}, strip") for words in seasons)
+
+
+def odd(strips: tuple[int, ...], **more: Any) -> tuple[Garden, Plan]:
+    ours = tiny.bed(**{"strips": 3, **more})
+    garden = make_garden(tiny.scenario(["lettuce"], [ours]), tiny.CATALOGUE)
+    one = tiny.planting("lettuce", strips, "2027-05-08", "2027-07-31", plants=9, rows=3)
+    return garden, Plan(made_by="x", scenario_title="x", scenario_hash="x", first_year=2027, years=1, plantings=(one,))
+
+
+@pytest.mark.parametrize(
+    ("strips", "more"),
+    [((2, 3, 4), {}), ((2, 3, 4), {"parts": 2, "width": 240.0}), ((1, 3), {}), ((8, 9), {}), ((1, 1, 2), {})],
+)
+def test_plans_that_break_rules_are_drawn_within_the_bed(strips: tuple[int, ...], more: dict[str, Any]) -> None:
+    garden, plan = odd(strips, **more)
+    root = parsed(bed_drawing(garden, plan, "bed", 2027).standalone())
+    dots = [place for path in dots_of(root) for place in path.own]
+    bed = garden.beds["bed"]
+    # A planting in strips 8 and 9 of 3 has no ground here; every other has all its nine plants.
+    assert len(dots) == (0 if strips == (8, 9) else 9)
+    assert all(0 <= x <= bed.breadth_cm and 0 <= y <= bed.depth_cm for x, y in dots)
+    said = " ".join(line.words for line in lines_of(root))
+    assert ("for the bed has no such strips: lettuce (strips 8" in said) == (strips == (8, 9))
+    assert season_bars(garden, plan, "bed", 2027).standalone()
+    assert site_drawing(garden, plan, 2027).standalone()
+
+
+@pytest.mark.parametrize(
+    "more",
+    [
+        {"length": 3000.0, "width": 40.0, "strip": 50.0},
+        {"length": 3000.0, "width": 40.0, "strip": 40.0, "runs": "east-west", "parts": 10},
+        {"length": 60.0, "width": 50.0, "strip": 10.0},
+    ],
+)
+def test_labels_of_odd_beds_stay_apart(more: dict[str, Any]) -> None:
+    garden, plan = odd((1,), **more)
+    for drawing in (bed_drawing(garden, plan, "bed", 2027), site_drawing(garden, plan, 2027)):
+        check_labels(drawing)
 
 
 def test_words_wider_than_the_line_are_cut() -> None:
