@@ -10,15 +10,13 @@ import typer
 
 from rotasolve.cli import exit_codes
 from rotasolve.cli.guard import guarded
-from rotasolve.cli.inputs import known_bed, mismatch, read_inputs
+from rotasolve.cli.inputs import known_bed, known_years, mismatch, read_inputs
 from rotasolve.cli.options import AsJson, Force, Inches, OwnCrops, PlanArgument, ScenarioArgument
 from rotasolve.cli.terminal import answer, answer_json, is_terminal, look_of_terminal, talk, warn
-from rotasolve.errors import FileTrouble, GardenFault
+from rotasolve.errors import FileTrouble
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
-
-    from rotasolve.domain.plan import Plan
 
 HELP = """Draw a plan as SVG files: the site to scale, each bed with every plant, the seasons, the harvest.
 
@@ -61,7 +59,7 @@ def draw(
 
     written = read_plan(plan)
     chosen = [known_bed(name, garden_file) for name in dict.fromkeys(bed or ())]
-    years = _known_years(year or (), written)
+    years = known_years(year or (), written)
     garden = garden_of_plan(garden_file, catalogue, written)
     supplies = supply_of(garden, written.plantings)
     files = drawing_files(garden, written, supplies, years, chosen or list(garden.beds), inches)
@@ -76,14 +74,6 @@ def draw(
         talk(f"Written to {output}: {len(files)} drawings")
     warn(other)
     return exit_codes.FINE
-
-
-def _known_years(years: Sequence[int], plan: Plan) -> list[int]:
-    every = range(plan.first_year, plan.first_year + plan.years)
-    for year in years:
-        if year not in every:
-            raise GardenFault(f"the plan has no year {year}; it runs from {every[0]} to {every[-1]}")
-    return sorted(set(years)) or list(every)
 
 
 def _may_write(folder: Path, names: Sequence[str], force: bool) -> bool:

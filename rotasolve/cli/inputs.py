@@ -109,6 +109,55 @@ def known_bed(name: str, scenario: Scenario) -> str:
     return name
 
 
+def known_years(years: Sequence[int], plan: Plan) -> tuple[int, ...]:
+    """Return the garden years asked for, in order, or all of a plan if none is.
+
+    Raises
+    ------
+    GardenFault
+        If the plan does not have one of them; the message tells those it has.
+    """
+    every = range(plan.first_year, plan.first_year + plan.years)
+    for year in years:
+        if year not in every:
+            raise GardenFault(f"the plan has no year {year}; it runs from {every[0]} to {every[-1]}")
+    return tuple(sorted(set(years))) or tuple(every)
+
+
+def refuse_unknown(plan: Plan, scenario: Scenario, catalogue: Catalogue) -> None:
+    """Refuse a plan with plantings whose bed or crop is not known here, naming all; its years may be others.
+
+    Raises
+    ------
+    GardenFault
+        If there are any.
+    """
+    beds, crops = {bed.name for bed in scenario.beds}, {crop.name for crop in catalogue.crops}
+    lost = sorted({f"bed '{planting.bed}'" for planting in plan.plantings if planting.bed not in beds})
+    lost += sorted({f"crop '{planting.crop}'" for planting in plan.plantings if planting.crop not in crops})
+    if lost:
+        raise GardenFault(f"the plan names what the scenario and the crops do not know: {', '.join(lost)}")
+
+
+def months_named(words: Sequence[str]) -> list[int]:
+    """Return the months that were named, each once.
+
+    Raises
+    ------
+    GardenFault
+        If a word is no month.
+    """
+    from rotasolve.domain.seasons import parse_month
+
+    found = []
+    for word in words:
+        try:
+            found.append(parse_month(word))
+        except ValueError as error:
+            raise GardenFault(str(error)) from None
+    return list(dict.fromkeys(found))
+
+
 def read_day(text: str | None, option: str) -> date | None:
     """Return the date an option gives, or None if it is not given.
 

@@ -8,10 +8,9 @@ import typer
 
 from rotasolve.cli import exit_codes
 from rotasolve.cli.guard import guarded
-from rotasolve.cli.inputs import known_bed, mismatch, read_inputs
+from rotasolve.cli.inputs import known_bed, known_years, mismatch, read_inputs
 from rotasolve.cli.options import AsJson, Inches, OwnCrops, PlanArgument, ScenarioArgument
 from rotasolve.cli.terminal import answer, answer_json, look_of_terminal, warn
-from rotasolve.errors import GardenFault
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -64,9 +63,6 @@ def show(
 
 
 def _refuse_unknown(years: Sequence[int], beds: Sequence[str], scenario: Scenario, plan: Plan) -> None:
-    for year in years:
-        if not plan.first_year <= year < plan.first_year + plan.years:
-            last = plan.first_year + plan.years - 1
-            raise GardenFault(f"the plan has no year {year}; it runs from {plan.first_year} to {last}")
+    known_years(years, plan)
     for bed in beds:
         known_bed(bed, scenario)

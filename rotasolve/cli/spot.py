@@ -8,9 +8,8 @@ import typer
 
 from rotasolve.cli import exit_codes
 from rotasolve.cli.guard import guarded
-from rotasolve.cli.inputs import read_inputs
+from rotasolve.cli.inputs import months_named, read_inputs
 from rotasolve.cli.options import AsJson, Inches, ScenarioArgument
-from rotasolve.cli.sun import months_named
 from rotasolve.cli.terminal import answer, answer_json, look_of_terminal
 from rotasolve.errors import GardenFault
 

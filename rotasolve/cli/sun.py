@@ -9,7 +9,7 @@ import typer
 
 from rotasolve.cli import exit_codes
 from rotasolve.cli.guard import guarded
-from rotasolve.cli.inputs import may_write, mismatch, read_inputs
+from rotasolve.cli.inputs import known_bed, known_years, may_write, mismatch, months_named, read_inputs, refuse_unknown
 from rotasolve.cli.options import AsJson, Force, OwnCrops, ScenarioArgument
 from rotasolve.cli.terminal import answer, answer_json, look_of_terminal, talk, warn
 from rotasolve.errors import GardenFault
@@ -73,7 +73,7 @@ def sun(
             "or sun_hours, the hours of direct sun a day that you have counted in midsummer"
         )
     only = None if why is None else _strip(garden, why, strip)
-    months = months_named(month) or list(range(1, 13))
+    months = months_named(month or ()) or list(range(1, 13))
     files = [(file, may_write(file, force)) for file in (svg, html) if file is not None]
     standing, written, shown = "", None, None
     if plan is not None:
@@ -96,38 +96,15 @@ def sun(
     return exit_codes.FINE
 
 
-def months_named(words: Sequence[str] | None) -> list[int]:
-    """Return the months that were named, each once.
-
-    Raises
-    ------
-    GardenFault
-        If a word is no month.
-    """
-    from rotasolve.domain.seasons import parse_month
-
-    found = []
-    for word in words or ():
-        try:
-            found.append(parse_month(word))
-        except ValueError as error:
-            raise GardenFault(str(error)) from None
-    return list(dict.fromkeys(found))
-
-
 def _strip(scenario: Scenario, name: str, strip: int) -> tuple[str, int]:
     """Return bed and strip as the scenario spells them, if its sun is known."""
-    from rotasolve.domain.strips import parts_of, strips_per_part
-    from rotasolve.reading.wording import did_you_mean
-    from rotasolve.relations.site_sun import is_known
+    from rotasolve.domain.strips import strips_in_bed
 
-    beds = {bed.name: bed for bed in scenario.beds}
-    if name not in beds:
-        hint = did_you_mean(name, beds) or f"known here: {', '.join(beds)}"
-        raise GardenFault(f"there is no bed '{name}'; {hint}")
-    if not is_known(beds[name]):
+    known_bed(name, scenario)
+    bed = next(bed for bed in scenario.beds if bed.name == name)
+    if not bed.has_known_sun:
         raise GardenFault(f"nothing is known of the sun of bed '{name}'; give it east and north, or sun_hours")
-    most = strips_per_part(beds[name]) * parts_of(beds[name])
+    most = strips_in_bed(bed)
     if not 1 <= strip <= most:
         raise GardenFault(f"bed '{name}' has strips 1 to {most}, not {strip}; --strip names one of them")
     return name, strip
@@ -138,15 +115,8 @@ def _plan_and_year(file: Path, year: int | None, scenario: Scenario, catalogue: 
     from rotasolve.reading.plans import read_plan
 
     plan = read_plan(file)
-    shown = plan.first_year if year is None else year
-    if not plan.first_year <= shown < plan.first_year + plan.years:
-        last = plan.first_year + plan.years - 1
-        raise GardenFault(f"the plan has no year {shown}; it runs from {plan.first_year} to {last}")
-    beds, crops = {bed.name for bed in scenario.beds}, {crop.name for crop in catalogue.crops}
-    lost = sorted({f"bed '{planting.bed}'" for planting in plan.plantings if planting.bed not in beds})
-    lost += sorted({f"crop '{planting.crop}'" for planting in plan.plantings if planting.crop not in crops})
-    if lost:
-        raise GardenFault(f"the plan names what the scenario and the crops do not know: {', '.join(lost)}")
+    shown = known_years(() if year is None else (year,), plan)[0]
+    refuse_unknown(plan, scenario, catalogue)
     return plan, shown
 
 

@@ -2,21 +2,16 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Annotated
+from typing import Annotated
 
 import typer
 
 from rotasolve.cli import exit_codes
 from rotasolve.cli.guard import guarded
-from rotasolve.cli.inputs import mismatch, read_inputs
+from rotasolve.cli.inputs import known_years, mismatch, read_inputs, refuse_unknown
 from rotasolve.cli.options import AsJson, OwnCrops, PlanArgument, ScenarioArgument
 from rotasolve.cli.terminal import answer, answer_json, look_of_terminal, warn
 from rotasolve.errors import GardenFault
-
-if TYPE_CHECKING:
-    from rotasolve.domain.catalogue import Catalogue
-    from rotasolve.domain.plan import Plan
-    from rotasolve.domain.scenario import Scenario
 
 HELP = """Say how much water each bed of a plan needs week by week, in litres.
 
@@ -55,11 +50,8 @@ def water(
             f"{scenario}: the site has no climate, and water cannot be reckoned without temperatures; add climate: "
             "with mean_minima_c and mean_maxima_c, 12 monthly means each, January first (and rain_mm) under site:"
         )
-    shown = written.first_year if year is None else year
-    if not written.first_year <= shown < written.first_year + written.years:
-        last = written.first_year + written.years - 1
-        raise GardenFault(f"the plan has no year {shown}; it runs from {written.first_year} to {last}")
-    _refuse_unknown(written, garden, catalogue)
+    shown = known_years(() if year is None else (year,), written)[0]
+    refuse_unknown(written, garden, catalogue)
     weeks = weeks_of_water(
         written.plantings,
         {bed.name: bed for bed in garden.beds},
@@ -80,12 +72,3 @@ def water(
         answer(f"Nothing stands in the ground in {say_year(shown, south)}: no water is needed.")
     warn(other)
     return exit_codes.FINE
-
-
-def _refuse_unknown(plan: Plan, scenario: Scenario, catalogue: Catalogue) -> None:
-    """Refuse plantings whose bed or crop is not known here: their area or their coefficients would be missing."""
-    beds, crops = {bed.name for bed in scenario.beds}, {crop.name for crop in catalogue.crops}
-    lost = sorted({f"bed '{planting.bed}'" for planting in plan.plantings if planting.bed not in beds})
-    lost += sorted({f"crop '{planting.crop}'" for planting in plan.plantings if planting.crop not in crops})
-    if lost:
-        raise GardenFault(f"the plan names what the scenario and the crops do not know: {', '.join(lost)}")

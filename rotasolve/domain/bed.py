@@ -41,6 +41,16 @@ class Bed(Record):
     diseases: tuple[Name, ...] = ()
 
     @property
+    def is_placed(self) -> bool:
+        """Whether it is known where the bed lies."""
+        return self.east is not None and self.north is not None
+
+    @property
+    def has_known_sun(self) -> bool:
+        """Whether anything is known of the bed's sun: its place, or hours the grower has counted."""
+        return self.is_placed or self.sun_hours is not None
+
+    @property
     def depth_cm(self) -> float:
         """North-south extent in cm."""
         return self.length if self.runs == "north-south" else self.width

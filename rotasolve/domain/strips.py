@@ -64,7 +64,7 @@ def say_runs(numbers: Iterable[int], dash: str = "-") -> str:
     return ", ".join(f"{run[0]}{dash}{run[-1]}" if len(run) > 1 else str(run[0]) for run in runs)
 
 
-def say_strips(strips: Iterable[int]) -> str:
+def say_strips(strips: Iterable[int], dash: str = "-") -> str:
     """Say strip numbers as runs: ``strip 3``, ``strips 1-3, 5``."""
-    said = say_runs(strips)
+    said = say_runs(strips, dash)
     return f"strip {said}" if said.isdigit() else f"strips {said}"

@@ -52,7 +52,7 @@ class PlaceSun(Record):
     month: MonthNumber
 
 
-class Standing(Record):
+class Spot(Record):
     """A spot for a new bed or frame: its middle in cm, how it is turned, and the beam it would get.
 
     ``share`` is the beam on it in the months wished against that on level open ground, so that a pane tilted to the

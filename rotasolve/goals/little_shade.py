@@ -20,7 +20,7 @@ from typing import TYPE_CHECKING
 
 from rotasolve.domain.plan import GoalScore
 from rotasolve.domain.seasons import period_of
-from rotasolve.domain.strips import parts_of, strips_per_part
+from rotasolve.domain.strips import strips_in_bed
 
 if TYPE_CHECKING:
     from datetime import date
@@ -36,11 +36,7 @@ POINTS = 1
 
 def _goal_is_on(garden: Garden) -> bool:
     scenario = garden.scenario
-    return bool(scenario.rules.least_sun) and sum(bed.east is not None for bed in scenario.beds) > 1
-
-
-def _strips(bed: Bed) -> int:
-    return strips_per_part(bed) * parts_of(bed)
+    return bool(scenario.rules.least_sun) and sum(bed.is_placed for bed in scenario.beds) > 1
 
 
 @lru_cache(maxsize=50_000)
@@ -49,7 +45,7 @@ def _thousandths(beds: tuple[Bed, ...], caster: Bed, latitude: float, month: int
     from rotasolve.relations.pair_losses import pair_loss
 
     return sum(
-        pair_loss(caster, bed, latitude, month).thousandths_at(height) * _strips(bed)
+        pair_loss(caster, bed, latitude, month).thousandths_at(height) * strips_in_bed(bed)
         for bed in beds
         if bed.name != caster.name
     )
@@ -66,7 +62,7 @@ def _lost_by(garden: Garden, crop: str, bed: str, strips: int, start: date, read
         if judged(period, scenario.site.south):
             height = round(casting_height_cm(garden.crops[crop], start, ready, period))
             whole += _thousandths(scenario.beds, caster, scenario.site.latitude, month_of(period), height)
-    return round(POINTS * whole * strips / _strips(caster) / 1000)
+    return round(POINTS * whole * strips / strips_in_bed(caster) / 1000)
 
 
 class LittleShade:

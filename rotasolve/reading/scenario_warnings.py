@@ -144,7 +144,7 @@ def _manure(scenario: Scenario) -> Iterator[str]:
 
 
 def _shade_unknown(scenario: Scenario) -> Iterator[str]:
-    if scenario.obstacles and not any(bed.east is not None for bed in scenario.beds):
+    if scenario.obstacles and not any(bed.is_placed for bed in scenario.beds):
         yield "No bed has a place (east and north): the obstacles cast shade on nothing."
     if scenario.rules.least_sun:
         for bed in scenario.beds:

@@ -7,10 +7,10 @@ from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from rotasolve.domain.seasons import first_day
-from rotasolve.domain.strips import parts_of, strips_per_part
+from rotasolve.domain.strips import strips_in_bed
 from rotasolve.relations.pair_losses import bed_box, bed_points
 from rotasolve.relations.shade_rays import light_left
-from rotasolve.relations.site_sun import box_of, is_known, is_placed, strip_sun
+from rotasolve.relations.site_sun import box_of, strip_sun
 from rotasolve.relations.sunlight import sky_of
 
 if TYPE_CHECKING:
@@ -46,11 +46,9 @@ def strip_minutes(scenario: Scenario, bed: Bed, month: int) -> tuple[int, ...]:
 @lru_cache(maxsize=20_000)
 def _minutes(bed: Bed, obstacles: tuple[Obstacle, ...], latitude: float, month: int) -> tuple[int, ...]:
     if bed.sun_hours is not None:
-        return (round(min(bed.sun_hours, sky_of(latitude, month).day_hours) * 60),) * (
-            strips_per_part(bed) * parts_of(bed)
-        )
+        return (round(min(bed.sun_hours, sky_of(latitude, month).day_hours) * 60),) * strips_in_bed(bed)
     boxes = [box_of(obstacle) for obstacle in obstacles]
-    strips = range(1, strips_per_part(bed) * parts_of(bed) + 1)
+    strips = range(1, strips_in_bed(bed) + 1)
     return tuple(round(strip_sun(latitude, bed, strip, month, boxes).hours * 60) for strip in strips)
 
 
@@ -62,7 +60,7 @@ def bed_minutes(scenario: Scenario, bed: Bed, month: int) -> int:
 
 def known_beds(scenario: Scenario) -> tuple[Bed, ...]:
     """Return the beds of whose sun anything is known, in the scenario's order."""
-    return tuple(bed for bed in scenario.beds if is_known(bed))
+    return tuple(bed for bed in scenario.beds if bed.has_known_sun)
 
 
 def may_want(scenario: Scenario, bed: Bed, month: int, need: int, height_cm: float) -> bool:
@@ -72,12 +70,12 @@ def may_want(scenario: Scenario, bed: Bed, month: int, need: int, height_cm: flo
     count each shadow once, where the sums of the pairs count what overlaps twice.
     """
     spare = bed_minutes(scenario, bed, month) - need
-    return is_placed(bed) and _at_worst(bed, scenario.beds, scenario.site.latitude, month, height_cm) > max(spare, 0)
+    return bed.is_placed and _at_worst(bed, scenario.beds, scenario.site.latitude, month, height_cm) > max(spare, 0)
 
 
 @lru_cache(maxsize=20_000)
 def _at_worst(bed: Bed, beds: tuple[Bed, ...], latitude: float, month: int, height_cm: float) -> int:
     """Return the minutes a day a bed loses to all others at once, rounded up."""
-    boxes = [bed_box(other, height_cm) for other in beds if other.name != bed.name and is_placed(other)]
+    boxes = [bed_box(other, height_cm) for other in beds if other.name != bed.name and other.is_placed]
     sky = sky_of(latitude, month)
     return math.ceil(float((1 - light_left(boxes, bed_points(bed), sky).mean(axis=0)) @ sky.hours) * 60)

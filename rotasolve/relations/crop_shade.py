@@ -9,9 +9,9 @@ import numpy
 from rotasolve.domain.seasons import PERIODS_PER_YEAR, period_of, year_start
 from rotasolve.domain.strips import part_breadth_cm, strip_depth_cm
 from rotasolve.domain.sun import StripSun
-from rotasolve.relations.grown import casting_height_cm
+from rotasolve.relations.grown import planting_height_cm
 from rotasolve.relations.shade_rays import Box, turned
-from rotasolve.relations.site_sun import box_of, is_placed, middle_of, strip_corner, strip_sun, strips_of_garden
+from rotasolve.relations.site_sun import box_of, middle_of, strip_corner, strip_sun, strips_of_garden
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
@@ -48,14 +48,14 @@ def standing_in(
     beds, south = {bed.name: bed for bed in scenario.beds}, scenario.site.south
     found = []
     for planting in plantings:
-        bed, ready = beds[planting.bed], planting.first_harvest or planting.clear
+        bed = beds[planting.bed]
         stands = [
             period
             for period in periods_in(year, month, south)
             if period_of(planting.start) <= period <= period_of(planting.clear)
         ]
-        if stands and is_placed(bed):
-            top = casting_height_cm(crops[planting.crop], planting.start, ready, stands[-1])
+        if stands and bed.is_placed:
+            top = planting_height_cm(crops[planting.crop], planting, stands[-1])
             found.append((planting, crop_box(bed, planting, top, south)))
     return found
 

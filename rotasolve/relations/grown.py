@@ -10,12 +10,15 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from rotasolve.domain.seasons import last_day
+from rotasolve.domain.seasons import last_day, period_of
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping
     from datetime import date
 
     from rotasolve.domain.crop import Crop
+    from rotasolve.domain.plan import Planting
+    from rotasolve.relations.sowings import Sowing
 
 ESTABLISHING = 0.5
 """Share of the full height that a crop has at most in its initial stage."""
@@ -50,6 +53,26 @@ def casting_height_cm(crop: Crop, start: date, ready: date, period: int) -> floa
     if way < established:
         return full * ESTABLISHING
     return full * CLIMBING if way < (established + covered) / 2 else full
+
+
+def planting_height_cm(crop: Crop, planting: Planting, period: int) -> float:
+    """Return the most height in cm that a planting has in a half month."""
+    return casting_height_cm(crop, planting.start, planting.first_harvest or planting.clear, period)
+
+
+def sowing_height_cm(crop: Crop, sowing: Sowing, period: int) -> float:
+    """Return the most height in cm that a sowing has in a half month."""
+    return casting_height_cm(crop, sowing.start, sowing.course.first_harvest or sowing.course.clear, period)
+
+
+def tallest_standing(crops: Mapping[str, Crop], plantings: Iterable[Planting], period: int) -> dict[str, int]:
+    """Return the height in cm, rounded up to a step, of the tallest crop that stands in each bed in a half month."""
+    tallest: dict[str, int] = {}
+    for planting in plantings:
+        if period_of(planting.start) <= period <= period_of(planting.clear):
+            high = step_up(planting_height_cm(crops[planting.crop], planting, period))
+            tallest[planting.bed] = max(high, tallest.get(planting.bed, 0))
+    return tallest
 
 
 def step_up(height_cm: float) -> int:

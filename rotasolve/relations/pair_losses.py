@@ -16,7 +16,7 @@ from typing import TYPE_CHECKING
 import numpy
 
 from rotasolve.relations.shade_rays import Box, grid, passes, turned
-from rotasolve.relations.site_sun import is_placed, middle_of
+from rotasolve.relations.site_sun import middle_of
 from rotasolve.relations.sunlight import Numbers, sky_of
 
 if TYPE_CHECKING:
@@ -69,7 +69,7 @@ def _points(breadth: float, depth: float, bearing: float) -> Numbers:
 
 def pair_loss(caster: Bed, receiver: Bed, latitude: float, month: int) -> PairLoss:
     """Return what a bed takes from another in a month; nothing unless both are placed."""
-    if not is_placed(caster) or not is_placed(receiver):
+    if not caster.is_placed or not receiver.is_placed:
         nothing = (0,) * (MOST_CM // STEP_CM + 1)
         return PairLoss(nothing, nothing)
     east, north = middle_of(receiver)

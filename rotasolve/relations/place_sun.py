@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from rotasolve.domain.seasons import period_of
 from rotasolve.domain.sun import PlaceSun
+from rotasolve.relations.grown import tallest_standing
 
 if TYPE_CHECKING:
     from rotasolve.domain.plan import Planting
@@ -29,7 +30,7 @@ class SunBeside:
         ``relations.pair_losses``, so the hours are never overstated; crops in the same bed are not counted.
         """
         bed = self.garden.beds[planting.bed]
-        if bed.east is None and bed.sun_hours is None:
+        if not bed.has_known_sun:
             return None
         # Not above: numpy takes long to load, and most gardens do not place their beds.
         from rotasolve.relations.bed_sun import judged, month_of
@@ -50,27 +51,15 @@ class SunBeside:
         from rotasolve.relations.bed_sun import month_of, strip_minutes
         from rotasolve.relations.pair_losses import pair_loss
 
+        if period not in self._tallest:
+            self._tallest[period] = tallest_standing(self.garden.crops, self.plantings, period)
         if (name, period) not in self._left:
             beds, scenario, month = self.garden.beds, self.garden.scenario, month_of(period)
             taken = sum(
                 pair_loss(beds[other], beds[name], scenario.site.latitude, month).minutes_at(high)
-                for other, high in self._standing(period).items()
+                for other, high in self._tallest[period].items()
                 if other != name
             )
             light = strip_minutes(scenario, beds[name], month)
             self._left[name, period] = tuple(minutes - taken for minutes in light)
         return self._left[name, period]
-
-    def _standing(self, period: int) -> dict[str, int]:
-        """Return the height in cm of the tallest crop that stands in each bed in a half month."""
-        from rotasolve.relations.grown import casting_height_cm, step_up
-
-        if period not in self._tallest:
-            tallest: dict[str, int] = {}
-            for planting in self.plantings:
-                if period_of(planting.start) <= period <= period_of(planting.clear):
-                    ready = planting.first_harvest or planting.clear
-                    high = casting_height_cm(self.garden.crops[planting.crop], planting.start, ready, period)
-                    tallest[planting.bed] = max(step_up(high), tallest.get(planting.bed, 0))
-            self._tallest[period] = tallest
-        return self._tallest[period]

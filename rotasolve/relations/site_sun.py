@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from rotasolve.domain.strips import part_breadth_cm, parts_of, strip_depth_cm, strips_per_part
+from rotasolve.domain.strips import part_breadth_cm, strip_depth_cm, strips_in_bed
 from rotasolve.domain.sun import Caster, StripSun
 from rotasolve.relations.ground import part_and_row
 from rotasolve.relations.shade_rays import Box, dimmed, grid, light_left, turned
@@ -61,16 +61,6 @@ def strip_points(bed: Bed, strip: int, south: bool, a_side: int = POINTS_A_SIDE)
     return turned(fields, *middle_of(bed), bed.bearing)
 
 
-def is_placed(bed: Bed) -> bool:
-    """Return whether it is known where a bed lies."""
-    return bed.east is not None and bed.north is not None
-
-
-def is_known(bed: Bed) -> bool:
-    """Return whether anything is known of a bed's sun: its place, or hours the grower has counted."""
-    return is_placed(bed) or bed.sun_hours is not None
-
-
 def typed_hours(bed: Bed, latitude: float, month: int) -> float:
     """Return the hours the grower gave for midsummer, shortened with the day for another month."""
     assert bed.sun_hours is not None
@@ -80,27 +70,18 @@ def typed_hours(bed: Bed, latitude: float, month: int) -> float:
 
 def strips_of_garden(scenario: Scenario) -> list[tuple[Bed, int]]:
     """Return every strip of the beds whose sun is known, in the scenario's order."""
-    return [
-        (bed, strip)
-        for bed in scenario.beds
-        if is_known(bed)
-        for strip in range(1, strips_per_part(bed) * parts_of(bed) + 1)
-    ]
+    return [(bed, strip) for bed in scenario.beds if bed.has_known_sun for strip in range(1, strips_in_bed(bed) + 1)]
 
 
-def sun_table(
-    scenario: Scenario, months: Iterable[int] = range(1, 13), more: Sequence[Box] = (), why: bool = False
-) -> tuple[StripSun, ...]:
+def sun_table(scenario: Scenario, months: Iterable[int] = range(1, 13), why: bool = False) -> tuple[StripSun, ...]:
     """Return the sun of every strip whose bed is placed, or whose hours are given, month by month.
 
     Parameters
     ----------
-    more
-        Boxes beside the scenario's obstacles, such as crops that stand. Hours the grower gave know nothing of them.
     why
         Whether each caster's share is worked out too.
     """
-    boxes = [*(box_of(obstacle) for obstacle in scenario.obstacles), *more]
+    boxes = [box_of(obstacle) for obstacle in scenario.obstacles]
     return tuple(
         strip_sun(scenario.site.latitude, bed, strip, month, boxes, why)
         for month in months
@@ -108,10 +89,8 @@ def sun_table(
     )
 
 
-def strip_sun(
-    latitude: float, bed: Bed, strip: int, month: int, boxes: Sequence[Box], why: bool = False, plane: float = 0.0
-) -> StripSun:
-    """Return the sun of one strip in a month, seen from a height in cm above its ground."""
+def strip_sun(latitude: float, bed: Bed, strip: int, month: int, boxes: Sequence[Box], why: bool = False) -> StripSun:
+    """Return the sun of one strip in a month, seen from its ground."""
     sky = sky_of(latitude, month)
     full = sky.day_hours
     if bed.sun_hours is not None:
@@ -121,7 +100,7 @@ def strip_sun(
             bed=bed.name, strip=strip, month=month, hours=hours, open_hours=full, share=min(share, 1), typed=True
         )
     points = strip_points(bed, strip, latitude < 0)
-    left = light_left(boxes, points, sky, plane).mean(axis=0)
+    left = light_left(boxes, points, sky).mean(axis=0)
     return StripSun(
         bed=bed.name,
         strip=strip,
@@ -129,14 +108,14 @@ def strip_sun(
         hours=float(left @ sky.hours),
         open_hours=full,
         share=min(float(left @ sky.beam), 1),
-        casters=_casters(boxes, points, sky, plane) if why else (),
+        casters=_casters(boxes, points, sky) if why else (),
     )
 
 
-def _casters(boxes: Sequence[Box], points: Numbers, sky: Sky, plane: float) -> tuple[Caster, ...]:
+def _casters(boxes: Sequence[Box], points: Numbers, sky: Sky) -> tuple[Caster, ...]:
     found = []
     for box in boxes:
-        lost = dimmed(box, points, sky, plane).mean(axis=0)
+        lost = dimmed(box, points, sky).mean(axis=0)
         hours = float(lost @ sky.hours)
         if hours < LEAST_LOSS_HOURS:
             continue

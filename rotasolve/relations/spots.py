@@ -8,10 +8,10 @@ from typing import TYPE_CHECKING
 
 import numpy
 
-from rotasolve.domain.sun import Standing
+from rotasolve.domain.sun import Spot
 from rotasolve.relations.pair_losses import bed_box
 from rotasolve.relations.shade_rays import Box, grid, light_left, turned
-from rotasolve.relations.site_sun import box_of, is_placed
+from rotasolve.relations.site_sun import box_of
 from rotasolve.relations.sunlight import Numbers, sky_of
 
 if TYPE_CHECKING:
@@ -51,20 +51,20 @@ class NewBed:
     tilt: float = 0.0
 
 
-def best_spots(scenario: Scenario, new: NewBed, at: tuple[float, float] | None = None) -> tuple[Standing, ...]:
+def best_spots(scenario: Scenario, new: NewBed, at: tuple[float, float] | None = None) -> tuple[Spot, ...]:
     """Return every spot at its best bearing, most beam first; with ``at`` that one middle at every bearing.
 
     Beds already there are flat; only obstacles cast shade. Places and bearings at which the new bed would lie on a
     bed or an obstacle are left out. With a row, spots of equal beam are ranked by the darker of its two sides.
     """
     boxes = [box_of(obstacle) for obstacle in scenario.obstacles]
-    ground = [_plan(box) for box in boxes] + [_plan(bed_box(bed, 1.0)) for bed in scenario.beds if is_placed(bed)]
+    ground = [_plan(box) for box in boxes] + [_plan(bed_box(bed, 1.0)) for bed in scenario.beds if bed.is_placed]
     skies = [sky_of(scenario.site.latitude, month) for month in new.months]
     bearings = TILTED_BEARINGS if new.tilt else BEARINGS
     found = []
     for middle in [at] if at is not None else list(_middles(scenario, new)):
         here = [
-            _standing(boxes, skies, new, middle, bearing)
+            _spot(boxes, skies, new, middle, bearing)
             for bearing in (bearings if at is not None else bearings[::COARSE])
             if at is not None or not any(_overlap(_corners(new, middle, bearing), plan) for plan in ground)
         ]
@@ -74,14 +74,14 @@ def best_spots(scenario: Scenario, new: NewBed, at: tuple[float, float] | None =
     )
 
 
-def _rank(spot: Standing) -> tuple[float, float, float]:
+def _rank(spot: Spot) -> tuple[float, float, float]:
     return round(spot.share, 3), round(spot.darker_side or 0.0, 3), round(spot.hours, 2)
 
 
 def _middles(scenario: Scenario, new: NewBed) -> Iterator[tuple[float, float]]:
     """Yield the middles tried: a square grid over the beds and obstacles and a margin around them."""
     plans = [_plan(box_of(obstacle)) for obstacle in scenario.obstacles]
-    plans += [_plan(bed_box(bed, 1.0)) for bed in scenario.beds if is_placed(bed)]
+    plans += [_plan(bed_box(bed, 1.0)) for bed in scenario.beds if bed.is_placed]
     if not plans:
         yield 0.0, 0.0
         return
@@ -119,9 +119,7 @@ def _overlap(one: Numbers, other: Numbers) -> bool:
     return True
 
 
-def _standing(
-    boxes: Sequence[Box], skies: Sequence[Sky], new: NewBed, middle: tuple[float, float], bearing: float
-) -> Standing:
+def _spot(boxes: Sequence[Box], skies: Sequence[Sky], new: NewBed, middle: tuple[float, float], bearing: float) -> Spot:
     field = grid(new.width, new.length, POINTS, POINTS) - numpy.array([new.width / 2, new.length / 2])
     points = turned(field + numpy.array(middle), *middle, bearing)
     share = hours = 0.0
@@ -129,7 +127,7 @@ def _standing(
         left = light_left(boxes, points, sky).mean(axis=0)
         share += float((left * _tilted(sky, new.tilt, bearing)) @ sky.beam) / len(skies)
         hours += float(left @ sky.hours) / len(skies)
-    return Standing(
+    return Spot(
         east=round(middle[0], 1),
         north=round(middle[1], 1),
         bearing=bearing,

@@ -56,9 +56,7 @@ def shade_claim(bed: str) -> Claim:
 
 def rule_is_on(garden: Garden) -> bool:
     """Return whether the least sun is judged here at all."""
-    return bool(garden.scenario.rules.least_sun) and any(
-        bed.east is not None or bed.sun_hours is not None for bed in garden.scenario.beds
-    )
+    return bool(garden.scenario.rules.least_sun) and any(bed.has_known_sun for bed in garden.scenario.beds)
 
 
 def neighbours_rule_is_on(garden: Garden) -> bool:
@@ -195,10 +193,9 @@ class LeastSun:
 
 
 def _casting(garden: Garden, sowing: Sowing, period: int) -> int:
-    from rotasolve.relations.grown import casting_height_cm, step_up
+    from rotasolve.relations.grown import sowing_height_cm, step_up
 
-    crop, ready = garden.crops[sowing.crop], sowing.course.first_harvest or sowing.course.clear
-    return step_up(casting_height_cm(crop, sowing.start, ready, period))
+    return step_up(sowing_height_cm(garden.crops[sowing.crop], sowing, period))
 
 
 def _standing_heights(garden: Garden, board: Board, bed: str, period: int, heights: Heights) -> dict[int, int]:
@@ -243,21 +240,16 @@ def _stands(planting: Planting, period: int) -> bool:
 
 def _taken_by(garden: Garden, plan: Plan, planting: Planting, period: int) -> dict[str, int]:
     """Return the minutes a day that each other bed's tallest crop takes from the bed of a planting."""
-    from rotasolve.relations.grown import casting_height_cm, step_up
+    from rotasolve.relations.grown import tallest_standing
     from rotasolve.relations.pair_losses import pair_loss
 
-    site, month = garden.scenario.site, first_day(period).month
-    taken: dict[str, int] = {}
-    for other in plan.plantings:
-        if other.bed == planting.bed or not _stands(other, period):
-            continue
-        ready = other.first_harvest or other.clear
-        high = step_up(casting_height_cm(garden.crops[other.crop], other.start, ready, period))
-        loss = pair_loss(garden.beds[other.bed], garden.beds[planting.bed], site.latitude, month)
-        minutes = loss.minutes_at(high)
-        if minutes > taken.get(other.bed, 0):
-            taken[other.bed] = minutes
-    return taken
+    site, month, bed = garden.scenario.site, first_day(period).month, garden.beds[planting.bed]
+    taken = {
+        other: pair_loss(garden.beds[other], bed, site.latitude, month).minutes_at(high)
+        for other, high in tallest_standing(garden.crops, plan.plantings, period).items()
+        if other != bed.name
+    }
+    return {other: minutes for other, minutes in taken.items() if minutes}
 
 
 def _tallest(garden: Garden, plan: Plan) -> float:
@@ -274,10 +266,9 @@ def _words(crop: str, need: float, have: float, taken: dict[str, int], period: i
 
 def _hinders_ground(garden: Garden, planting: Planting) -> Iterator[Hindrance]:
     from rotasolve.relations.bed_sun import judged, strip_minutes
-    from rotasolve.relations.site_sun import is_known
 
     need, bed = _least(garden, planting.crop), garden.beds[planting.bed]
-    if not need or not is_known(bed):
+    if not need or not bed.has_known_sun:
         return
     dark: dict[int, tuple[int, int]] = {}
     periods = range(period_of(planting.start), period_of(planting.clear) + 1)
@@ -297,13 +288,12 @@ def _hinders_ground(garden: Garden, planting: Planting) -> Iterator[Hindrance]:
 
 def _hinders_neighbours(garden: Garden, plan: Plan, planting: Planting) -> Iterator[Hindrance]:
     from rotasolve.relations.bed_sun import bed_minutes, judged, may_want
-    from rotasolve.relations.site_sun import is_known
 
     after = plan.model_copy(update={"plantings": (*plan.plantings, planting)})
     told: set[str] = set()
     for one in (planting, *plan.plantings):
         need, bed = _least(garden, one.crop), garden.beds[one.bed]
-        if not need or not is_known(bed) or bed.name in told or (one is not planting and bed.name == planting.bed):
+        if not need or not bed.has_known_sun or bed.name in told or (one is not planting and bed.name == planting.bed):
             continue
         for period in range(period_of(one.start), period_of(one.clear) + 1):
             if not judged(period, garden.scenario.site.south) or not _stands(planting, period):

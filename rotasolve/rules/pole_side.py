@@ -246,9 +246,7 @@ def _breaches_inside(garden: Garden, tall: Planting, low: Planting) -> Iterator[
 def _breaches_between(garden: Garden, tall: Planting, low: Planting, gap: float) -> Iterator[Breach]:
     """Yield that a planting's noon shadow reaches a lower one in another bed."""
     site = garden.scenario.site
-    together = list(range(period_of(max(tall.start, low.start)), period_of(min(tall.clear, low.clear)) + 1))
-    if rule_goes_by_shadow(garden):
-        together = _shading_periods(garden, tall, low, gap)
+    together = _shading_periods(garden, tall, low, gap) if rule_goes_by_shadow(garden) else _together(tall, low)
     if not together:
         return
     worst = max(together, key=lambda period: reach_factor(site, period))
@@ -257,6 +255,11 @@ def _breaches_between(garden: Garden, tall: Planting, low: Planting, gap: float)
     if reach > gap:
         far = f"shadow {reach:.0f} cm over a {gap:.0f} cm gap about {say_day(first_day(worst))}"
         yield Breach(claim=shadow_claim(tall.bed, low.bed), found=f"{_order_words(garden, tall, low)}, {far}")
+
+
+def _together(one: Planting, other: Planting) -> range:
+    """Return the half months in which both plantings stand."""
+    return range(period_of(max(one.start, other.start)), period_of(min(one.clear, other.clear)) + 1)
 
 
 def _passes_middle(garden: Garden, number: int, shading: Shading, period: int) -> bool:
@@ -270,10 +273,9 @@ def _shading_periods(garden: Garden, tall: Planting, low: Planting, gap: float) 
     """Return the half months both stand in which the noon shadow of one passes a middle of the other's strips."""
     crop, site = garden.crops[tall.crop], garden.scenario.site
     depth = strip_depth_cm(garden.beds[low.bed])
-    first = max(period_of(tall.start), period_of(low.start))
     return [
         period
-        for period in range(first, min(period_of(tall.clear), period_of(low.clear)) + 1)
+        for period in _together(tall, low)
         if reaches_middle(reach_of_planting(site, crop, tall, period), gap, depth)
     ]
 
@@ -281,9 +283,7 @@ def _shading_periods(garden: Garden, tall: Planting, low: Planting, gap: float) 
 def _longest_reach(garden: Garden, tall: Planting, low: Planting) -> float:
     """Return the longest noon shadow in cm of one planting in the half months in which both stand."""
     crop, site = garden.crops[tall.crop], garden.scenario.site
-    first = max(period_of(tall.start), period_of(low.start))
-    together = range(first, min(period_of(tall.clear), period_of(low.clear)) + 1)
-    return max((reach_of_planting(site, crop, tall, period) for period in together), default=0.0)
+    return max((reach_of_planting(site, crop, tall, period) for period in _together(tall, low)), default=0.0)
 
 
 def _gaps_inside(garden: Garden, tall: Planting, low: Planting) -> dict[tuple[int, int], float]:
@@ -346,10 +346,8 @@ def _hinders_between(
     garden: Garden, planting: Planting, other: Planting, tall: Planting, low: Planting, gap: float
 ) -> Iterator[Hindrance]:
     """Yield that the shadow of one bed's crop reaches a lower one in another bed, if it does in a common half month."""
-    first = max(period_of(tall.start), period_of(low.start))
-    together = range(first, min(period_of(tall.clear), period_of(low.clear)) + 1)
     step = garden.crops[tall.crop].height.usual - garden.crops[low.crop].height.usual
-    reaching = [period for period in together if step * reach_factor(garden.scenario.site, period) > gap]
+    reaching = [period for period in _together(tall, low) if step * reach_factor(garden.scenario.site, period) > gap]
     shaded = _shading_periods(garden, tall, low, gap)
     if rule_goes_by_shadow(garden):
         reaching = [period for period in reaching if period in shaded]

@@ -54,9 +54,9 @@ class Look:
             for shading in self.garden.shadings:
                 if bed.name in (shading.caster, shading.receiver):
                     beds |= {shading.caster, shading.receiver}
-            if least_sun.neighbours_rule_is_on(self.garden) and bed.east is not None:
+            if least_sun.neighbours_rule_is_on(self.garden) and bed.is_placed:
                 # The sun of a bed is a sum over all beds that have a place: each of them counts.
-                beds |= {other.name for other in self.garden.scenario.beds if other.east is not None}
+                beds |= {other.name for other in self.garden.scenario.beds if other.is_placed}
             near = tuple(planting for planting in self.plan.plantings if planting.bed in beds)
             self._near[bed.name] = blank_plan(self.garden.scenario, near)
         return self._near[bed.name]

@@ -12,10 +12,17 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from rotasolve.domain.seasons import say_year
-from rotasolve.domain.strips import part_breadth_cm, parts_of, strip_depth_cm, strips_in_bed, strips_per_part
+from rotasolve.domain.strips import (
+    part_breadth_cm,
+    parts_of,
+    say_strips,
+    strip_depth_cm,
+    strips_in_bed,
+    strips_per_part,
+)
 from rotasolve.relations.ground import part_and_row
 from rotasolve.relations.plant_places import plant_rows
-from rotasolve.views.bed_year import Panel, Stay, panels_of, say_bed, say_days, say_stand, strip_words
+from rotasolve.views.bed_year import Panel, Stay, panels_of, say_bed, say_crops, say_days, say_stand
 from rotasolve.views.family_marks import FamilyMark, family_marks, mark_definitions
 from rotasolve.views.look import Look
 from rotasolve.views.svg import (
@@ -32,7 +39,7 @@ from rotasolve.views.svg import (
     label,
     line_height,
     number,
-    paragraph,
+    opening,
     wrapped,
 )
 from rotasolve.views.wording import clean, say_length
@@ -119,20 +126,14 @@ def bed_drawing(garden: Garden, plan: Plan, bed_name: str, year: int, inches: bo
     frame = _Frame(garden, bed_name, year, look, scale, family_marks(garden.catalogue))
     said = say_year(year, frame.south)
     title = f"{bed_name}, {said}"
-    parts: list[Markup] = []
-    down = float(_EDGE)
-    for text, size, bold in ((title, 24, True), (_how_to_read(frame) + _missing(frame, plan), 13.5, False)):
-        written, height = paragraph(_EDGE, down, text, WIDTH - 2 * _EDGE, size, bold)
-        parts.append(written)
-        down += height + 6
+    parts, down = opening(_EDGE, WIDTH, (title, 24), (_how_to_read(frame) + _missing(frame, plan), 13.5), 6)
     sheet = _Sheet()
     for panel in panels:
         down = _add_panel(sheet, frame, panel, down + 10)
     used = [frame.marks[garden.crops[stay.crop].family] for stay in stays]
-    names = ", ".join(dict.fromkeys(clean(stay.crop) for stay in stays)) or "free all the year"
     return Drawing(
         title=clean(title),
-        description=f"{clean(bed_name)} in {said}, seen from above: {names}.",
+        description=f"{clean(bed_name)} in {said}, seen from above: {say_crops(stays)}.",
         width=WIDTH,
         height=round(down + _EDGE),
         body=join([*parts, *_drawn(sheet, frame)]),
@@ -150,7 +151,7 @@ def _missing(frame: _Frame, plan: Plan) -> str:
     """Say which plantings of the bed have no strip in it, so that nothing is left out in silence."""
     every = set(range(1, strips_in_bed(frame.garden.beds[frame.bed]) + 1))
     lost = [p for p in plan.plantings if p.bed == frame.bed and not every & set(p.strips)]
-    said = ", ".join(f"{p.crop} ({strip_words(p.strips, frame.look)})" for p in lost)
+    said = ", ".join(f"{p.crop} ({say_strips(p.strips, frame.look.dash)})" for p in lost)
     return f" Not drawn, for the bed has no such strips: {said}." if said else ""
 
 
@@ -200,12 +201,12 @@ def _caption(frame: _Frame, panel: Panel) -> str:
     parts = parts_of(frame.garden.beds[frame.bed])
     where = f"Part {panel.part} of {parts}, counted from the west: " if parts > 1 else ""
     if not panel.stays:
-        return (where + "free all the year").capitalize() if not where else where + "free all the year"
-    if panel.stages == 1:
+        text = "free all the year"
+    elif panel.stages == 1:
         text = "all through the year"
     else:
         text = "first in the ground" if panel.stage == 1 else f"then, {panel.stage} of {panel.stages}"
-    return where + text if where else text[0].upper() + text[1:]
+    return where + text if where else text.capitalize()
 
 
 def _add_ground(sheet: _Sheet, frame: _Frame, top: float) -> None:
@@ -309,7 +310,7 @@ def _add_words(sheet: _Sheet, frame: _Frame, panel: Panel, top: float) -> float:
 def _lines(frame: _Frame, stay: Stay, width: float) -> list[tuple[str, float]]:
     """Return what is said of a stay in lines no wider than ``width``, each with its size."""
     lines = [(text, float(_NAME)) for text in wrapped(stay.crop, width, _NAME, bold=True)]
-    said = strip_words(stay.strips, frame.look)
+    said = say_strips(stay.strips, frame.look.dash)
     if stay.planting is not None:
         said += f": {say_stand(frame.garden, stay.planting, frame.look)}"
     for sentence in (said, ", ".join(say_days(frame.garden, stay, frame.year, frame.look))):

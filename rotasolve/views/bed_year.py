@@ -12,9 +12,10 @@ from rotasolve.relations.ground import part_and_row
 from rotasolve.relations.lots import SPACING_TOLERANCE
 from rotasolve.relations.plant_places import plant_rows, row_distance_cm
 from rotasolve.views.look import Look
-from rotasolve.views.wording import say_count, say_date, say_length, say_number, say_runs, say_span
+from rotasolve.views.wording import clean, say_count, say_date, say_length, say_number, say_span
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
     from datetime import date
 
     from rotasolve.domain.plan import Plan, Planting
@@ -100,6 +101,11 @@ def panels_of(garden: Garden, plan: Plan, bed_name: str, year: int) -> tuple[Pan
     return tuple(found)
 
 
+def say_crops(stays: Iterable[Stay]) -> str:
+    """Say the crops of some stays, each once."""
+    return ", ".join(dict.fromkeys(clean(stay.crop) for stay in stays)) or "free all the year"
+
+
 def say_stand(garden: Garden, planting: Planting, look: Look) -> str:
     """Say plants, rows and distances as they are drawn: ``8 plants in 2 rows, 30 cm apart, 45 cm between rows``."""
     rows, bed, crop = plant_rows(garden, planting), garden.beds[planting.bed], garden.crops[planting.crop]
@@ -136,8 +142,3 @@ def say_bed(garden: Garden, bed: str, look: Look) -> str:
     wide, deep = say_length(record.breadth_cm, look), say_length(record.depth_cm, look)
     turned = f", turned {say_number(abs(record.bearing))} degrees {'' if record.bearing > 0 else 'anti'}clockwise"
     return f"{wide} from west to east, {deep} from north to south{turned if record.bearing else ''}, {record.cover}"
-
-
-def strip_words(strips: tuple[int, ...], look: Look) -> str:
-    """Say strip numbers: ``strip 3``, ``strips 1-3``."""
-    return f"strip{'' if len(strips) == 1 else 's'} {say_runs(strips, look)}"

@@ -12,7 +12,7 @@ from rotasolve.domain.seasons import MONTHS, PERIODS_PER_YEAR, first_day, period
 from rotasolve.views.family_marks import family_marks, mark_definitions
 from rotasolve.views.season_bars import month_lines
 from rotasolve.views.supply import sign_of
-from rotasolve.views.svg import INK, Drawing, Markup, box, element, join, label, number, paragraph
+from rotasolve.views.svg import INK, Drawing, Markup, box, element, join, label, number, opening, paragraph
 from rotasolve.views.wording import clean, say_kg
 
 if TYPE_CHECKING:
@@ -45,16 +45,11 @@ def harvest_drawing(garden: Garden, supplies: Sequence[CropSupply], year: int) -
     begin = period_of(year_start(year, garden.scenario.site.south))
     marks = family_marks(garden.catalogue)
     title = f"Harvest and what is wanted, {said}"
-    parts: list[Markup] = []
-    down = float(_EDGE)
     how = (
         "Bars: harvested in a half month. Heavy line: wanted in it. f eaten fresh, k eaten from what is kept, h "
         "harvested before it is wished, + more left over than is wished then, - less than half of what is wished."
     )
-    for text, size, bold in ((title, 24, True), (how, 13.5, False)):
-        written, height = paragraph(_EDGE, down, text, WIDTH - 2 * _EDGE, size, bold)
-        parts.append(written)
-        down += height + 6
+    parts, down = opening(_EDGE, WIDTH, (title, 24), (how, 13.5), 6)
     used = []
     for supply in supplies:
         here = [half for half in supply.half_months if begin <= half.period < begin + PERIODS_PER_YEAR]

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from rotasolve.domain.seasons import MONTHS, garden_year, say_year
+from rotasolve.domain.strips import say_strips
 from rotasolve.views.layout import wrap
 from rotasolve.views.wording import (
     TIED,
@@ -77,7 +78,7 @@ def say_where(planting: Planting, look: Look) -> str:
 
 
 def _say_strips(strips: Sequence[int], look: Look) -> str:
-    return f"{'strip' if len(strips) == 1 else 'strips'}{TIED}{say_runs(strips, look)}"
+    return say_strips(strips, look.dash).replace(" ", TIED, 1)
 
 
 def say_plants(planting: Planting) -> str:

@@ -10,7 +10,8 @@ from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
 from rotasolve.domain.seasons import MONTHS, PERIODS_PER_YEAR, first_day, last_day, period_of, say_year, year_start
-from rotasolve.views.bed_year import Stay, panels_of, say_days, strip_words
+from rotasolve.domain.strips import say_strips
+from rotasolve.views.bed_year import Stay, panels_of, say_crops, say_days
 from rotasolve.views.family_marks import FamilyMark, family_marks, mark_definitions
 from rotasolve.views.look import Look
 from rotasolve.views.svg import (
@@ -25,7 +26,7 @@ from rotasolve.views.svg import (
     label,
     line_height,
     number,
-    paragraph,
+    opening,
     wrapped,
 )
 from rotasolve.views.wording import clean
@@ -49,18 +50,14 @@ def season_bars(garden: Garden, plan: Plan, bed_name: str, year: int) -> Drawing
     stays = [stay for panel in panels_of(garden, plan, bed_name, year) for _, stay in panel.stays]
     marks = family_marks(garden.catalogue)
     title = f"{bed_name}, {said}: the season"
-    parts: list[Markup] = []
-    down = float(_EDGE)
-    for text, size, bold in ((title, 22, True), (_how_to_read(garden, bed_name), 13.5, False)):
-        written, height = paragraph(_EDGE, down, text, WIDTH - 2 * _EDGE, size, bold)
-        parts.append(written)
-        down += height + 6
+    parts, down = opening(_EDGE, WIDTH, (title, 22), (_how_to_read(garden, bed_name), 13.5), 6)
     top = down + 22
     down = top
     rows: list[tuple[Stay, float]] = []
     words: list[tuple[float, str]] = []
     for nth, stay in enumerate(stays, start=1):
-        said = f"{nth} {stay.crop}, {strip_words(stay.strips, look)}: {', '.join(say_days(garden, stay, year, look))}"
+        days = ", ".join(say_days(garden, stay, year, look))
+        said = f"{nth} {stay.crop}, {say_strips(stay.strips, look.dash)}: {days}"
         lines = wrapped(said, WIDTH - 2 * _EDGE - 8, _WORDS)
         words += [(down + (place + 1) * line_height(_WORDS), line) for place, line in enumerate(lines)]
         down += len(lines) * line_height(_WORDS) + 16
@@ -72,10 +69,9 @@ def season_bars(garden: Garden, plan: Plan, bed_name: str, year: int) -> Drawing
     plates = "".join(box(_EDGE, y - _WORDS, WIDTH - 2 * _EDGE, line_height(_WORDS) + 2) for y, _ in words)
     drawn = [element("path", d=plates, fill=PAPER), column(_EDGE + 4, words, _WORDS)]
     drawn += _bars(garden, bed_name, rows, marks, begin)
-    names = ", ".join(dict.fromkeys(clean(stay.crop) for stay in stays)) or "free all the year"
     return Drawing(
         title=clean(title),
-        description=f"When the crops of {clean(bed_name)} are in the ground and picked in {said}: {names}.",
+        description=f"When the crops of {clean(bed_name)} are in the ground and picked in {said}: {say_crops(stays)}.",
         width=WIDTH,
         height=round(down + _EDGE),
         body=join([*parts, months(begin, _EDGE, top - 6, down, _CELL), *drawn]),

@@ -16,7 +16,7 @@ from rotasolve.domain.bed import Bed
 from rotasolve.domain.seasons import say_year
 from rotasolve.domain.strips import part_breadth_cm, parts_of, strip_depth_cm, strips_per_part
 from rotasolve.relations.ground import part_and_row
-from rotasolve.views.bed_year import stays_in
+from rotasolve.views.bed_year import Stay, stays_in
 from rotasolve.views.family_marks import FamilyMark, family_marks, mark_definitions, swatches
 from rotasolve.views.look import Look
 from rotasolve.views.svg import (
@@ -30,13 +30,14 @@ from rotasolve.views.svg import (
     join,
     label,
     number,
+    opening,
     paragraph,
     text_width,
 )
 from rotasolve.views.wording import clean, say_length
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterable, Iterator
 
     from rotasolve.domain.obstacle import Obstacle
     from rotasolve.domain.plan import Plan
@@ -116,11 +117,10 @@ class _Turn:
 @dataclass(frozen=True)
 class _Frame:
     garden: Garden
-    plan: Plan
-    year: int
     look: Look
     scale: float
     marks: dict[str, FamilyMark]
+    stays: dict[str, tuple[Stay, ...]]
     letters: dict[str, str]
 
 
@@ -141,17 +141,13 @@ def site_drawing(garden: Garden, plan: Plan, year: int, inches: bool = False) ->
     south, look = garden.scenario.site.south, Look(inches=inches)
     placed, loose = _placed(garden.scenario), _loose(garden.scenario.beds)
     scale = _scale(garden.scenario.beds, placed + loose)
-    frame = _Frame(garden, plan, year, look, scale, family_marks(garden.catalogue), _letters(garden, plan, year))
+    stays = {bed: stays_in(garden, plan, bed, year) for bed in garden.beds}
+    frame = _Frame(garden, look, scale, family_marks(garden.catalogue), stays, _letters(stays.values()))
     across = max(lies.reach[2] for lies in placed + loose) * scale
     width = max(_LEAST_WIDTH, round(across + 2 * _EDGE))
     said = say_year(year, south)
     title = f"{garden.scenario.title}, {said}"
-    parts: list[Markup] = []
-    down = float(_EDGE)
-    for text, size, bold in ((title, 24, True), (_how_to_read(frame, bool(placed)), 14, False)):
-        written, height = paragraph(_EDGE, down, text, width - 2 * _EDGE, size, bold)
-        parts.append(written)
-        down += height + 8
+    parts, down = opening(_EDGE, width, (title, 24), (_how_to_read(frame, bool(placed)), 14), 8)
     compass, height = _compass(frame, down)
     parts.append(compass)
     down += height
@@ -171,9 +167,9 @@ def site_drawing(garden: Garden, plan: Plan, year: int, inches: bool = False) ->
     )
 
 
-def _letters(garden: Garden, plan: Plan, year: int) -> dict[str, str]:
+def _letters(stays: Iterable[tuple[Stay, ...]]) -> dict[str, str]:
     """Return letters for the crops of a year, by name: A to Z, then AA, AB and so on."""
-    crops = sorted({stay.crop for bed in garden.beds for stay in stays_in(garden, plan, bed, year)}, key=str.casefold)
+    crops = sorted({stay.crop for here in stays for stay in here}, key=str.casefold)
     return {
         crop: (_ALPHABET[nth // 26 - 1] if nth >= 26 else "") + _ALPHABET[nth % 26] for nth, crop in enumerate(crops)
     }
@@ -204,7 +200,7 @@ def _placed(scenario: Scenario) -> list[_Lies]:
 
 def _loose(beds: tuple[Bed, ...]) -> list[_Lies]:
     found: list[_Lies] = []
-    loose = [(n, bed) for n, bed in enumerate(beds, start=1) if bed.east is None or bed.north is None]
+    loose = [(n, bed) for n, bed in enumerate(beds, start=1) if not bed.is_placed]
     widest = max([6 * _APART_CM, *(bed.breadth_cm for _, bed in loose)], default=0)
     row_of = max(widest, sum(bed.breadth_cm + _APART_CM for _, bed in loose) ** 0.5 * 30)
     right = down = deepest = 0.0
@@ -295,7 +291,7 @@ def _cells(frame: _Frame, lies: _Lies, top: float) -> Iterator[_Cell]:
     x, y = _EDGE + lies.right * scale, top + lies.down * scale
     share, deep = part_breadth_cm(bed) * scale, strip_depth_cm(bed) * scale
     south = frame.garden.scenario.site.south
-    here = stays_in(frame.garden, frame.plan, bed.name, frame.year)
+    here = frame.stays[bed.name]
     for part in range(parts_of(bed)):
         left = x + (parts_of(bed) - 1 - part if south else part) * share
         first = part * strips_per_part(bed) + 1
@@ -378,6 +374,6 @@ def _say(frame: _Frame, thing: Bed | Obstacle) -> str:
     if not isinstance(thing, Bed):
         kind = "" if thing.kind == thing.name else f"{thing.kind}, "
         return f"{thing.name}: {kind}{say_length(thing.height, frame.look)} high"
-    stays = stays_in(frame.garden, frame.plan, thing.name, frame.year)
-    crops = ", ".join(f"{frame.letters[name]} {name}" for name in dict.fromkeys(stay.crop for stay in stays))
+    names = dict.fromkeys(stay.crop for stay in frame.stays[thing.name])
+    crops = ", ".join(f"{frame.letters[name]} {name}" for name in names)
     return f"{thing.name}: {crops or 'free all the year'}"

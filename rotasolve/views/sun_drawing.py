@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from rotasolve.domain.seasons import MONTHS
 from rotasolve.domain.strips import part_breadth_cm, strip_depth_cm
-from rotasolve.relations.site_sun import box_of, is_placed, middle_of, strip_corner
+from rotasolve.relations.site_sun import box_of, middle_of, strip_corner
 from rotasolve.views.sun_page import sun_notes
 from rotasolve.views.wording import clean, say_number, say_share
 
@@ -63,7 +63,7 @@ def _shapes(scenario: Scenario, found: Iterable[StripSun]) -> list[_Shape]:
     shapes = []
     for name, strip in dict.fromkeys((sun.bed, sun.strip) for sun in found):
         bed = beds[name]
-        if is_placed(bed):
+        if bed.is_placed:
             size = part_breadth_cm(bed), strip_depth_cm(bed)
             corners = _rectangle(*strip_corner(bed, strip, south), *size, middle_of(bed), bed.bearing)
             shapes.append(_Shape(corners, False, name, strip))

@@ -9,7 +9,7 @@ from rotasolve.views.as_json import SCHEMA_VERSION, Answer
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from rotasolve.domain.sun import Standing, StripSun
+    from rotasolve.domain.sun import Spot, StripSun
 
 
 def sun_answer(found: Sequence[StripSun], notes: Sequence[str], plan_year: int | None = None) -> Answer:
@@ -44,7 +44,7 @@ def _rounded(sun: StripSun) -> Answer:
     }
 
 
-def spot_answer(spots: Sequence[Standing], months: Sequence[int], notes: Sequence[str]) -> Answer:
+def spot_answer(spots: Sequence[Spot], months: Sequence[int], notes: Sequence[str]) -> Answer:
     """Return spots, most beam first; middles in cm, bearings in degrees, shares of 1, hours a day."""
     return {
         "schema_version": SCHEMA_VERSION,

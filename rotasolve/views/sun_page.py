@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import groupby
 from typing import TYPE_CHECKING
 
 from rotasolve.domain.seasons import MONTHS
@@ -12,7 +13,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
     from rotasolve.domain.scenario import Scenario
-    from rotasolve.domain.sun import Standing, StripSun
+    from rotasolve.domain.sun import Spot, StripSun
     from rotasolve.views.look import Look
 
 MOST_SPOTS_SHOWN = 10
@@ -81,17 +82,15 @@ def _runs(found: Iterable[StripSun], digits: int) -> list[tuple[str, list[int], 
     by_strip: dict[tuple[str, int], list[StripSun]] = {}
     for sun in found:
         by_strip.setdefault((sun.bed, sun.strip), []).append(sun)
-    runs: list[tuple[str, list[int], list[StripSun]]] = []
-    for (bed, strip), suns in by_strip.items():
-        said = [(round(sun.hours, digits), say_share(sun.share) if digits else "") for sun in suns]
-        if (
-            runs
-            and runs[-1][0] == bed
-            and said == [(round(sun.hours, digits), say_share(sun.share) if digits else "") for sun in runs[-1][2]]
-        ):
-            runs[-1][1].append(strip)
-        else:
-            runs.append((bed, [strip], suns))
+
+    def said(strip: tuple[str, int]) -> tuple[str, list[tuple[float, str]]]:
+        suns = by_strip[strip]
+        return strip[0], [(round(sun.hours, digits), say_share(sun.share) if digits else "") for sun in suns]
+
+    runs = []
+    for (bed, _), group in groupby(by_strip, key=said):
+        alike = list(group)
+        runs.append((bed, [strip for _, strip in alike], by_strip[alike[0]]))
     return runs
 
 
@@ -149,7 +148,7 @@ def _spread(found: Sequence[StripSun]) -> str:
     return f"{say_number(low)} h to {say_number(high)} h"
 
 
-def spot_page(scenario: Scenario, spots: Sequence[Standing], months: Sequence[int], look: Look, tilted: bool) -> str:
+def spot_page(scenario: Scenario, spots: Sequence[Spot], months: Sequence[int], look: Look, tilted: bool) -> str:
     """Return the best spots, or every bearing of one spot, most beam first."""
     when = ", ".join(MONTHS[month - 1] for month in months)
     lines = [*heading(f"{clean(scenario.title)}: spots by sun in {when}", look, "="), ""]

@@ -129,6 +129,18 @@ def paragraph(
     )
 
 
+def opening(
+    edge: float, width: float, title: tuple[str, float], how: tuple[str, float], gap: float
+) -> tuple[list[Markup], float]:
+    """Return a bold title and how a drawing of a width is to be read, each with its size, and where they end."""
+    parts, top = list[Markup](), float(edge)
+    for (text, size), bold in ((title, True), (how, False)):
+        written, height = paragraph(edge, top, text, width - 2 * edge, size, bold)
+        parts.append(written)
+        top += height + gap
+    return parts, top
+
+
 def badges(told: Iterable[tuple[float, float, str]], size: float = 13) -> Markup:
     """Return numbers in white on dark discs, the middle of each at its (x, y).
 
