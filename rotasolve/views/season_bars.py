@@ -57,8 +57,8 @@ def season_bars(garden: Garden, plan: Plan, bed_name: str, year: int) -> Drawing
     words: list[tuple[float, str]] = []
     for nth, stay in enumerate(stays, start=1):
         days = ", ".join(say_days(garden, stay, year, look))
-        said = f"{nth} {stay.crop}, {say_strips(stay.strips, look.dash)}: {days}"
-        lines = wrapped(said, WIDTH - 2 * _EDGE - 8, _WORDS)
+        told = f"{nth} {stay.crop}, {say_strips(stay.strips, look.dash)}: {days}"
+        lines = wrapped(told, WIDTH - 2 * _EDGE - 8, _WORDS)
         words += [(down + (place + 1) * line_height(_WORDS), line) for place, line in enumerate(lines)]
         down += len(lines) * line_height(_WORDS) + 16
         rows.append((stay, down))

@@ -70,6 +70,9 @@ def test_golden_site_beds_and_seasons(golden: Golden, yard: Garden, plan: Plan) 
     golden("bed_long_2027", bed_drawing(yard, plan, "long bed", 2027).standalone(), "svg")
     golden("bed_frame_2027_inches", bed_drawing(yard, plan, "frame", 2027, inches=True).standalone(), "svg")
     golden("season_frame_2027", season_bars(yard, plan, "frame", 2027).standalone(), "svg")
+    assert season_bars(yard, plan, "frame", 2027).description == (
+        "When the crops of frame are in the ground and picked in 2027: kale."
+    )
     golden("bed_frame_2028", bed_drawing(yard, plan, "frame", 2028).standalone(), "svg")
 
 
