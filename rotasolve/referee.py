@@ -11,7 +11,7 @@ from rotasolve.relations.outcomes import target_outcomes
 from rotasolve.rules import RULES, rule_by_key
 
 if TYPE_CHECKING:
-    from rotasolve.domain.claim import Claim
+    from rotasolve.domain.claim import Breach, Claim
     from rotasolve.domain.scenario import Scenario
     from rotasolve.relations.garden import Garden
 
@@ -33,14 +33,19 @@ def say_claim(claim: Claim) -> str:
     return rule_by_key(claim.rule).say(claim)
 
 
+def breaches_of(garden: Garden, plan: Plan) -> tuple[Breach, ...]:
+    """Return every breach of every rule, in the rules' order, with the plantings that break it."""
+    return tuple(breach for rule in RULES for breach in rule.breaches(garden, plan))
+
+
 def judge(garden: Garden, plan: Plan) -> Verdict:
     """Return every breach of every rule, in the rules' order, each in words."""
-    breaches = [
-        Reason(claim=breach.claim, sentence=f"{say_claim(breach.claim)}, but {breach.found}")
-        for rule in RULES
-        for breach in rule.breaches(garden, plan)
-    ]
-    return Verdict(breaches=tuple(breaches))
+    return Verdict(breaches=tuple(say_breach(breach) for breach in breaches_of(garden, plan)))
+
+
+def say_breach(breach: Breach) -> Reason:
+    """Say a breach in words: what is asked, and what was found."""
+    return Reason(claim=breach.claim, sentence=f"{say_claim(breach.claim)}, but {breach.found}")
 
 
 def recount(garden: Garden, plan: Plan) -> Plan:

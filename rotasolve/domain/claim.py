@@ -2,7 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
 from rotasolve.domain.record import Record
+
+if TYPE_CHECKING:
+    from rotasolve.domain.plan import Planting
 
 
 class Claim(Record):
@@ -16,11 +22,16 @@ class Claim(Record):
         return f"{self.rule}({', '.join(self.about)})"
 
 
-class Breach(Record):
-    """A claim that a plan breaks, with what was found (numbers, dates, names), most telling first."""
+@dataclass(frozen=True)
+class Breach:
+    """A claim that a plan breaks, with what was found (numbers, dates, names), most telling first.
+
+    ``plantings`` are those of the plan that break it; none where something is missing.
+    """
 
     claim: Claim
     found: str
+    plantings: tuple[Planting, ...] = ()
 
 
 class Reason(Record):

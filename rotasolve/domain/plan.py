@@ -8,6 +8,7 @@ from pydantic import Field
 
 from rotasolve.domain.claim import Reason
 from rotasolve.domain.crop import Name, Way
+from rotasolve.domain.edits import Written
 from rotasolve.domain.household import CountedIn
 from rotasolve.domain.record import Record
 from rotasolve.domain.seasons import Day
@@ -28,8 +29,11 @@ class Planting(Record):
 
     ``strips`` count from 1 at the pole side, through part after part from the west (part 1 holds the first strips).
     ``start`` is the day of sowing in place or of setting out; ``raise_from`` the day of sowing indoors; the ground is
-    taken from ``start`` to ``clear``, both days included.
+    taken from ``start`` to ``clear``, both days included. ``kept`` marks a planting that the grower decided on and
+    that the search planned around.
     """
+
+    later: ClassVar = frozenset({"kept"})
 
     bed: Name
     strips: Annotated[tuple[int, ...], Field(min_length=1)]
@@ -43,6 +47,7 @@ class Planting(Record):
     rows: Annotated[int, Field(ge=1)]
     plants: Annotated[int, Field(ge=1)]
     harvest: Harvest
+    kept: bool = False
 
 
 class TargetOutcome(Record):
@@ -113,7 +118,12 @@ class Verdict(Record):
 
 
 class Plan(Record):
-    """A whole plan as it is written to a file. ``scenario_hash`` ties it to the scenario it was made for."""
+    """A whole plan as it is written to a file. ``scenario_hash`` ties it to the scenario it was made for.
+
+    ``written`` holds digests of the plantings, by which an edit by hand is noticed.
+    """
+
+    later: ClassVar = frozenset({"written"})
 
     format: Literal[1] = PLAN_FORMAT
     made_by: str
@@ -126,3 +136,4 @@ class Plan(Record):
     goals: tuple[GoalScore, ...] = ()
     standing: Standing | None = None
     verdict: Verdict = Verdict()
+    written: Written | None = None

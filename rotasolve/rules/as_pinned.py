@@ -76,9 +76,10 @@ class AsPinned:
                 yield Breach(claim=pin_claim(pin), found="it is not in the plan")
             elif not set(pin.strips) <= strips:
                 missing = ", ".join(str(strip) for strip in sorted(set(pin.strips) - strips))
-                yield Breach(claim=pin_claim(pin), found=f"strips {missing} are without it")
+                yield Breach(claim=pin_claim(pin), found=f"strips {missing} are without it", plantings=tuple(standing))
             elif plants < (pin.plants or 1):
-                yield Breach(claim=pin_claim(pin), found=f"only {plants} of {pin.plants} plants")
+                few = f"only {plants} of {pin.plants} plants"
+                yield Breach(claim=pin_claim(pin), found=few, plantings=tuple(standing))
 
     def say(self, claim: Claim) -> str:
         """Say the claim in plain words."""

@@ -66,19 +66,24 @@ class FreeGround:
             bed = garden.beds[planting.bed]
             beyond = [strip for strip in planting.strips if strip > strips_in_bed(bed) or strip < 1]
             if beyond:
-                yield Breach(claim=ground_claim(planting.bed), found=f"strip {beyond[0]} does not exist")
+                yield Breach(
+                    claim=ground_claim(planting.bed), found=f"strip {beyond[0]} does not exist", plantings=(planting,)
+                )
             if len(set(planting.strips)) < len(planting.strips):
-                yield Breach(claim=ground_claim(planting.bed), found=f"{planting.crop} names a strip twice")
+                twice = f"{planting.crop} names a strip twice"
+                yield Breach(claim=ground_claim(planting.bed), found=twice, plantings=(planting,))
             if planting.clear < planting.start:
                 yield Breach(
                     claim=ground_claim(planting.bed),
                     found=f"{planting.crop} is cleared on {say_day(planting.clear)}, before it is started",
+                    plantings=(planting,),
                 )
             picked = [day for day in (planting.first_harvest, planting.last_harvest) if day is not None]
             if picked != sorted(picked) or any(not planting.start <= day <= planting.clear for day in picked):
                 yield Breach(
                     claim=ground_claim(planting.bed),
                     found=f"{planting.crop} is picked on days on which it does not stand",
+                    plantings=(planting,),
                 )
             for past in garden.scenario.history:
                 if past.bed != planting.bed or past.until is None:
@@ -90,6 +95,7 @@ class FreeGround:
                         claim=ground_claim(planting.bed),
                         found=f"{past.crop} from before the plan stands until {say_day(past.until)}, "
                         f"{planting.crop} starts on {say_day(planting.start)}",
+                        plantings=(planting,),
                     )
         for one, other in combinations(plan.plantings, 2):
             shared = sorted(set(one.strips) & set(other.strips))
@@ -98,6 +104,7 @@ class FreeGround:
                     claim=ground_claim(one.bed),
                     found=f"strip {shared[0]} holds {one.crop} from {say_day(one.start)} to {say_day(one.clear)} "
                     f"and {other.crop} from {say_day(other.start)} to {say_day(other.clear)}",
+                    plantings=(one, other),
                 )
 
     def say(self, claim: Claim) -> str:

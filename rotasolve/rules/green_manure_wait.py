@@ -56,7 +56,7 @@ class GreenManureWait:
     def breaches(self, garden: Garden, plan: Plan) -> Iterator[Breach]:
         """Compare the day each planting starts with the days on which its strips were last cleared."""
         for planting in plan.plantings:
-            for crop, bed, strips, cleared in [*_cleared(plan), *_cleared_before(garden)]:
+            for crop, bed, strips, cleared, dug_in in [*_cleared(plan), *_cleared_before(garden)]:
                 days = days_after_digging_in(garden.crops[crop], garden.scenario.rules)
                 waited = (planting.start - cleared).days
                 if bed != planting.bed or not 0 < waited < days:
@@ -67,7 +67,8 @@ class GreenManureWait:
                         f"{say_strips(shared)} cleared of {crop} on {say_day(cleared)} takes {planting.crop} "
                         f"on {say_day(planting.start)}, after {_say_days(waited)}"
                     )
-                    yield Breach(claim=wait_claim(crop, planting.bed, days), found=found)
+                    who = (*dug_in, planting)
+                    yield Breach(claim=wait_claim(crop, planting.bed, days), found=found, plantings=who)
 
     def say(self, claim: Claim) -> str:
         """Say the claim in plain words."""
@@ -121,15 +122,18 @@ def _green_manures(garden: Garden, bed: str) -> list[tuple[str, int]]:
     return [(crop, days) for crop, days in waits if days > 1]
 
 
-def _cleared(plan: Plan) -> Iterator[tuple[str, str, tuple[int, ...], date]]:
+_Cleared = tuple[str, str, tuple[int, ...], "date", tuple["Planting", ...]]
+
+
+def _cleared(plan: Plan) -> Iterator[_Cleared]:
     for planting in plan.plantings:
-        yield planting.crop, planting.bed, planting.strips, planting.clear
+        yield planting.crop, planting.bed, planting.strips, planting.clear, (planting,)
 
 
-def _cleared_before(garden: Garden) -> Iterator[tuple[str, str, tuple[int, ...], date]]:
+def _cleared_before(garden: Garden) -> Iterator[_Cleared]:
     for past in garden.scenario.history:
         if past.until is not None:
-            yield past.crop, past.bed, past.strips, past.until
+            yield past.crop, past.bed, past.strips, past.until, ()
 
 
 def _post_history(garden: Garden, board: Board, cell: Cell, crop: str, days: int) -> None:

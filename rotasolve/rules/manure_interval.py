@@ -86,7 +86,7 @@ class ManureInterval:
                         f"after it, {asked} needed"
                     )
                     claim = manure_claim(manure.bed, manure.spread, rules.manure_days_touching, rules.manure_days_clear)
-                    yield Breach(claim=claim, found=found)
+                    yield Breach(claim=claim, found=found, plantings=(planting,))
 
     def say(self, claim: Claim) -> str:
         """Say the claim in plain words."""

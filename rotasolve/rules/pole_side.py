@@ -232,7 +232,7 @@ def _breaches_inside(garden: Garden, tall: Planting, low: Planting) -> Iterator[
     if not rule_goes_by_shadow(garden):
         if _before_it(garden, tall, low):
             since = say_day(max(tall.start, low.start))
-            yield Breach(claim=order_claim(tall.bed), found=f"{words} from {since}")
+            yield Breach(claim=order_claim(tall.bed), found=f"{words} from {since}", plantings=(tall, low))
         return
     gap = min(_gaps_inside(garden, tall, low).values(), default=None)
     shaded = _shading_periods(garden, tall, low, gap) if gap is not None else []
@@ -240,7 +240,7 @@ def _breaches_inside(garden: Garden, tall: Planting, low: Planting) -> Iterator[
         crop, site = garden.crops[tall.crop], garden.scenario.site
         worst = max(shaded, key=lambda period: reach_of_planting(site, crop, tall, period))
         far = f"{reach_of_planting(site, crop, tall, worst):.0f} cm about {say_day(first_day(worst))}"
-        yield Breach(claim=order_claim(tall.bed), found=f"{words}, shadow {far}")
+        yield Breach(claim=order_claim(tall.bed), found=f"{words}, shadow {far}", plantings=(tall, low))
 
 
 def _breaches_between(garden: Garden, tall: Planting, low: Planting, gap: float) -> Iterator[Breach]:
@@ -254,7 +254,8 @@ def _breaches_between(garden: Garden, tall: Planting, low: Planting, gap: float)
     reach = step * reach_factor(site, worst)
     if reach > gap:
         far = f"shadow {reach:.0f} cm over a {gap:.0f} cm gap about {say_day(first_day(worst))}"
-        yield Breach(claim=shadow_claim(tall.bed, low.bed), found=f"{_order_words(garden, tall, low)}, {far}")
+        words = f"{_order_words(garden, tall, low)}, {far}"
+        yield Breach(claim=shadow_claim(tall.bed, low.bed), found=words, plantings=(tall, low))
 
 
 def _together(one: Planting, other: Planting) -> range:

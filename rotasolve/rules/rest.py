@@ -37,6 +37,10 @@ def rest_claim(group: RestGroup, zone: str) -> Claim:
     return Claim(rule="rest", about=(group.name, zone, str(group.gap), kind))
 
 
+_Visit = tuple[int, int, int, str, "Planting | None"]
+"""The garden years of a first harvest, of the start and of the clearing, the crop, and its planting if planned."""
+
+
 class Rest:
     """Families and hosts rest."""
 
@@ -85,7 +89,7 @@ class Rest:
     def breaches(self, garden: Garden, plan: Plan) -> Iterator[Breach]:
         """Compare every two plantings of a group on the same ground, and each with the history."""
         south = garden.scenario.site.south
-        visits: dict[tuple[str, str], list[tuple[int, int, int, str]]] = {}
+        visits: dict[tuple[str, str], list[_Visit]] = {}
         groups: dict[tuple[str, str], RestGroup] = {}
         for bed in garden.beds:
             for group in garden.rest_groups(bed):
@@ -95,14 +99,18 @@ class Rest:
                     year = garden_year(planting.first_harvest or planting.start, south)
                     span = (garden_year(planting.start, south), garden_year(planting.clear, south))
                     for zone in {f"{bed}, strip {n}" for n in planting.strips} if garden.by_strip else {bed}:
-                        visits.setdefault((group.name, zone), []).append((year, *span, planting.crop))
+                        visits.setdefault((group.name, zone), []).append((year, *span, planting.crop, planting))
                         groups[group.name, zone] = group
         for (name, zone), found in sorted(visits.items()):
             group = groups[name, zone]
             if group.closes:
-                yield Breach(claim=rest_claim(group, zone), found=f"{found[0][3]} in {say_year(found[0][0], south)}")
+                yield Breach(
+                    claim=rest_claim(group, zone),
+                    found=f"{found[0][3]} in {say_year(found[0][0], south)}",
+                    plantings=tuple(visit[4] for visit in found if visit[4] is not None),
+                )
                 continue
-            old = [(year, year, last, crop) for year, last, crop in _history(garden, zone, group)]
+            old: list[_Visit] = [(year, year, last, crop, None) for year, last, crop in _history(garden, zone, group)]
             yield from _too_soon(group, zone, old, found, south)
 
     def hinders(self, garden: Garden, plan: Plan, planting: Planting) -> Iterator[Hindrance]:
@@ -144,18 +152,24 @@ def _history(garden: Garden, zone: str, group: RestGroup) -> Iterator[tuple[int,
             yield past.year, last, past.crop
 
 
+def _by_year(visit: _Visit) -> tuple[int, int, int, str]:
+    return visit[:4]
+
+
 def _too_soon(
     group: RestGroup,
     zone: str,
-    old: list[tuple[int, int, int, str]],
-    new: list[tuple[int, int, int, str]],
+    old: list[_Visit],
+    new: list[_Visit],
     south: bool,
 ) -> Iterator[Breach]:
     told = set()
-    visits = sorted(old) + sorted(new)
+    visits = sorted(old, key=_by_year) + sorted(new, key=_by_year)
     for place, later in enumerate(visits):
         for earlier in visits[:place] if place >= len(old) else ():
-            (year, _, ended, crop), (next_year, began, _, next_crop) = sorted((earlier, later))
+            (year, _, ended, crop, one), (next_year, began, _, next_crop, other) = sorted(
+                (earlier, later), key=_by_year
+            )
             rest = began - ended - 1
             if year == next_year or rest >= group.gap or (crop, year, next_crop, next_year) in told:
                 continue
@@ -164,6 +178,7 @@ def _too_soon(
                 claim=rest_claim(group, zone),
                 found=f"{crop} in {say_year(year, south)}, {next_crop} in {say_year(next_year, south)}: "
                 f"{count_years(max(rest, 0))} between, {group.gap} needed",
+                plantings=tuple(visit for visit in (one, other) if visit is not None),
             )
 
 

@@ -41,7 +41,7 @@ def _picked_unripe(garden: Garden, planting: Planting) -> Iterator[Breach]:
     ripe = planting.start + timedelta(days=round(min(start.days_to_harvest.least for start in starts)))
     if planting.first_harvest is not None and planting.first_harvest < ripe:
         found = f"{planting.crop} picked on {say_day(planting.first_harvest)} is ripe on {say_day(ripe)} at the soonest"
-        yield Breach(claim=window_claim(planting.crop, planting.bed), found=found)
+        yield Breach(claim=window_claim(planting.crop, planting.bed), found=found, plantings=(planting,))
 
 
 class SeasonWindow:
@@ -75,7 +75,7 @@ class SeasonWindow:
                 found += f", open from {say_day(windows[0].earliest)} to {say_day(windows[0].latest)}"
             else:
                 found += ", never open here"
-            yield Breach(claim=window_claim(planting.crop, planting.bed), found=found)
+            yield Breach(claim=window_claim(planting.crop, planting.bed), found=found, plantings=(planting,))
 
     def say(self, claim: Claim) -> str:
         """Say the claim in plain words."""

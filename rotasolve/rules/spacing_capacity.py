@@ -74,19 +74,24 @@ class SpacingCapacity:
             claim = spacing_claim(planting.crop, planting.bed)
             places = [part_and_row(bed, strip) for strip in sorted(set(planting.strips))]
             if places != [(places[0][0], places[0][1] + step) for step in range(len(places))]:
-                yield Breach(claim=claim, found="its strips do not lie side by side in one part of the bed")
+                apart = "its strips do not lie side by side in one part of the bed"
+                yield Breach(claim=claim, found=apart, plantings=(planting,))
                 continue
             if planting.rows > rows or planting.plants > rows * in_a_row:
                 yield Breach(
                     claim=claim,
                     found=f"{planting.plants} plants in {planting.rows} rows, room for {rows * in_a_row} in {rows}",
+                    plantings=(planting,),
                 )
             elif planting.plants > planting.rows * in_a_row:
                 yield Breach(
-                    claim=claim, found=f"{planting.plants} plants in {planting.rows} rows of at most {in_a_row}"
+                    claim=claim,
+                    found=f"{planting.plants} plants in {planting.rows} rows of at most {in_a_row}",
+                    plantings=(planting,),
                 )
             elif planting.rows < least:
-                yield Breach(claim=claim, found=f"{planting.rows} rows, needs a block of at least {least}")
+                few = f"{planting.rows} rows, needs a block of at least {least}"
+                yield Breach(claim=claim, found=few, plantings=(planting,))
 
     def say(self, claim: Claim) -> str:
         """Say the claim in plain words."""
