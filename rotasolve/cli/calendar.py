@@ -9,7 +9,7 @@ import typer
 
 from rotasolve.cli import exit_codes
 from rotasolve.cli.guard import guarded
-from rotasolve.cli.inputs import find_crop, known_bed, may_write, mismatch, read_day, read_inputs
+from rotasolve.cli.inputs import find_crop, known_bed, may_write, mismatch, open_plan, read_day, read_inputs
 from rotasolve.cli.options import AsJson, Force, Inches, OwnCrops, PlanArgument, ScenarioArgument
 from rotasolve.cli.terminal import answer, answer_json, look_of_terminal, talk, warn
 from rotasolve.errors import FileTrouble
@@ -66,14 +66,13 @@ def calendar(
     may_replace = {file: may_write(file, force) for file in (ics, csv) if file is not None}
     garden_file, catalogue = read_inputs(scenario, own_crops)
 
-    from rotasolve.reading.plans import read_plan
     from rotasolve.relations.jobs import chosen
     from rotasolve.tasks.season import jobs_of_plan
     from rotasolve.views.calendar_files import calendar_csv
     from rotasolve.views.calendar_page import calendar_page
     from rotasolve.views.jobs_json import calendar_answer
 
-    written = read_plan(plan)
+    written = open_plan(plan, garden_file, catalogue)
     beds = [known_bed(name, garden_file) for name in bed or ()]
     crops = [find_crop(name, catalogue) for name in crop or ()]
     garden, jobs = jobs_of_plan(garden_file, catalogue, written)

@@ -82,8 +82,7 @@ def compare(
 
 def _entries(files: list[str], catalogue: Catalogue) -> tuple[list[Entry], tuple[str, ...]]:
     """Return what the files say is to be compared, in their order, and notes on plans of changed scenarios."""
-    from rotasolve.cli.inputs import mismatch
-    from rotasolve.reading.plans import read_plan
+    from rotasolve.cli.inputs import mismatch, open_plan
     from rotasolve.reading.scenarios import read_scenario
     from rotasolve.reading.wishes import holds_wishes_alone, read_wishes
     from rotasolve.tasks.comparing import Entry
@@ -97,7 +96,7 @@ def _entries(files: list[str], catalogue: Catalogue) -> tuple[list[Entry], tuple
         if path.suffix.lower() == ".json":
             if now is None:
                 raise GardenFault(f"{word}: name the scenario of a plan before it")
-            plan = read_plan(path)
+            plan = open_plan(path, now, catalogue)
             notes += [f"{word}: {note}" for note in mismatch(plan, now)]
             entries.append(Entry(word, now, plan))
             waiting = False

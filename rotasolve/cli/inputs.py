@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from rotasolve.cli.terminal import is_terminal
+from rotasolve.cli.terminal import is_terminal, warn
 from rotasolve.errors import FileTrouble, GardenFault
 
 if TYPE_CHECKING:
@@ -17,6 +17,8 @@ if TYPE_CHECKING:
     from rotasolve.domain.catalogue import Catalogue
     from rotasolve.domain.plan import Plan
     from rotasolve.domain.scenario import Scenario
+    from rotasolve.reading.plans import PlanFile
+    from rotasolve.tasks.by_hand import Note
 
 _SUFFIX = ".yaml"
 
@@ -90,6 +92,48 @@ def mismatch(plan: Plan, scenario: Scenario) -> tuple[str, ...]:
     if plan.scenario_hash == scenario_hash(scenario):
         return ()
     return ("the scenario is not the one the plan was made for, or it has been changed since.",)
+
+
+def open_plan(path: Path, scenario: Scenario, catalogue: Catalogue, quiet: bool = False, lenient: bool = False) -> Plan:
+    """Return the plan of a file as it holds now, and say on stderr if it was edited by hand.
+
+    ``lenient`` shows a plan of another scenario as it is.
+
+    Raises
+    ------
+    RotasolveError
+        If the file is missing, is no plan, or names what the scenario does not have.
+    """
+    return take_up_file(path, scenario, catalogue, quiet, lenient)[1]
+
+
+def take_up_file(
+    path: Path, scenario: Scenario, catalogue: Catalogue, quiet: bool = False, lenient: bool = False
+) -> tuple[PlanFile, Plan, tuple[Note, ...]]:
+    """Return a plan file, the plan as it holds now, and what was worked out anew in it; as ``open_plan`` otherwise."""
+    from rotasolve.domain.edits import edits_of
+    from rotasolve.errors import InputFault
+    from rotasolve.reading.plan_checks import checked_plan
+    from rotasolve.reading.plans import read_plan_file
+    from rotasolve.tasks.by_hand import take_up
+    from rotasolve.views.editing import say_edits
+
+    file = read_plan_file(path)
+    edits = edits_of(file.plan)
+    whole = edits is not None and not edits.touched
+    if whole and not mismatch(file.plan, scenario):
+        return file, file.plan, ()
+    try:
+        file = checked_plan(file, scenario, catalogue)
+    except InputFault:
+        if lenient and not file.left_out and (edits is None or whole):
+            return file, file.plan, ()
+        raise
+    plan, notes = take_up(scenario, catalogue, file.plan, file.left_out)
+    said = say_edits(edits_of(plan), len(notes))
+    if said and not quiet:
+        warn((f"{path}: {said}",))
+    return file, plan, notes
 
 
 def known_bed(name: str, scenario: Scenario) -> str:

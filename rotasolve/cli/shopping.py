@@ -8,7 +8,7 @@ import typer
 
 from rotasolve.cli import exit_codes
 from rotasolve.cli.guard import guarded
-from rotasolve.cli.inputs import mismatch, read_inputs
+from rotasolve.cli.inputs import mismatch, open_plan, read_inputs
 from rotasolve.cli.options import AsJson, Inches, OwnCrops, PlanArgument, ScenarioArgument
 from rotasolve.cli.terminal import answer, answer_json, look_of_terminal, warn
 from rotasolve.errors import GardenFault
@@ -50,12 +50,11 @@ def shopping(
     garden_file, catalogue = read_inputs(scenario, own_crops)
 
     from rotasolve.domain.seasons import first_day, garden_year
-    from rotasolve.reading.plans import read_plan
     from rotasolve.tasks.season import shopping_of_plan
     from rotasolve.views.jobs_json import shopping_answer
     from rotasolve.views.shopping_page import shopping_page
 
-    written = read_plan(plan)
+    written = open_plan(plan, garden_file, catalogue)
     garden, bought, room = shopping_of_plan(garden_file, catalogue, written, depth)
     for wanted in year or ():
         if wanted not in bought:

@@ -8,7 +8,7 @@ import typer
 
 from rotasolve.cli import exit_codes
 from rotasolve.cli.guard import guarded
-from rotasolve.cli.inputs import find_crop, mismatch, read_inputs
+from rotasolve.cli.inputs import find_crop, mismatch, open_plan, read_inputs
 from rotasolve.cli.options import AsJson, OwnCrops, PlanArgument, ScenarioArgument
 from rotasolve.cli.terminal import answer, answer_json, look_of_terminal, warn
 
@@ -34,11 +34,9 @@ def shortfall(
     json: AsJson = False,
 ) -> int:
     """Explain missed targets."""
-    from rotasolve.reading.plans import read_plan
-
     garden, catalogue = read_inputs(scenario, own_crops)
     named = find_crop(crop, catalogue) if crop is not None else None
-    written = read_plan(plan)
+    written = open_plan(plan, garden, catalogue)
     other = mismatch(written, garden)
 
     from rotasolve.tasks.shortfall import find_shortfalls

@@ -8,7 +8,7 @@ import typer
 
 from rotasolve.cli import exit_codes
 from rotasolve.cli.guard import guarded
-from rotasolve.cli.inputs import known_bed, known_years, mismatch, read_inputs
+from rotasolve.cli.inputs import known_bed, known_years, mismatch, open_plan, read_inputs
 from rotasolve.cli.options import AsJson, Inches, OwnCrops, PlanArgument, ScenarioArgument
 from rotasolve.cli.terminal import answer, answer_json, look_of_terminal, warn
 
@@ -26,7 +26,7 @@ Examples:
   rotasolve show garden.yaml garden.plan.json
   rotasolve show garden.yaml garden.plan.json --year 2027 --bed "gate bed"
 
-The figures are those in the file; 'referee' counts them anew.
+The figures are those in the file, unless it was edited by hand; 'referee' counts them anew.
 """
 
 
@@ -45,12 +45,11 @@ def show(
     inches: Inches = False,
 ) -> int:
     """Show a plan."""
-    from rotasolve.reading.plans import read_plan
     from rotasolve.views.as_json import plan_answer
     from rotasolve.views.page import plan_page
 
     garden, catalogue = read_inputs(scenario, own_crops)
-    written = read_plan(plan)
+    written = open_plan(plan, garden, catalogue, lenient=True)
     _refuse_unknown(year or (), bed or (), garden, written)
     other = mismatch(written, garden)
     if json:

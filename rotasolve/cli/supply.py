@@ -8,7 +8,7 @@ import typer
 
 from rotasolve.cli import exit_codes
 from rotasolve.cli.guard import guarded
-from rotasolve.cli.inputs import mismatch, read_inputs
+from rotasolve.cli.inputs import mismatch, open_plan, read_inputs
 from rotasolve.cli.options import AsJson, OwnCrops, PlanArgument, ScenarioArgument
 from rotasolve.cli.terminal import answer, answer_json, look_of_terminal, warn
 from rotasolve.errors import GardenFault
@@ -40,13 +40,12 @@ def supply(
     json: AsJson = False,
 ) -> int:
     """Show the supply over the year."""
-    from rotasolve.reading.plans import read_plan
     from rotasolve.reading.wording import did_you_mean
     from rotasolve.tasks.supplying import plan_supply
     from rotasolve.views.supply import supply_answer, supply_page
 
     garden, catalogue = read_inputs(scenario, own_crops)
-    written = read_plan(plan)
+    written = open_plan(plan, garden, catalogue)
     supplies = plan_supply(garden, catalogue, written, yields)
     known = [one.crop for one in supplies]
     for name in crop or ():

@@ -8,7 +8,7 @@ import typer
 
 from rotasolve.cli import exit_codes
 from rotasolve.cli.guard import guarded
-from rotasolve.cli.inputs import known_years, mismatch, read_inputs, refuse_unknown
+from rotasolve.cli.inputs import known_years, mismatch, open_plan, read_inputs, refuse_unknown
 from rotasolve.cli.options import AsJson, OwnCrops, PlanArgument, ScenarioArgument
 from rotasolve.cli.terminal import answer, answer_json, look_of_terminal, warn
 from rotasolve.errors import GardenFault
@@ -37,13 +37,12 @@ def water(
 ) -> int:
     """Say the water."""
     from rotasolve.domain.seasons import say_year, year_end, year_start
-    from rotasolve.reading.plans import read_plan
     from rotasolve.relations.water_need import weeks_of_water
     from rotasolve.views.season_json import water_answer
     from rotasolve.views.water_page import water_notes, water_page
 
     garden, catalogue = read_inputs(scenario, own_crops)
-    written = read_plan(plan)
+    written = open_plan(plan, garden, catalogue)
     climate, south = garden.site.climate, garden.site.south
     if climate is None:
         raise GardenFault(

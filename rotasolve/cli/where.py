@@ -9,7 +9,7 @@ import typer
 
 from rotasolve.cli import exit_codes
 from rotasolve.cli.guard import guarded
-from rotasolve.cli.inputs import find_crop, may_write, mismatch, read_inputs
+from rotasolve.cli.inputs import find_crop, may_write, mismatch, open_plan, read_inputs
 from rotasolve.cli.options import AsJson, Force, Inches, OwnCrops, ScenarioArgument
 from rotasolve.cli.room import answer_room
 from rotasolve.cli.terminal import answer, answer_json, look_of_terminal, talk, warn
@@ -77,9 +77,7 @@ def where(
     garden, catalogue = read_inputs(scenario, own_crops)
     question = _question(catalogue, crop, plants, on, year, way)
 
-    from rotasolve.reading.plans import read_plan
-
-    written = read_plan(plan) if plan is not None else None
+    written = open_plan(plan, garden, catalogue) if plan is not None else None
     other = mismatch(written, garden) if written is not None else ()
     look = look_of_terminal(inches=inches)
     if move and written is not None:

@@ -24,7 +24,7 @@ from rotasolve.relations.windows import share_picked
 if TYPE_CHECKING:
     from rotasolve.board import Board
     from rotasolve.domain.household import Target
-    from rotasolve.relations.garden import Garden
+    from rotasolve.relations.garden import Choice, Garden
 
 STEPS = 200
 GLUT_FROM = 240
@@ -50,7 +50,7 @@ class HouseholdYield:
                     (number, steps)
                     for number, choice in enumerate(garden.choices)
                     if choice.sowing.crop == target.crop and choice.sowing.crop_year == year
-                    if (steps := steps_per_lot(counted_kg(garden.harvest_per_lot(choice), household), target))
+                    if (steps := _steps_of_choice(garden, choice, target))
                 ]
                 short = board.variable(f"{target.crop} short in {year}", STEPS)
                 board.define([*terms, (short, 1)], low=STEPS)
@@ -75,6 +75,12 @@ class HouseholdYield:
         in_poor_years = " even in a poor year" if household.meet_targets_at == "low yield" else ""
         sentence = f"{wishes - len(missed)} of {wishes} yearly targets met in full{in_poor_years}"
         return GoalScore(goal=self.key, lost=lost, sentence=sentence)
+
+
+def _steps_of_choice(garden: Garden, choice: Choice, target: Target) -> int:
+    """Return the steps one unit of a choice brings; a kept planting is more or less than a lot."""
+    kg = counted_kg(garden.harvest_of_lot(choice), garden.scenario.household)
+    return round(garden.lots_in(choice) * steps_per_lot(kg, target))
 
 
 def _steps_of_plantings(garden: Garden, plan: Plan, target: Target, year: int) -> list[int]:

@@ -12,7 +12,8 @@ from rotasolve.domain.seasons import first_day, garden_year, period_of, year_end
 from rotasolve.domain.strips import parts_of, strips_in_bed, strips_per_part
 from rotasolve.relations.families import FamilyGraph, RestGroup
 from rotasolve.relations.frosts import frost_dates
-from rotasolve.relations.ground import Shading, runs_of, shadings
+from rotasolve.relations.ground import Shading, part_and_row, runs_of, shadings
+from rotasolve.relations.keeping import with_kept
 from rotasolve.relations.lots import Lot, expected_harvest, lot_of
 from rotasolve.relations.sowings import Sowing, offered, pinned_sowing, sowings_of
 from rotasolve.relations.wanted import with_targets
@@ -22,8 +23,10 @@ if TYPE_CHECKING:
     from rotasolve.domain.bed import Bed
     from rotasolve.domain.catalogue import Catalogue
     from rotasolve.domain.crop import Crop
-    from rotasolve.domain.plan import Harvest
+    from rotasolve.domain.plan import Harvest, Planting
     from rotasolve.domain.scenario import Scenario
+    from rotasolve.relations.keeping import Keeping
+    from rotasolve.relations.sowings import Kept
 
 EXACT_AT_MOST = 9_000
 """Up to so many strip-by-strip choices the whole garden is modelled strip by strip, with the height order inside."""
@@ -64,7 +67,7 @@ class Garden:
     """A scenario joined with its catalogue. ``exact_beds`` are modelled strip by strip, the others by counts.
 
     ``only`` replaces the choices that follow from the sowings: a plan's own plantings, say, and a few places beside
-    them.
+    them. ``kept`` are the plantings of an earlier plan that stand as they are.
     """
 
     scenario: Scenario
@@ -73,6 +76,7 @@ class Garden:
     sowings_by_bed: Mapping[str, tuple[Sowing, ...]]
     graph: FamilyGraph = field(repr=False)
     only: tuple[Choice, ...] | None = field(default=None, repr=False)
+    kept: tuple[Planting, ...] = field(default=(), repr=False)
 
     @cached_property
     def beds(self) -> dict[str, Bed]:
@@ -86,8 +90,8 @@ class Garden:
 
     @cached_property
     def wanted(self) -> frozenset[str]:
-        """Crops that may be planted: with a target, a must-have or a pin, or allowed besides."""
-        return wanted_crops(self.scenario)
+        """Crops that may be planted: with a target, a must-have or a pin, kept, or allowed besides."""
+        return wanted_crops(self.scenario) | {planting.crop for planting in self.kept}
 
     @cached_property
     def shadings(self) -> tuple[Shading, ...]:
@@ -138,6 +142,9 @@ class Garden:
         found: list[Choice] = []
         for bed in self.scenario.beds:
             for sowing in self.sowings_by_bed[bed.name]:
+                if sowing.kept is not None:
+                    found.append(self._kept_choice(sowing, bed, sowing.kept))
+                    continue
                 lot, fits = self.lot(sowing.crop, bed.name), True
                 if lot is None:
                     if not sowing.pinned:
@@ -151,6 +158,30 @@ class Garden:
                     most = strips_per_part(bed) // lot.strips * parts_of(bed) if fits else 0
                     found.append(Choice(sowing, bed.name, (Cell(bed.name, 0),), lot, most))
         return tuple(found)
+
+    def _kept_choice(self, sowing: Sowing, bed: Bed, kept: Kept) -> Choice:
+        """Return the one choice of a kept planting: all of it where it stands, with room for none if it does not fit.
+
+        A bed of counts takes its strips as a number; that they are these is seen to when the bed is laid out.
+        """
+        lot, whole = self.lot(sowing.crop, bed.name), Lot(len(kept.strips), kept.rows, kept.plants)
+        places = [part_and_row(bed, strip) for strip in sorted(kept.strips)]
+        together = places == [(places[0][0], places[0][1] + step) for step in range(len(places))]
+        fits = together and lot is not None and kept.plants <= len(kept.strips) // lot.strips * lot.plants
+        exact = bed.name in self.exact_beds
+        cells = tuple(Cell(bed.name, strip) for strip in kept.strips) if exact else (Cell(bed.name, 0),)
+        return Choice(sowing, bed.name, cells, whole, int(fits))
+
+    def lots_in(self, choice: Choice) -> float:
+        """Return how many lots of its crop one unit of a choice holds: 1, or what a kept planting comes to."""
+        lot = self.lot(choice.sowing.crop, choice.bed)
+        return 1 if choice.sowing.kept is None or lot is None else choice.sowing.kept.plants / lot.plants
+
+    def harvest_of_lot(self, choice: Choice) -> Harvest:
+        """Return the expected harvest in kg of one lot of a choice's crop, which may be a part of a kept planting."""
+        lot = self.lot(choice.sowing.crop, choice.bed)
+        plants = choice.lot.plants if choice.sowing.kept is None or lot is None else lot.plants
+        return expected_harvest(self.crops[choice.sowing.crop], plants, choice.sowing.course.share_percent)
 
     def lot(self, crop: str, bed: str) -> Lot | None:
         """Return the lot of a crop in a bed, or None if it does not fit."""
@@ -253,11 +284,14 @@ def wanted_crops(scenario: Scenario) -> frozenset[str]:
     )
 
 
-def make_garden(scenario: Scenario, catalogue: Catalogue, exact: bool | None = None) -> Garden:
+def make_garden(
+    scenario: Scenario, catalogue: Catalogue, exact: bool | None = None, keeping: Keeping | None = None
+) -> Garden:
     """Join a scenario with its catalogue, its wishes counted as targets in kilograms.
 
     ``exact`` True models every bed strip by strip, False counts strips, None decides by size. Beds in which a pin
-    names strips, and all beds with ``rotation: strip``, are always modelled strip by strip.
+    names strips, and all beds with ``rotation: strip``, are always modelled strip by strip. ``keeping`` names the
+    plantings of an earlier plan that stand as they are; their beds, crops and strips must be known.
     """
     scenario = with_targets(scenario, catalogue)
     crops = {crop.name: crop for crop in catalogue.crops}
@@ -280,7 +314,10 @@ def make_garden(scenario: Scenario, catalogue: Catalogue, exact: bool | None = N
                 known[sowing.name] = sowing
         by_bed[bed.name] = tuple(known.values())
     names = frozenset(bed.name for bed in scenario.beds)
-    garden = Garden(scenario, catalogue, names, by_bed, FamilyGraph(catalogue))
+    kept = () if keeping is None else keeping.plantings
+    if keeping is not None:
+        by_bed = with_kept(by_bed, keeping, {bed.name: bed for bed in scenario.beds}, crops, scenario.site.south)
+    garden = Garden(scenario, catalogue, names, by_bed, FamilyGraph(catalogue), kept=kept)
     if exact is None:
         strips = {bed.name: strips_in_bed(bed) for bed in scenario.beds}
         exact = sum(len(by_bed[name]) * strips[name] for name in by_bed) <= EXACT_AT_MOST

@@ -5,13 +5,11 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from rotasolve.domain.plan import Planting
-from rotasolve.domain.seasons import garden_year
 from rotasolve.domain.strips import strips_in_bed
 from rotasolve.relations.garden import Cell, Choice
 from rotasolve.relations.ground import part_and_row
 from rotasolve.relations.lots import Lot, expected_harvest
-from rotasolve.relations.sowings import Sowing
-from rotasolve.relations.windows import Course, share_picked
+from rotasolve.relations.sowings import Sowing, sowing_from
 
 if TYPE_CHECKING:
     from rotasolve.domain.bed import Bed
@@ -24,6 +22,8 @@ def planting_of(garden: Garden, bed: str, sowing: Sowing, strips: tuple[int, ...
     ``lot`` stands in where not even one lot of the crop fits into the bed, so that it can be said why.
     """
     lot = garden.lot(sowing.crop, bed) or lot or Lot(len(strips), 1, 1)
+    if sowing.kept is not None:
+        lot = Lot(len(strips), sowing.kept.rows, sowing.kept.plants)
     lots = max(1, len(strips) // lot.strips)
     course = sowing.course
     return Planting(
@@ -39,6 +39,7 @@ def planting_of(garden: Garden, bed: str, sowing: Sowing, strips: tuple[int, ...
         rows=lots * lot.rows,
         plants=lots * lot.plants,
         harvest=expected_harvest(garden.crops[sowing.crop], lots * lot.plants, course.share_percent),
+        kept=sowing.kept is not None,
     )
 
 
@@ -47,18 +48,8 @@ def sowing_of(garden: Garden, planting: Planting) -> Sowing:
 
     It counts as pinned: its season is judged from its dates, for nobody has chosen it from what is on offer.
     """
-    south, ready, last = garden.scenario.site.south, planting.first_harvest, planting.last_harvest
-    share = 0 if ready is None or last is None else share_picked(garden.crops[planting.crop], ready, last)
-    return Sowing(
-        crop=planting.crop,
-        cover=garden.beds[planting.bed].cover,
-        way=planting.way,
-        start=planting.start,
-        course=Course(planting.raise_from, ready, last, planting.clear, share),
-        crop_year=garden_year(ready or planting.start, south),
-        begins=garden_year(planting.start, south),
-        ends=garden_year(planting.clear, south),
-        pinned=True,
+    return sowing_from(
+        planting, garden.crops[planting.crop], garden.beds[planting.bed].cover, garden.scenario.site.south
     )
 
 

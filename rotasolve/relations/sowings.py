@@ -13,6 +13,7 @@ from rotasolve.relations.windows import (
     Course,
     cleared_on,
     course_of,
+    share_picked,
     start_days,
     windows_near,
     windows_of_year,
@@ -21,6 +22,7 @@ from rotasolve.relations.windows import (
 if TYPE_CHECKING:
     from rotasolve.domain.catalogue import Cover
     from rotasolve.domain.crop import Crop, Start, Way
+    from rotasolve.domain.plan import Planting
     from rotasolve.domain.scenario import PinnedPlanting, Scenario
 
 HALF_SEASON_WEEKS = 6
@@ -38,12 +40,27 @@ FULL_SHARE = 90
 
 
 @dataclass(frozen=True)
+class Kept:
+    """Where, and with how many rows and plants, a planting stands that the solver may not change.
+
+    ``gives_back_early`` says that another kept planting starts on the ground, or beside it, in the half month in which
+    this one is cleared, after it: the half month counts as the other's, for both are judged by their days.
+    """
+
+    strips: tuple[int, ...]
+    rows: int
+    plants: int
+    gives_back_early: bool = False
+
+
+@dataclass(frozen=True)
 class Sowing:
     """A crop started in one way on one day under one cover, with what follows from it.
 
     ``crop_year`` is the garden year of the first harvest (of the start, for a green manure); ``begins`` and ``ends``
     are the garden years in which the ground is taken and given back; periods are absolute half months.
-    ``pinned`` marks a sowing that exists only because the grower fixed it.
+    ``pinned`` marks a sowing that exists only because the grower fixed it, ``kept`` one that stands for one planting
+    as it is.
     """
 
     crop: str
@@ -55,6 +72,7 @@ class Sowing:
     begins: int
     ends: int
     pinned: bool = False
+    kept: Kept | None = None
 
     def __hash__(self) -> int:
         """Equal sowings have equal names, and a name is quicker to count than nine fields."""
@@ -63,7 +81,8 @@ class Sowing:
     @cached_property
     def periods(self) -> range:
         """The half months in which the ground is taken."""
-        return range(period_of(self.start), period_of(self.course.clear) + 1)
+        early = int(self.kept is not None and self.kept.gives_back_early)
+        return range(period_of(self.start), period_of(self.course.clear) + 1 - early)
 
     @cached_property
     def picked(self) -> range:
@@ -74,7 +93,8 @@ class Sowing:
     @cached_property
     def name(self) -> str:
         """A name that is unique among the sowings of a scenario, and the same in every run."""
-        return f"{self.crop} {self.way} {self.start} to {self.course.clear} under {self.cover}"
+        as_it_is = f", kept with {self.kept.plants} plants on {self.kept.strips}" if self.kept is not None else ""
+        return f"{self.crop} {self.way} {self.start} to {self.course.clear} under {self.cover}{as_it_is}"
 
 
 def sowing_on(
@@ -103,6 +123,23 @@ def sowing_on(
         begins=year,
         ends=garden_year(course.clear, south),
         pinned=pinned,
+    )
+
+
+def sowing_from(planting: Planting, crop: Crop, cover: str, south: bool) -> Sowing:
+    """Return the sowing that a planting stands for, with the days the planting gives it."""
+    ready, last = planting.first_harvest, planting.last_harvest
+    share = 0 if ready is None or last is None else share_picked(crop, ready, last)
+    return Sowing(
+        crop=planting.crop,
+        cover=cover,
+        way=planting.way,
+        start=planting.start,
+        course=Course(planting.raise_from, ready, last, planting.clear, share),
+        crop_year=garden_year(ready or planting.start, south),
+        begins=garden_year(planting.start, south),
+        ends=garden_year(planting.clear, south),
+        pinned=True,
     )
 
 

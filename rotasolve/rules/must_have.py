@@ -27,8 +27,8 @@ if TYPE_CHECKING:
     from rotasolve.board import Board
     from rotasolve.domain.hindrance import Hindrance
     from rotasolve.domain.household import MustHave
-    from rotasolve.domain.plan import Harvest, Plan, Planting
-    from rotasolve.relations.garden import Garden
+    from rotasolve.domain.plan import Plan, Planting
+    from rotasolve.relations.garden import Choice, Garden
 
 _ANYWHERE = "any bed"
 
@@ -55,7 +55,7 @@ class MustHaveCrops:
         for must in dict.fromkeys(garden.scenario.household.must_have):
             for year in _years(must, garden):
                 terms = [
-                    (number, choice.lot.plants if must.kg is None else _grams(garden, garden.harvest_per_lot(choice)))
+                    (number, choice.lot.plants if must.kg is None else _grams(garden, choice))
                     for number, choice in enumerate(garden.choices)
                     if choice.sowing.crop == must.crop
                     and choice.sowing.crop_year == year
@@ -95,8 +95,9 @@ class MustHaveCrops:
         yield from ()
 
 
-def _grams(garden: Garden, harvest: Harvest) -> int:
-    return round(counted_kg(harvest, garden.scenario.household) * 1000)
+def _grams(garden: Garden, choice: Choice) -> int:
+    kg = counted_kg(garden.harvest_of_lot(choice), garden.scenario.household)
+    return round(garden.lots_in(choice) * round(kg * 1000))
 
 
 def _grams_of(garden: Garden, planting: Planting) -> int:

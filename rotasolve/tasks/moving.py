@@ -10,6 +10,7 @@ from functools import cached_property
 from typing import TYPE_CHECKING
 
 from rotasolve.board import Board
+from rotasolve.domain.edits import sealed
 from rotasolve.domain.moves import Move, Room
 from rotasolve.domain.place import Question
 from rotasolve.errors import GardenFault, InternalFault
@@ -256,7 +257,7 @@ def _room(moving: _Moving, change: _Change) -> Room:
         moves=tuple(Move(before=plan.plantings[n], after=new) for n, new in change.moves),
         at_least=moving.at_least,
         proven=len(change.moves) == moving.at_least,
-        plan=after,
+        plan=sealed(after),
         lost_before=sum(goal.lost for goal in score(garden, plan)),
         lost_after=sum(goal.lost for goal in after.goals),
     )

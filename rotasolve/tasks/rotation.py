@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from rotasolve import __version__
 from rotasolve.clash import explain
+from rotasolve.domain.edits import sealed
 from rotasolve.domain.plan import Plan
 from rotasolve.domain.result import Good, OutOfTime, ProvenBest, Result
 from rotasolve.relations.garden import make_garden
@@ -59,4 +60,4 @@ def plan_rotation(
 
 
 def _signed(plan: Plan, fingerprint: str) -> Plan:
-    return plan.model_copy(update={"made_by": f"rotasolve {__version__}", "scenario_hash": fingerprint})
+    return sealed(plan.model_copy(update={"made_by": f"rotasolve {__version__}", "scenario_hash": fingerprint}))

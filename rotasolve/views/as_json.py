@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from rotasolve.domain.edits import edits_of
 from rotasolve.views.cautions import cautions_of
 from rotasolve.views.summary import area_m2, crops_in_plan, strips_in
 
@@ -31,12 +32,14 @@ def plan_answer(
     scenario_matches: bool = True,
     warnings: Sequence[str] = (),
 ) -> Answer:
-    """Return a plan with its outcome and what must be told beside it."""
+    """Return a plan with its outcome and what must be told beside it; ``edited`` None if that is unknown."""
+    edits = edits_of(plan)
     return {
         "schema_version": SCHEMA_VERSION,
         "outcome": plan.standing.outcome if plan.standing is not None else "unknown",
         "stopped_early": stopped_early,
         "scenario_matches": scenario_matches,
+        "edited": None if edits is None else edits.touched,
         "plan": plan.model_dump(mode="json"),
         "warnings": list(warnings),
         "cautions": list(cautions_of(plan, catalogue, scenario)),

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from rotasolve.domain.seasons import garden_year, say_year
 from rotasolve.views.bed_map import bed_map, legend
 from rotasolve.views.cautions import caution_list
+from rotasolve.views.editing import say_no_standing
 from rotasolve.views.layout import heading, wrap
 from rotasolve.views.planting_table import planting_table, plantings_of_year
 from rotasolve.views.standing import goal_table, reason_list, say_standing
@@ -66,6 +67,8 @@ def plan_page(
         lines += ["", *heading(f"{count} broken", look), *reason_list(plan.verdict.breaches, look)]
     if plan.standing is not None:
         lines += ["", *heading("How good the plan is", look), *say_standing(plan.standing, look)]
+    if said := say_no_standing(plan):
+        lines += ["", *heading("How good the plan is", look), *wrap(said, look.text_width)]
     lines += ["", *heading("Please note", look), *caution_list(plan, catalogue, scenario, look)]
     return "\n".join(lines) + "\n"
 

@@ -59,7 +59,7 @@ def test_plan_is_not_overwritten_unasked(tmp_path: Path) -> None:
 
 def test_broken_json_names_line_and_column() -> None:
     assert refused('{"format": 1,\n "made_by" "x"}') == [
-        "p.json:2:12: the file is not a whole plan - make the plan again"
+        "p.json:2:12: the file is not a whole plan: a colon is missing before this place - or a quote or bracket is"
     ]
     assert refused(plan_text(PLAN)[:-20])[0].startswith("p.json:")
 
@@ -73,9 +73,9 @@ def test_newer_format_names_what_is_needed() -> None:
 def test_wrong_fields_come_all_at_once_with_their_path() -> None:
     text = plan_text(PLAN).replace('"rows": 2', '"rows": "2"').replace('"plants": 8', '"plant": 8')
     assert refused(text) == [
-        "p.json: plantings[0].rows: 'rows' must be a whole number, not '2' - write 2 without quotes",
-        "p.json: plantings[0].plants is missing",
-        "p.json: plantings[0].plant is not a field known here",
+        "p.json:9:3: plantings[0].plants is missing - add 'plants' to it",
+        "p.json:9:193: plantings[0].rows: 'rows' must be a whole number, not '2' - write 2 without quotes",
+        "p.json:9:198: plantings[0].plant is not a field known here - did you mean 'plants'?",
     ]
 
 

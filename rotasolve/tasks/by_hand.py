@@ -1,0 +1,109 @@
+"""Take up a plan that may have been edited by hand: what follows is worked out anew, and no old claim is kept."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from rotasolve.domain.edits import digest_of, edits_of
+from rotasolve.domain.seasons import say_day
+from rotasolve.domain.strips import say_strips
+from rotasolve.referee import breaches_of, recount, say_breach
+from rotasolve.relations.following import followed
+from rotasolve.relations.garden import make_garden
+
+if TYPE_CHECKING:
+    from datetime import date
+
+    from rotasolve.domain.catalogue import Catalogue
+    from rotasolve.domain.claim import Reason
+    from rotasolve.domain.plan import Plan, Planting
+    from rotasolve.domain.scenario import Scenario
+
+_NOTHING: Mapping[int, frozenset[str]] = {}
+_DERIVED = {
+    "raise_from": "sown indoors",
+    "first_harvest": "first picked",
+    "last_harvest": "last picked",
+    "rows": "rows",
+    "harvest": "kg",
+}
+
+
+@dataclass(frozen=True)
+class Note:
+    """What of one planting was worked out anew, by the planting's number."""
+
+    number: int
+    sentence: str
+
+
+def take_up(
+    scenario: Scenario, catalogue: Catalogue, plan: Plan, left_out: Mapping[int, frozenset[str]] = _NOTHING
+) -> tuple[Plan, tuple[Note, ...]]:
+    """Return a plan whose figures all follow from its plantings, and what had to be worked out for that.
+
+    A plan that is as it was written is returned as it is. In one that was edited every planting changed or added is
+    worked out anew, targets, points and verdict are recounted, and it stands no more as proven or near the best. The
+    plan must name beds, crops, strips and days that the scenario has.
+    """
+    edits = edits_of(plan)
+    if edits is not None and not edits.touched:
+        return plan, ()
+    garden = make_garden(scenario, catalogue)
+    asked = range(len(plan.plantings)) if edits is None else edits.changed
+    plantings, notes = list(plan.plantings), []
+    for number in asked:
+        missing = left_out.get(number, frozenset())
+        old = plantings[number]
+        new = plantings[number] = followed(garden, old, missing)
+        if said := _say_new(old, new, missing):
+            notes.append(Note(number, said))
+    if edits is None and not notes and not left_out:
+        return plan, ()
+    changed = plan.model_copy(update={"plantings": tuple(plantings), "standing": None})
+    return recount(garden, changed), tuple(notes)
+
+
+def changed_by_hand(plan: Plan) -> tuple[int, ...]:
+    """Return the numbers of the plantings that are not as they were written; none if that is unknown."""
+    edits = edits_of(plan)
+    return () if edits is None else edits.changed
+
+
+def findings(scenario: Scenario, catalogue: Catalogue, plan: Plan) -> tuple[tuple[Reason, tuple[int, ...]], ...]:
+    """Return every breach in words, as the verdict does, each with the numbers of the plantings that break it."""
+    numbers: dict[str, int] = {}
+    for number, planting in enumerate(plan.plantings):
+        numbers.setdefault(digest_of(planting), number)
+    return tuple(
+        (say_breach(breach), tuple(sorted({numbers[digest_of(p)] for p in breach.plantings})))
+        for breach in breaches_of(make_garden(scenario, catalogue), plan)
+    )
+
+
+def _say_new(old: Planting, new: Planting, missing: frozenset[str]) -> str:
+    told = []
+    for field, words in _DERIVED.items():
+        before, after = getattr(old, field), getattr(new, field)
+        if before == after or field in missing:
+            continue
+        if field == "harvest":
+            told.append(f"{new.harvest.typical_kg:g} kg, not {old.harvest.typical_kg:g}")
+        elif field == "rows":
+            told.append(f"{after} rows, not {before}")
+        else:
+            told.append(f"{words} {_say(after)}, not {_say(before)}")
+    for field in ("way", "clear", "plants"):
+        if field in missing:
+            value = getattr(new, field)
+            told.append({"clear": f"cleared {_say(value)}", "plants": f"{value} plants"}.get(field, str(value)))
+    if new.first_harvest is None and old.first_harvest is not None:
+        told.append("it is cleared before it is ripe and yields nothing")
+    where = f"{new.crop} in {new.bed}, {say_strips(new.strips)}, {say_day(new.start)}"
+    return f"{where}: {'; '.join(told)}" if told else ""
+
+
+def _say(day: date | None) -> str:
+    return "never" if day is None else say_day(day)
