@@ -1,4 +1,4 @@
-"""Room made for a crop by moving what a plan has planned: the smallest change, before and after."""
+"""What changes from one plan to another, and room made for a crop by the smallest change."""
 
 from __future__ import annotations
 
@@ -12,6 +12,14 @@ class Move(Record):
 
     before: Planting
     after: Planting | None
+
+
+class Changes(Record):
+    """What tells two plans apart: plantings that changed or went (``moves``), ``new`` ones, and how many are alike."""
+
+    moves: tuple[Move, ...]
+    new: tuple[Planting, ...]
+    unchanged: int
 
 
 class Room(Record):

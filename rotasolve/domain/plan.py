@@ -95,8 +95,11 @@ class Standing(Record):
 
     ``lost`` are the points the plan loses against all wishes; no plan can lose fewer than ``at_least_lost``;
     ``lost_if_empty`` is what an empty garden loses. ``gap`` = (lost - at_least_lost) / (lost_if_empty -
-    at_least_lost): the share of the points within reach that the plan might still be missing.
+    at_least_lost): the share of the points within reach that the plan might still be missing. ``around`` says what
+    was decided before the search, which all plans it speaks of have in common.
     """
+
+    later: ClassVar = frozenset({"around"})
 
     outcome: Literal["proven best", "good, not proven"]
     lost: int
@@ -108,6 +111,7 @@ class Standing(Record):
     seed: int
     limit: str
     engine: str
+    around: str = ""
 
 
 class Verdict(Record):

@@ -45,6 +45,7 @@ def followed(garden: Garden, planting: Planting, left_out: frozenset[str] = _NOT
     course = sowing.course
     return planting.model_copy(
         update={
+            "strips": tuple(sorted(planting.strips)),
             "way": sowing.way,
             "raise_from": course.raise_from,
             "first_harvest": course.first_harvest,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import threading
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
 
 from rotasolve import __version__
@@ -14,11 +14,14 @@ from rotasolve.domain.result import Good, OutOfTime, ProvenBest, Result
 from rotasolve.relations.garden import make_garden
 from rotasolve.relations.outlook import hopeless_wishes
 from rotasolve.solver.cpsat import Limits
-from rotasolve.solver.search import Found, Search
+from rotasolve.solver.known_plan import known_plan
+from rotasolve.solver.search import Found, Known, Search
 
 if TYPE_CHECKING:
     from rotasolve.domain.catalogue import Catalogue
+    from rotasolve.domain.plan import Planting
     from rotasolve.domain.scenario import Scenario
+    from rotasolve.relations.keeping import Keeping
     from rotasolve.solver.incumbent import Progress
 
 
@@ -34,6 +37,8 @@ def plan_rotation(
     on_progress: Callable[[Progress], None] = lambda progress: None,
     stop: threading.Event | None = None,
     fingerprint: str = "",
+    keeping: Keeping | None = None,
+    start: Sequence[Planting] = (),
 ) -> Result:
     """Return a refereed plan of all the scenario's years, or why there is none.
 
@@ -47,10 +52,15 @@ def plan_rotation(
         When set, the search ends within half a second and the best plan so far is returned.
     fingerprint
         The scenario's hash, kept in the plan so that a later change of the scenario is noticed.
+    keeping
+        Plantings of an earlier plan that stand as they are.
+    start
+        The plantings of an earlier plan, to start the search from where they still fit.
     """
     limits = limits or Limits()
-    garden = make_garden(scenario, catalogue)
-    found = Search(garden, limits, on_progress, stop).run()
+    garden = make_garden(scenario, catalogue, keeping=keeping)
+    known = Known(start=known_plan(garden, start)) if start else None
+    found = Search(garden, limits, on_progress, stop, known).run()
     if isinstance(found, Found):
         plan = _signed(found.plan, fingerprint)
         return ProvenBest(plan) if found.proven else Good(plan)

@@ -1,0 +1,99 @@
+"""From a plan to the solver's numbers: a start for a search in the same garden, or in one much like it."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from rotasolve.referee import blank_plan, breaches_of
+from rotasolve.solver.parts import LaidOut
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from rotasolve.domain.plan import Planting
+    from rotasolve.relations.garden import Garden
+    from rotasolve.relations.sowings import Sowing
+    from rotasolve.solver.arrange import Places
+
+_ENOUGH = 0.5
+"""A start that holds less than this share of a plan is worse than none: counting anew finds more than mending."""
+_MOST_ROUNDS = 20
+
+
+def known_plan(garden: Garden, plantings: Sequence[Planting]) -> LaidOut | None:
+    """Return the garden's kept plantings with as many of the others as fit, as the solver holds a plan.
+
+    None if few of them do. Whether every rule holds is for the search to see: this is a start, not a plan.
+    """
+    taking = _Taking(garden)
+    for bed, sowings in garden.sowings_by_bed.items():
+        for sowing in sowings:
+            if sowing.kept is not None:
+                taking.take(bed, sowing, [sowing.kept.strips])
+    decided = {_place(planting) for planting in garden.kept}
+    for planting in _beside_kept(garden, [planting for planting in plantings if _place(planting) not in decided]):
+        lot = garden.lot(planting.crop, planting.bed)
+        if lot is None or len(planting.strips) // lot.strips * lot.plants != planting.plants:
+            continue
+        strips = planting.strips
+        runs = [strips[at : at + lot.strips] for at in range(0, len(strips), lot.strips)]
+        for sowing in garden.sowings_by_bed[planting.bed]:
+            if sowing.kept is None and _days(sowing) == (
+                planting.crop,
+                planting.way,
+                planting.start,
+                planting.clear,
+            ):
+                taking.take(planting.bed, sowing, runs)
+                break
+    return taking.laid_out() if taking.plantings >= _ENOUGH * len(plantings) else None
+
+
+class _Taking:
+    """The solver's numbers, filled planting by planting."""
+
+    def __init__(self, garden: Garden) -> None:
+        self.plantings = 0
+        self._values = [0] * len(garden.choices)
+        self._places: dict[str, Places] = {bed: {} for bed in garden.beds if bed not in garden.exact_beds}
+        self._numbers = {
+            (choice.bed, choice.sowing, tuple(cell.strip for cell in choice.cells)): number
+            for number, choice in enumerate(garden.choices)
+        }
+
+    def take(self, bed: str, sowing: Sowing, runs: list[tuple[int, ...]]) -> None:
+        """Take a planting in, run by run of its strips; one that has no choice of its own is left out."""
+        counted = bed in self._places
+        numbers = [self._numbers.get((bed, sowing, (0,) if counted else run)) for run in runs]
+        known = [number for number in numbers if number is not None]
+        if len(known) < len(numbers):
+            return
+        for number in known:
+            self._values[number] += 1
+        if counted:
+            self._places[bed].setdefault(sowing, []).extend(runs)
+        self.plantings += 1
+
+    def laid_out(self) -> LaidOut:
+        return LaidOut(tuple(self._values), self._places, 0)
+
+
+def _place(planting: Planting) -> tuple[object, ...]:
+    return planting.bed, planting.strips, planting.crop, planting.way, planting.start, planting.clear
+
+
+def _days(sowing: Sowing) -> tuple[object, ...]:
+    return sowing.crop, sowing.way, sowing.start, sowing.course.clear
+
+
+def _beside_kept(garden: Garden, free: list[Planting]) -> list[Planting]:
+    """Return those of the free plantings that break no rule beside the kept ones and one another."""
+    for _ in range(_MOST_ROUNDS):
+        breaches = breaches_of(garden, blank_plan(garden.scenario, (*garden.kept, *free)))
+        guilty = {id(planting) for breach in breaches for planting in breach.plantings[-1:]}
+        guilty |= {id(planting) for breach in breaches for planting in breach.plantings[:1]}
+        left = [planting for planting in free if id(planting) not in guilty]
+        if len(left) == len(free):
+            break
+        free = left
+    return free

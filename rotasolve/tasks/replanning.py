@@ -1,0 +1,159 @@
+"""Plan on from an earlier plan: some of its plantings are kept as they are, the rest is planned around them."""
+
+from __future__ import annotations
+
+import threading
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from datetime import date
+from typing import TYPE_CHECKING
+
+from rotasolve.clash import explain
+from rotasolve.domain.edits import edits_of, sealed
+from rotasolve.domain.result import Good, ProvenBest, Result
+from rotasolve.domain.seasons import say_day
+from rotasolve.errors import GardenFault
+from rotasolve.referee import blank_plan, breaches_of, say_breach
+from rotasolve.relations.changes import changes_between
+from rotasolve.relations.following import followed
+from rotasolve.relations.garden import make_garden
+from rotasolve.relations.keeping import Keeping
+from rotasolve.rules import WISHES
+from rotasolve.tasks.rotation import plan_rotation
+
+if TYPE_CHECKING:
+    from rotasolve.domain.catalogue import Catalogue
+    from rotasolve.domain.claim import Reason
+    from rotasolve.domain.moves import Changes
+    from rotasolve.domain.plan import Plan, Planting
+    from rotasolve.domain.scenario import Scenario
+    from rotasolve.solver.cpsat import Limits
+    from rotasolve.solver.incumbent import Progress
+
+
+@dataclass(frozen=True)
+class Keep:
+    """Which plantings of a plan are kept; whatever one of these names is.
+
+    ``changed`` are those changed or added by hand, and those kept when the plan was made. ``as_of`` keeps everything
+    started on that day or before it; nothing new is started by then. ``failed`` are the numbers of plantings whose
+    ground is cleared on that day.
+    """
+
+    changed: bool = True
+    everything: bool = False
+    beds: frozenset[str] = frozenset()
+    crops: frozenset[str] = frozenset()
+    as_of: date | None = None
+    failed: frozenset[int] = frozenset()
+
+
+@dataclass(frozen=True)
+class Replanned:
+    """What came of planning on: the result, the plantings kept, and what changed against the earlier plan.
+
+    ``against`` are the rules that the kept plantings break by themselves, in words, with these plantings: then there
+    is no plan.
+    """
+
+    result: Result
+    kept: tuple[Planting, ...]
+    changes: Changes | None = None
+    against: tuple[tuple[Reason, tuple[Planting, ...]], ...] = ()
+
+
+def kept_plantings(scenario: Scenario, catalogue: Catalogue, plan: Plan, keep: Keep) -> tuple[Planting, ...]:
+    """Return the plantings of a plan that are kept, each once, those that failed cleared on the day they did.
+
+    Raises
+    ------
+    GardenFault
+        If what was changed by hand is asked for and unknown, or a planting failed on a day on which it did not stand.
+    """
+    edits = edits_of(plan)
+    only_changed = keep.changed and not (keep.everything or keep.beds or keep.crops or keep.as_of)
+    if edits is None and only_changed:
+        raise GardenFault(
+            "what was changed by hand in this plan is not known, for the file holds no record of how it was written; "
+            "say what to keep: --keep all, --keep nothing, --keep with a bed or a crop, or --as-of with a day"
+        )
+    changed = frozenset(edits.changed if edits is not None else ())
+    garden, kept = make_garden(scenario, catalogue), []
+    for number, planting in enumerate(plan.plantings):
+        if number in keep.failed:
+            kept.append(followed(garden, _cleared(planting, keep.as_of)))
+        elif (
+            keep.everything
+            or (keep.changed and (planting.kept or number in changed))
+            or planting.bed in keep.beds
+            or planting.crop in keep.crops
+            or (keep.as_of is not None and planting.start <= keep.as_of)
+        ):
+            kept.append(planting)
+    return tuple(dict.fromkeys(planting.model_copy(update={"kept": True}) for planting in kept))
+
+
+def plan_on(
+    scenario: Scenario,
+    catalogue: Catalogue,
+    earlier: Plan,
+    keep: Keep,
+    limits: Limits | None = None,
+    on_progress: Callable[[Progress], None] = lambda progress: None,
+    stop: threading.Event | None = None,
+    fingerprint: str = "",
+) -> Replanned:
+    """Return a refereed plan that holds the kept plantings of an earlier one as they are, or why there is none.
+
+    The search starts from the earlier plan. What is kept and breaks rules by itself is told without a search. The
+    earlier plan must name beds, crops and strips that the scenario has (``take_up``).
+
+    Raises
+    ------
+    GardenFault
+        As of ``kept_plantings``.
+    """
+    kept = kept_plantings(scenario, catalogue, earlier, keep)
+    raised = frozenset(
+        (planting.crop, planting.way, planting.start)
+        for planting in earlier.plantings
+        if keep.as_of is not None and planting.raise_from is not None and planting.raise_from <= keep.as_of
+    )
+    keeping = Keeping(kept, keep.as_of, raised)
+    garden = make_garden(scenario, catalogue, keeping=keeping)
+    breaches = [breach for breach in breaches_of(garden, blank_plan(scenario, kept)) if breach.claim.rule not in WISHES]
+    if breaches:
+        against = tuple((say_breach(breach), breach.plantings) for breach in breaches)
+        clash = explain(garden, known_impossible=True)
+        return Replanned(clash, kept, against=against)
+    result = plan_rotation(
+        scenario, catalogue, limits, on_progress, stop, fingerprint, keeping=keeping, start=earlier.plantings
+    )
+    if not isinstance(result, ProvenBest | Good):
+        return Replanned(result, kept)
+    plan = _told_around(result.plan, kept, keep.as_of)
+    changes = changes_between(earlier.plantings, plan.plantings, scenario.site.south)
+    return Replanned(replace(result, plan=plan), kept, changes)
+
+
+def _cleared(planting: Planting, day: date | None) -> Planting:
+    if day is None or not planting.start <= day <= planting.clear:
+        when = "no day is given" if day is None else f"{say_day(day)} is not a day on which it stands"
+        raise GardenFault(
+            f"{planting.crop} in {planting.bed} is in the ground from {say_day(planting.start)} to "
+            f"{say_day(planting.clear)}; {when}: give the day it failed with --as-of"
+        )
+    return planting.model_copy(update={"clear": day})
+
+
+def _told_around(plan: Plan, kept: tuple[Planting, ...], as_of: date | None) -> Plan:
+    """Return the plan with its standing told for what it is: compared with plans that keep the same."""
+    told = []
+    if kept:
+        told.append("that keeps this planting" if len(kept) == 1 else f"that keeps these {len(kept)} plantings")
+    if as_of is not None:
+        told.append(f"{'and' if kept else 'that'} starts nothing else by {say_day(as_of)}")
+    if plan.standing is None or not told:
+        return plan
+    standing = plan.standing.model_copy(update={"around": " ".join(told)})
+    return sealed(plan.model_copy(update={"standing": standing}))
