@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from rotasolve.cli import exit_codes
@@ -10,23 +11,36 @@ from rotasolve.cli.terminal import answer, answer_json, look_of_terminal, talk
 if TYPE_CHECKING:
     from rotasolve.domain.result import Impossible, OutOfTime
     from rotasolve.domain.scenario import Scenario
+    from rotasolve.views.changes_page import Against
 
 
 def say_none(
-    found: Impossible | OutOfTime, scenario: Scenario, warnings: tuple[str, ...], json: bool, stopped: bool
+    found: Impossible | OutOfTime,
+    scenario: Scenario,
+    warnings: tuple[str, ...],
+    json: bool,
+    stopped: bool,
+    against: Sequence[Against] = (),
 ) -> int:
     """Say why there is no plan and return the exit status.
 
     A clash is an answer and goes to stdout; that the time ran out is not, and goes to stderr.
+    ``against`` are rules that plantings kept from an earlier plan break by themselves.
     """
     from rotasolve.domain.result import Impossible
     from rotasolve.views.as_json import no_plan_answer
+    from rotasolve.views.changes_page import against_answer, against_page
     from rotasolve.views.clash_page import clash_page
 
     if isinstance(found, Impossible):
         if json:
-            answer_json(no_plan_answer("impossible", found.clash, warnings, found.ways_out))
+            told = no_plan_answer("impossible", found.clash, warnings, found.ways_out)
+            if against:
+                told["kept_against_rules"] = against_answer(against)
+            answer_json(told)
         else:
+            if against:
+                answer(against_page(against, look_of_terminal()) + "\n")
             answer(clash_page(scenario, found, look_of_terminal()))
         return exit_codes.FOUND
     if json:

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from rotasolve.cli import exit_codes
+from rotasolve.cli.earlier import Asked, read_earlier
 from rotasolve.cli.guard import guarded
 from rotasolve.cli.inputs import may_write, read_inputs
 from rotasolve.cli.no_plan import say_none
@@ -21,6 +22,7 @@ from rotasolve.errors import FileTrouble
 
 if TYPE_CHECKING:
     from rotasolve.domain.result import Result
+    from rotasolve.tasks.replanning import Replanned
 
 HELP = """Decide what to grow where, when and in what number, over all years of a scenario.
 
@@ -30,8 +32,12 @@ Examples:
   rotasolve plan family-garden --seconds 30
   rotasolve plan garden.yaml -o garden.plan.json
   rotasolve plan garden.yaml --effort 20 --json
+  rotasolve plan garden.yaml --from garden.plan.json -o new.plan.json
+  rotasolve plan garden.yaml --from garden.plan.json --as-of "10 June 2027"
+      --failed "tomato in gate bed"
 
 Ctrl-C ends the search and keeps the best plan so far. Without -o nothing is written.
+--from keeps some plantings of an earlier plan as they are, plans the rest around them, and says what changed.
 """
 _SECONDS = 60.0
 _MOST_WORKERS = 8
@@ -55,6 +61,25 @@ def plan(
         int | None,
         typer.Option(min=1, max=64, metavar="NUMBER", help="Threads; one less than there are cores if not given."),
     ] = None,
+    earlier: Annotated[
+        Path | None, typer.Option("--from", metavar="PLAN", help="Plan on from this plan file.", show_default=False)
+    ] = None,
+    keep: Annotated[
+        list[str] | None,
+        typer.Option(
+            metavar="WHAT",
+            help="With --from: 'changed' (what was changed by hand, and kept before; if not given), 'all', 'nothing', "
+            "or a bed or a crop; may be given several times.",
+        ),
+    ] = None,
+    as_of: Annotated[
+        str | None,
+        typer.Option(metavar="DAY", help="With --from: keep what is in the ground by this day, start nothing by then."),
+    ] = None,
+    failed: Annotated[
+        list[str] | None,
+        typer.Option(metavar="CROP", help="With --as-of: this crop, or 'CROP in BED', is cleared on that day."),
+    ] = None,
     own_crops: OwnCrops = None,
     quiet: Quiet = False,
     json: AsJson = False,
@@ -65,6 +90,8 @@ def plan(
     refuse_two_limits(seconds, effort)
     if any(limit is not None and not math.isfinite(limit) for limit in (seconds, effort)):
         raise typer.BadParameter("the limit must be a finite number")
+    asked = Asked(earlier, keep or (), as_of, failed or ())
+    asked.refuse_alone()
     # Asked before the search: nobody wants to wait a minute and then be refused.
     replace = may_write(output, force) if output is not None else False
     garden, catalogue = read_inputs(scenario, own_crops)
@@ -76,34 +103,54 @@ def plan(
     warnings = (*warnings_of(garden, catalogue), *unmeetable_wishes(garden, catalogue))
     if not quiet:
         warn(warnings)
+    before = read_earlier(asked, garden, catalogue) if earlier is not None else None
+    if before is not None and not quiet:
+        warn(before[2])
     stop, teller = threading.Event(), Teller(quiet)
 
-    def search() -> Result:
+    def search() -> Result | Replanned:
         from rotasolve.solver.cpsat import Limits
+        from rotasolve.tasks.replanning import plan_on
         from rotasolve.tasks.rotation import plan_rotation
 
         threads = workers or max(1, min(_MOST_WORKERS, (os.cpu_count() or 1) - 1))
         limits = Limits(None if effort is not None else seconds or _SECONDS, effort, seed, threads)
-        return plan_rotation(garden, catalogue, limits, teller.hear, stop, scenario_hash(garden))
+        told = (limits, teller.hear, stop, scenario_hash(garden))
+        if before is not None:
+            return plan_on(garden, catalogue, before[0], before[1], *told)
+        return plan_rotation(garden, catalogue, *told)
 
-    found = wait_for(search, stop, teller)
+    outcome = wait_for(search, stop, teller)
+
+    from rotasolve.tasks.replanning import Replanned
+
+    again = outcome if isinstance(outcome, Replanned) else None
+    found = outcome.result if isinstance(outcome, Replanned) else outcome
 
     from rotasolve.domain.result import Impossible, OutOfTime
     from rotasolve.views.as_json import plan_answer
+    from rotasolve.views.changes_page import changes_answer, changes_page
     from rotasolve.views.page import plan_page
 
     if isinstance(found, Impossible | OutOfTime):
-        return say_none(found, garden, warnings, json, stopped=stop.is_set())
+        return say_none(found, garden, warnings, json, stopped=stop.is_set(), against=again.against if again else ())
     trouble = None
     if output is not None:
         try:
             write_plan(found.plan, output, replace)
         except FileTrouble as refusal:
             trouble = refusal  # told below: what took minutes to find is shown all the same
+    look = look_of_terminal(inches=inches)
     if json:
-        answer_json(plan_answer(found.plan, garden, catalogue, stopped_early=stop.is_set(), warnings=warnings))
+        told = plan_answer(found.plan, garden, catalogue, stopped_early=stop.is_set(), warnings=warnings)
+        if before is not None and again is not None and again.changes is not None:
+            told["from"] = {"notes": list(before[2]), **changes_answer(before[0], found.plan, again.changes)}
+        answer_json(told)
     else:
-        answer(plan_page(garden, catalogue, found.plan, look_of_terminal(inches=inches)))
+        answer(plan_page(garden, catalogue, found.plan, look))
+        if before is not None and again is not None and again.changes is not None:
+            south = garden.site.south
+            answer("\n" + changes_page(before[0], found.plan, again.changes, south, look))
     if trouble is not None:
         raise trouble
     if not quiet:

@@ -128,7 +128,9 @@ class _Check:
             elif strip in planting.strips[:nth]:
                 what = f"strip {strip} is named twice"
             if what:
-                yield self.file.document.value_fault(("plantings", number, "strips", nth), what, "name others")
+                yield self.file.document.value_fault(
+                    ("plantings", number, "strips", nth), what, "name strips of the bed, each once"
+                )
 
     def _crop(self, number: int, planting: Planting, any_way: bool) -> Iterator[Fault]:
         names = CropNames(self.catalogue.crops)

@@ -94,11 +94,13 @@ def _say_new(old: Planting, new: Planting, missing: frozenset[str]) -> str:
         elif field == "rows":
             told.append(f"{after} rows, not {before}")
         else:
-            told.append(f"{words} {_say(after)}, not {_say(before)}")
-    for field in ("way", "clear", "plants"):
-        if field in missing:
-            value = getattr(new, field)
-            told.append({"clear": f"cleared {_say(value)}", "plants": f"{value} plants"}.get(field, str(value)))
+            told.append(f"{words} {_say(after)}" + (f", not {_say(before)}" if before is not None else ""))
+    filled = {
+        "way": new.way,
+        "clear": f"cleared {_say(new.clear)}",
+        "plants": "1 plant" if new.plants == 1 else f"{new.plants} plants",
+    }
+    told += [words for field, words in filled.items() if field in missing]
     if new.first_harvest is None and old.first_harvest is not None:
         told.append("it is cleared before it is ripe and yields nothing")
     where = f"{new.crop} in {new.bed}, {say_strips(new.strips)}, {say_day(new.start)}"

@@ -33,7 +33,7 @@ def room_page(scenario: Scenario, room: Room, today: date, look: Look) -> str:
     south = scenario.site.south
     lines = heading(clean(f"{scenario.title}: room for {say_question(room.question, scenario)}"), look, "=")
     new = room.placed
-    lines += wrap(f"New: {new.crop} in {_say_planting(new, south, look)}", look.text_width, "", "  ")
+    lines += wrap(f"New: {new.crop} in {say_place_and_days(new, south, look)}", look.text_width, "", "  ")
     if say_harvest(new):
         lines += wrap(sentence(say_harvest(new)), look.text_width, "  ")
     lines.append("")
@@ -64,11 +64,12 @@ def say_change(move: Move) -> str:
 
 
 def _row(move: Move, south: bool, look: Look) -> tuple[str, ...]:
-    after = _say_planting(move.after, south, look) if move.after is not None else "nothing"
-    return move.before.crop, say_change(move), _say_planting(move.before, south, look), after
+    after = say_place_and_days(move.after, south, look) if move.after is not None else "nothing"
+    return move.before.crop, say_change(move), say_place_and_days(move.before, south, look), after
 
 
-def _say_planting(planting: Planting, south: bool, look: Look) -> str:
+def say_place_and_days(planting: Planting, south: bool, look: Look) -> str:
+    """Say where a planting stands, in which year, how many plants it has, and its days."""
     year = say_year(garden_year(planting.start, south), south)
     return f"{say_where(planting, look)}, {year}: {say_plants(planting)}, {say_days(planting, south, look)}"
 

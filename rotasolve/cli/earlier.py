@@ -1,0 +1,141 @@
+"""What ``plan --from`` reads: an earlier plan, perhaps edited by hand, and which of its plantings are kept."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import typer
+
+from rotasolve.cli.inputs import find_crop, mismatch, read_day
+from rotasolve.errors import GardenFault
+
+if TYPE_CHECKING:
+    from datetime import date
+
+    from rotasolve.domain.catalogue import Catalogue
+    from rotasolve.domain.plan import Plan
+    from rotasolve.domain.scenario import Scenario
+    from rotasolve.tasks.replanning import Keep
+
+WORDS = ("changed", "all", "nothing")
+
+
+@dataclass(frozen=True)
+class Asked:
+    """The options of ``plan --from`` as they were typed."""
+
+    earlier: Path | None
+    keep: Sequence[str]
+    as_of: str | None
+    failed: Sequence[str]
+
+    def refuse_alone(self) -> None:
+        """Refuse options that mean nothing without an earlier plan, or not together.
+
+        Raises
+        ------
+        typer.BadParameter
+            If there are any.
+        """
+        if self.earlier is None and (self.keep or self.as_of or self.failed):
+            given = "--keep" if self.keep else "--as-of" if self.as_of else "--failed"
+            raise typer.BadParameter(f"{given} speaks of an earlier plan: give the plan with --from")
+        if "nothing" in self.keep and len(self.keep) > 1:
+            raise typer.BadParameter("--keep nothing cannot stand beside another --keep")
+        if self.failed and self.as_of is None:
+            raise typer.BadParameter("--failed needs the day on which the crop failed: give it with --as-of")
+
+
+def read_earlier(asked: Asked, scenario: Scenario, catalogue: Catalogue) -> tuple[Plan, Keep, tuple[str, ...]]:
+    """Return the earlier plan as far as it makes sense in the scenario, what is kept of it, and notes.
+
+    Raises
+    ------
+    RotasolveError
+        If the file or one of the options cannot be used.
+    """
+    from rotasolve.domain.edits import edits_of
+    from rotasolve.reading.plan_checks import checked_plan, sensible_part
+    from rotasolve.reading.plans import read_plan_file
+    from rotasolve.tasks.by_hand import take_up
+    from rotasolve.tasks.refereeing import referee_plan
+    from rotasolve.views.editing import say_edits
+
+    assert asked.earlier is not None  # the command asks for nothing else
+    file, notes = read_plan_file(asked.earlier), []
+    other = mismatch(file.plan, scenario)
+    if other:
+        file, told = sensible_part(file, scenario, catalogue)
+        notes += ["the scenario is not the one the earlier plan was made for, or it has been changed since.", *told]
+    else:
+        file = checked_plan(file, scenario, catalogue)
+    edited = say_edits(edits_of(file.plan)) if not notes else ""
+    plan, worked_out = take_up(scenario, catalogue, file.plan, file.left_out)
+    if other:  # its points were counted for other wishes
+        plan = referee_plan(scenario, catalogue, plan)
+    notes += [f"{asked.earlier}: {edited}"] if edited else []
+    notes += [f"worked out anew, {note.sentence}" for note in worked_out]
+    return plan, _keep(asked, plan, scenario, catalogue), tuple(notes)
+
+
+def _keep(asked: Asked, plan: Plan, scenario: Scenario, catalogue: Catalogue) -> Keep:
+    from rotasolve.tasks.replanning import Keep
+
+    beds, crops = set(), set()
+    for word in asked.keep:
+        if word in WORDS:
+            continue
+        if word in {bed.name for bed in scenario.beds}:
+            beds.add(word)
+        else:
+            crops.add(_crop_to_keep(word, plan, scenario, catalogue))
+    day = _day(asked.as_of)
+    return Keep(
+        changed=not asked.keep or "changed" in asked.keep,
+        everything="all" in asked.keep,
+        beds=frozenset(beds),
+        crops=frozenset(crops),
+        as_of=day,
+        failed=frozenset(number for words in asked.failed for number in _failed(words, plan, catalogue, day)),
+    )
+
+
+def _crop_to_keep(word: str, plan: Plan, scenario: Scenario, catalogue: Catalogue) -> str:
+    from rotasolve.reading.wording import did_you_mean
+
+    try:
+        crop = find_crop(word, catalogue)
+    except GardenFault:
+        hint = did_you_mean(word, [*WORDS, *(bed.name for bed in scenario.beds), *(c.name for c in catalogue.crops)])
+        raise GardenFault(
+            f"--keep takes changed, all, nothing, or a bed or a crop, not '{word}'" + (f"; {hint}" if hint else "")
+        ) from None
+    if all(planting.crop != crop for planting in plan.plantings):
+        raise GardenFault(f"there is no {crop} in the earlier plan to keep")
+    return crop
+
+
+def _day(text: str | None) -> date | None:
+    from datetime import date
+
+    return date.today() if text is not None and text.strip().casefold() == "today" else read_day(text, "--as-of")
+
+
+def _failed(words: str, plan: Plan, catalogue: Catalogue, day: date | None) -> list[int]:
+    """Return the numbers of the plantings that ``CROP`` or ``CROP in BED`` names and that stand on a day."""
+    crop_words, _, bed = words.partition(" in ")
+    crop = find_crop(crop_words, catalogue)
+    found = [
+        number
+        for number, planting in enumerate(plan.plantings)
+        if planting.crop == crop
+        and bed in ("", planting.bed)
+        and day is not None
+        and planting.start <= day <= planting.clear
+    ]
+    if not found:
+        raise GardenFault(f"--failed: no {crop}{f' in {bed}' if bed else ''} is in the ground on {day}")
+    return found
