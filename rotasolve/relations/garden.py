@@ -314,10 +314,9 @@ def make_garden(
                 known[sowing.name] = sowing
         by_bed[bed.name] = tuple(known.values())
     names = frozenset(bed.name for bed in scenario.beds)
-    kept = () if keeping is None else keeping.plantings
+    garden = Garden(scenario, catalogue, names, by_bed, FamilyGraph(catalogue))
     if keeping is not None:
-        by_bed = with_kept(by_bed, keeping, {bed.name: bed for bed in scenario.beds}, crops, scenario.site.south)
-    garden = Garden(scenario, catalogue, names, by_bed, FamilyGraph(catalogue), kept=kept)
+        garden = with_kept(garden, keeping)
     if exact is None:
         strips = {bed.name: strips_in_bed(bed) for bed in scenario.beds}
         exact = sum(len(by_bed[name]) * strips[name] for name in by_bed) <= EXACT_AT_MOST

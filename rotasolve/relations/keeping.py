@@ -2,18 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from datetime import date
 from typing import TYPE_CHECKING
 
 from rotasolve.domain.seasons import period_of
+from rotasolve.relations.ground import height_class, reach_factor
 from rotasolve.relations.sowings import Kept, Sowing, sowing_from
 
 if TYPE_CHECKING:
-    from rotasolve.domain.bed import Bed
-    from rotasolve.domain.crop import Crop
+    from collections.abc import Iterator
+
     from rotasolve.domain.plan import Planting
+    from rotasolve.relations.garden import Garden
 
 
 @dataclass(frozen=True)
@@ -37,35 +38,53 @@ class Keeping:
         return (sowing.course.raise_from or sowing.start) > self.decided_until
 
 
-def with_kept(
-    offered: Mapping[str, tuple[Sowing, ...]],
-    keeping: Keeping,
-    beds: Mapping[str, Bed],
-    crops: Mapping[str, Crop],
-    south: bool,
-) -> dict[str, tuple[Sowing, ...]]:
-    """Return the sowings of each bed with one more for each planting that is kept, less what may not be planned."""
+def with_kept(garden: Garden, keeping: Keeping) -> Garden:
+    """Return the garden with one more sowing for each planting that is kept, less what may not be planned beside it."""
+    kept = {bed: tuple(_kept_sowings(garden, keeping, bed)) for bed in garden.beds}
+    early = [(bed, sowing) for bed, sowings in kept.items() for sowing in sowings if _gives_back_early(sowing)]
     found = {}
-    for bed, sowings in offered.items():
-        here = [planting for planting in keeping.plantings if planting.bed == bed]
-        kept = [_kept_sowing(planting, here, crops[planting.crop], beds[bed].cover, south) for planting in here]
+    for bed, sowings in garden.sowings_by_bed.items():
         free = [sowing for sowing in sowings if sowing.pinned or keeping.allows(sowing)]
-        free = [sowing for sowing in free if not any(_in_the_gap(sowing, other) for other in kept)]
-        found[bed] = (*free, *kept)
-    return found
+        for where, other in early:
+            free = [sowing for sowing in free if not _in_the_gap(garden, bed, sowing, where, other)]
+        found[bed] = (*free, *kept[bed])
+    return replace(garden, sowings_by_bed=found, kept=keeping.plantings)
 
 
-def _kept_sowing(planting: Planting, here: Iterable[Planting], crop: Crop, cover: str, south: bool) -> Sowing:
-    last = period_of(planting.clear)
-    early = any(period_of(other.start) == last and other.start > planting.clear for other in here)
-    kept = Kept(planting.strips, planting.rows, planting.plants, early)
-    return replace(sowing_from(planting, crop, cover, south), kept=kept)
+def _kept_sowings(garden: Garden, keeping: Keeping, bed: str) -> Iterator[Sowing]:
+    south, cover = garden.scenario.site.south, garden.beds[bed].cover
+    near = {bed} | {shading.receiver for shading in garden.shadings if shading.caster == bed}
+    near |= {shading.caster for shading in garden.shadings if shading.receiver == bed}
+    for planting in keeping.plantings:
+        if planting.bed == bed:
+            last = period_of(planting.clear)
+            after = [other.start for other in keeping.plantings if other.bed in near]
+            early = any(period_of(start) == last and start > planting.clear for start in after)
+            kept = Kept(planting.strips, planting.rows, planting.plants, early)
+            yield replace(sowing_from(planting, garden.crops[planting.crop], cover, south), kept=kept)
 
 
-def _in_the_gap(sowing: Sowing, kept: Sowing) -> bool:
-    """Return whether a sowing would start while a kept one still stands, in the half month it gives back early."""
-    if kept.kept is None or not kept.kept.gives_back_early:
-        return False
+def _gives_back_early(sowing: Sowing) -> bool:
+    return sowing.kept is not None and sowing.kept.gives_back_early
+
+
+def _in_the_gap(garden: Garden, bed: str, sowing: Sowing, where: str, kept: Sowing) -> bool:
+    """Return whether a sowing would be in the way of a kept one in the half month that this one gives back early.
+
+    In the same bed, if it starts in that half month while the kept one still stands; in a bed near by, if one of them
+    would shade the other just then. What stands before as well is compared in the half months before.
+    """
     last = period_of(kept.course.clear)
-    within = last in sowing.periods and sowing.start <= kept.course.clear
-    return within and not set(sowing.periods) & set(kept.periods)
+    if last not in sowing.periods or sowing.start > kept.course.clear:
+        return False
+    if bed == where:
+        return not set(sowing.periods) & set(kept.periods)
+    rules, site = garden.scenario.rules, garden.scenario.site
+    crops = {bed: garden.crops[sowing.crop], where: garden.crops[kept.crop]}
+    for shading in garden.shadings:
+        if {shading.caster, shading.receiver} == {bed, where}:
+            tall, low = crops[shading.caster], crops[shading.receiver]
+            reach = (tall.height.usual - low.height.usual) * reach_factor(site, last)
+            if height_class(tall, rules) > height_class(low, rules) and reach > shading.gap_cm:
+                return True
+    return False

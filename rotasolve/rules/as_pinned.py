@@ -20,6 +20,7 @@ from typing import TYPE_CHECKING
 
 from rotasolve.domain.claim import Breach, Claim
 from rotasolve.domain.seasons import say_day
+from rotasolve.domain.strips import say_strips
 
 if TYPE_CHECKING:
     from rotasolve.board import Board
@@ -118,8 +119,9 @@ class AsPinned:
         end = f" to {until}" if until != "any" else ""
         count = f" with {plants} plants" if plants != "1" else ""
         if kept:
+            where = say_strips(int(strip) for strip in strips.split(","))
             count = f" with {plants} {'plant' if plants == '1' else 'plants'}"
-            return f"you keep {crop}{how} in {bed}{where} from {day}{end}{count}"
+            return f"you keep {crop}{how} in {bed}, {where}, from {day}{end}{count}"
         return f"you fixed {crop}{how} in {bed}{where} from {day}{end}{count}"
 
     def hinders(self, garden: Garden, plan: Plan, planting: Planting) -> Iterator[Hindrance]:

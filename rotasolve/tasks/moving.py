@@ -122,7 +122,7 @@ class _Moving:
         return frozenset(
             n
             for n, p in enumerate(self.plan.plantings)
-            if p.start > self.today and (p.bed, p.crop, p.start) not in fixed
+            if p.start > self.today and not p.kept and (p.bed, p.crop, p.start) not in fixed
         )
 
     @cached_property

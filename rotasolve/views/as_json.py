@@ -63,20 +63,6 @@ def no_plan_answer(
     }
 
 
-def verdict_answer(plan: Plan, *, scenario_matches: bool) -> Answer:
-    """Return what the referee found in a plan."""
-    return {
-        "schema_version": SCHEMA_VERSION,
-        "holds": not plan.verdict.breaches,
-        "scenario_matches": scenario_matches,
-        "breaches": [reason_answer(reason) for reason in plan.verdict.breaches],
-        "warnings": list(plan.verdict.warnings),
-        "points_lost": sum(goal.lost for goal in plan.goals),
-        "goals": [goal.model_dump(mode="json") for goal in plan.goals],
-        "targets": [target.model_dump(mode="json") for target in plan.targets],
-    }
-
-
 def check_answer(scenario: Scenario | None, faults: Iterable[Fault], warnings: Sequence[str]) -> Answer:
     """Return whether a scenario can be used, with its faults and its sizes."""
     summary: Answer | None = None

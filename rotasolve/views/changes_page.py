@@ -64,12 +64,14 @@ def against_page(against: Sequence[Against], look: Look) -> str:
 
 
 def say_what_changes(move: Move) -> str:
-    """Say what becomes of a planting: ``gone``, ``moved``, ``cut back`` or ``more of it``."""
+    """Say what becomes of a planting: ``gone``, ``moved``, ``cut back`` or ``cleared sooner``, say."""
     one, other = move.before, move.after
     if other is None:
         return "gone"
     if (one.bed, one.start, one.clear) == (other.bed, other.start, other.clear) and one.plants != other.plants:
         return "cut back" if other.plants < one.plants else "more of it"
+    if (one.bed, one.start, one.strips) == (other.bed, other.start, other.strips):
+        return "cleared sooner" if other.clear < one.clear else "cleared later"
     return "moved"
 
 

@@ -1,4 +1,4 @@
-"""Whole screens: a plan, a verdict."""
+"""A plan on whole screens."""
 
 from __future__ import annotations
 
@@ -87,20 +87,3 @@ def _year(scenario: Scenario, plan: Plan, year: int, beds: Sequence[str], look: 
     if targets:
         lines += ["", *heading(f"Harvest of {said} from all beds, beside what you wish", look, "-"), *targets]
     return lines
-
-
-def verdict_page(plan: Plan, look: Look) -> str:
-    """Return what the referee found in a plan, with the points recounted."""
-    lines = heading(clean(plan.scenario_title), look, "=")
-    breaches = plan.verdict.breaches
-    if breaches:
-        lines += wrap(f"The plan breaks the rules in {say_count(len(breaches), 'place')}:", look.text_width)
-        lines += ["", *reason_list(breaches, look)]
-    else:
-        lines += wrap(f"Every rule holds in all {say_count(len(plan.plantings), 'planting')}.", look.text_width)
-    for warning in plan.verdict.warnings:
-        lines += wrap(f"Note: {warning}", look.text_width)
-    if plan.goals:
-        total = sum(goal.lost for goal in plan.goals)
-        lines += ["", *heading(f"Points lost, counted anew: {total:,}", look), *goal_table(plan.goals, look)]
-    return "\n".join(lines) + "\n"

@@ -43,10 +43,10 @@ def say_standing(standing: Standing, look: Look) -> list[str]:
     lost = f"it loses {say_count(standing.lost, 'point')}, where empty beds would lose {standing.lost_if_empty:,}"
     around = f" {standing.around}" if standing.around else ""
     if standing.outcome == "proven best":
-        text = f"Proven best: {lost}, and no plan{around} from the start days on offer can lose fewer."
+        text = f"Proven best: {lost}, and no plan from the start days on offer{around} can lose fewer."
     else:
         text = (
-            f"Good, not proven: {lost}, and no plan{around} from the start days on offer can lose fewer than "
+            f"Good, not proven: {lost}, and no plan from the start days on offer{around} can lose fewer than "
             f"{standing.at_least_lost:,}. "
             f"At most {say_share(standing.gap)} of the points within reach may be missing."
         )

@@ -16,7 +16,6 @@ def test_every_answer_is_plain_json_with_a_version(scenario: Scenario, catalogue
     answers = [
         as_json.plan_answer(plan, scenario, catalogue),
         as_json.no_plan_answer("impossible", plan.verdict.breaches, ways_out=[plan.verdict.breaches]),
-        as_json.verdict_answer(plan, scenario_matches=True),
         as_json.check_answer(scenario, (), ()),
         as_json.check_answer(None, [Fault("f.yaml", 3, 5, "wrong", "mend it")], ()),
         as_json.crops_answer(catalogue.crops, catalogue),

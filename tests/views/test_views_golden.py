@@ -12,7 +12,7 @@ from rotasolve.domain.scenario import Scenario
 from rotasolve.views.crop_card import crop_card, crop_list
 from rotasolve.views.layout import columns_of
 from rotasolve.views.look import Look
-from rotasolve.views.page import plan_page, verdict_page
+from rotasolve.views.page import plan_page
 from rotasolve.views.summary import summary_page
 
 Golden = Callable[[str, str], None]
@@ -45,7 +45,3 @@ def test_crop_card(golden: Golden, catalogue: Catalogue, width: int) -> None:
 @pytest.mark.parametrize("width", WIDTHS)
 def test_crop_list(golden: Golden, catalogue: Catalogue, width: int) -> None:
     golden(f"crop_list_{width}", crop_list(catalogue, Look(width)))
-
-
-def test_verdict(golden: Golden, plan: Plan) -> None:
-    golden("verdict_80", verdict_page(plan, Look(80)))
