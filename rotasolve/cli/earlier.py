@@ -126,6 +126,8 @@ def _day(text: str | None) -> date | None:
 
 def _failed(words: str, plan: Plan, catalogue: Catalogue, day: date | None) -> list[int]:
     """Return the numbers of the plantings that ``CROP`` or ``CROP in BED`` names and that stand on a day."""
+    from rotasolve.domain.seasons import say_day
+
     crop_words, _, bed = words.partition(" in ")
     crop = find_crop(crop_words, catalogue)
     found = [
@@ -137,5 +139,6 @@ def _failed(words: str, plan: Plan, catalogue: Catalogue, day: date | None) -> l
         and planting.start <= day <= planting.clear
     ]
     if not found:
-        raise GardenFault(f"--failed: no {crop}{f' in {bed}' if bed else ''} is in the ground on {day}")
+        where, when = f" in {bed}" if bed else "", say_day(day) if day is not None else "no day"
+        raise GardenFault(f"--failed: no {crop}{where} is in the ground on {when}")
     return found

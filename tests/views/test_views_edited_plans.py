@@ -1,0 +1,106 @@
+"""What a grower sees of a plan edited by hand: the referee's page, the changes, and no stale claim anywhere."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable
+
+import pytest
+
+from rotasolve.domain.catalogue import Catalogue
+from rotasolve.domain.edits import sealed
+from rotasolve.domain.moves import Changes, Move
+from rotasolve.domain.plan import Plan
+from rotasolve.domain.scenario import Scenario
+from rotasolve.views.as_json import plan_answer
+from rotasolve.views.changes_page import against_page, changes_answer, changes_page, say_what_changes
+from rotasolve.views.editing import Finding, refereed_answer, refereed_page, say_edits
+from rotasolve.views.layout import columns_of
+from rotasolve.views.look import Look
+from rotasolve.views.page import plan_page
+
+Golden = Callable[[str, str], None]
+WIDTHS = (50, 80)
+
+
+@pytest.fixture
+def edited(plan: Plan) -> Plan:
+    """Return the plan with its first planting given fewer plants by hand, as it is once it was taken up."""
+    first = plan.plantings[0].model_copy(update={"plants": 1})
+    return sealed(plan).model_copy(update={"plantings": (first, *plan.plantings[1:]), "standing": None})
+
+
+@pytest.fixture
+def found(plan: Plan) -> list[Finding]:
+    return [(plan.verdict.breaches[0], (0, 1)), *((reason, ()) for reason in plan.verdict.breaches[1:])]
+
+
+PLACES = {0: "garden.plan.json:9:3", 1: "garden.plan.json:10:3"}
+NOTES = ["garden.plan.json:9:3: kale in long bed: 0.5 kg, not 6"]
+
+
+@pytest.mark.parametrize("width", WIDTHS)
+def test_refereed(golden: Golden, plan: Plan, edited: Plan, found: list[Finding], width: int) -> None:
+    before = plan.model_copy(update={"goals": (plan.goals[0].model_copy(update={"lost": 1}), *plan.goals[1:])})
+    text = refereed_page(edited, found, PLACES, NOTES, before, Look(width))
+    assert all(columns_of(line) <= width for line in text.splitlines())
+    golden(f"refereed_{width}", text)
+
+
+@pytest.mark.parametrize("width", WIDTHS)
+def test_changes(golden: Golden, plan: Plan, width: int) -> None:
+    first, second, *_ = plan.plantings
+    moves = (Move(before=first, after=first.model_copy(update={"plants": 1})), Move(before=second, after=None))
+    after = plan.model_copy(update={"plantings": (first.model_copy(update={"kept": True}), *plan.plantings[1:])})
+    changes = Changes(moves=moves, new=(second,), unchanged=3)
+    text = changes_page(plan, after, changes, False, Look(width))
+    assert all(columns_of(line) <= width for line in text.splitlines())
+    golden(f"changes_{width}", text)
+    told = json.loads(json.dumps(changes_answer(plan, after, changes)))
+    assert [move["what"] for move in told["changed"]] == ["cut back", "gone"]
+    assert [planting["crop"] for planting in told["kept"]] == [first.crop]
+
+
+def test_what_stands_against_the_kept_ones(golden: Golden, plan: Plan) -> None:
+    golden("against_80", against_page([(plan.verdict.breaches[0], plan.plantings[:2])], Look(80)))
+
+
+def test_every_change_has_its_word(plan: Plan) -> None:
+    one = plan.plantings[0]
+    sooner = one.model_copy(update={"clear": one.start})
+    assert say_what_changes(Move(before=one, after=sooner)) == "cleared sooner"
+    assert say_what_changes(Move(before=sooner, after=one)) == "cleared later"
+    assert say_what_changes(Move(before=one, after=one.model_copy(update={"bed": "elsewhere"}))) == "moved"
+    assert say_what_changes(Move(before=one, after=one.model_copy(update={"plants": 10_000}))) == "more of it"
+
+
+def test_an_edited_plan_is_nowhere_shown_as_best(
+    scenario: Scenario, catalogue: Catalogue, plan: Plan, edited: Plan
+) -> None:
+    assert plan.standing is not None
+    text = plan_page(scenario, catalogue, edited, Look(80))
+    assert "how near it is to the best is not known any more" in text
+    assert "Good, not proven" not in text
+    assert "Proven best" not in text
+    assert (
+        plan_answer(edited, scenario, catalogue)["outcome"],
+        plan_answer(edited, scenario, catalogue)["edited"],
+    ) == (
+        "unknown",
+        True,
+    )
+    whole = plan_answer(sealed(plan), scenario, catalogue)
+    assert (whole["outcome"], whole["edited"]) == (plan.standing.outcome, False)
+    assert plan_answer(plan, scenario, catalogue)["edited"] is None
+
+
+def test_for_programs_each_breach_names_its_plantings(plan: Plan, edited: Plan, found: list[Finding]) -> None:
+    told = json.loads(json.dumps(refereed_answer(edited, found, PLACES, NOTES, plan, scenario_matches=True)))
+    assert (told["holds"], told["edited"]) == (False, True)
+    assert [p["place"] for p in told["breaches"][0]["plantings"]] == list(PLACES.values())
+    assert told["points_lost_in_file"] == sum(goal.lost for goal in plan.goals)
+
+
+def test_plain_words_for_edits() -> None:
+    assert say_edits(None) == ""
+    assert say_edits(None, 2) == "in 2 plantings figures did not follow from the rest; they were worked out anew"
