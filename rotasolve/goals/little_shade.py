@@ -52,7 +52,13 @@ def _thousandths(beds: tuple[Bed, ...], caster: Bed, latitude: float, month: int
 
 
 def _lost_by(garden: Garden, crop: str, bed: str, strips: int, start: date, ready: date, clear: date) -> int:
-    """Return the points that so many strips of a crop lose between two days."""
+    """Return the points that so many strips of a crop lose between two days, counted lot by lot."""
+    lot = garden.lot(crop, bed)
+    in_lot = lot.strips if lot is not None else strips
+    return _lost_by_lot(garden, crop, bed, in_lot, start, ready, clear) * max(1, strips // in_lot)
+
+
+def _lost_by_lot(garden: Garden, crop: str, bed: str, strips: int, start: date, ready: date, clear: date) -> int:
     from rotasolve.relations.bed_sun import judged, month_of
     from rotasolve.relations.grown import casting_height_cm
 
@@ -87,10 +93,7 @@ class LittleShade:
         """Recount from the plantings' dates and strips, lot by lot."""
         lost = 0
         for planting in plan.plantings if _goal_is_on(garden) else ():
-            lot = garden.lot(planting.crop, planting.bed)
-            strips = lot.strips if lot is not None else len(planting.strips)
-            ready = planting.first_harvest or planting.clear
-            one = _lost_by(garden, planting.crop, planting.bed, strips, planting.start, ready, planting.clear)
-            lost += one * max(1, len(planting.strips) // strips)
+            ready, strips = planting.first_harvest or planting.clear, len(planting.strips)
+            lost += _lost_by(garden, planting.crop, planting.bed, strips, planting.start, ready, planting.clear)
         sentence = "nothing known of the beds' places" if not _goal_is_on(garden) else "sun taken from other beds"
         return GoalScore(goal=self.key, lost=lost, sentence=sentence)

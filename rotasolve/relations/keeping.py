@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from rotasolve.domain.seasons import period_of
 from rotasolve.relations.ground import height_class, reach_factor
+from rotasolve.relations.noon_reach import reach_of_sowing
 from rotasolve.relations.sowings import Kept, Sowing, sowing_from
 
 if TYPE_CHECKING:
@@ -71,20 +72,34 @@ def _gives_back_early(sowing: Sowing) -> bool:
 def _in_the_gap(garden: Garden, bed: str, sowing: Sowing, where: str, kept: Sowing) -> bool:
     """Return whether a sowing would be in the way of a kept one in the half month that this one gives back early.
 
-    In the same bed, if it starts in that half month while the kept one still stands; in a bed near by, if one of them
-    would shade the other just then. What stands before as well is compared in the half months before.
+    In the same bed, if it starts in that half month while the kept one still stands, or if shadows decide and one that
+    reaches further then than ever before could fall on the other; in a bed near by, if one of them would shade the
+    other just then. What stands before as well is compared in the half months before.
     """
     last = period_of(kept.course.clear)
     if last not in sowing.periods or sowing.start > kept.course.clear:
         return False
-    if bed == where:
-        return not set(sowing.periods) & set(kept.periods)
     rules, site = garden.scenario.rules, garden.scenario.site
+    if bed == where:
+        together = set(sowing.periods) & set(kept.periods)
+        longer = rules.height_order == "by shadow" and _reaches_further(garden, sowing, kept, together, last)
+        return not together or longer
     crops = {bed: garden.crops[sowing.crop], where: garden.crops[kept.crop]}
-    for shading in garden.shadings:
+    for shading in garden.shadings if rules.height_order else ():
         if {shading.caster, shading.receiver} == {bed, where}:
             tall, low = crops[shading.caster], crops[shading.receiver]
             reach = (tall.height.usual - low.height.usual) * reach_factor(site, last)
             if height_class(tall, rules) > height_class(low, rules) and reach > shading.gap_cm:
                 return True
     return False
+
+
+def _reaches_further(garden: Garden, one: Sowing, other: Sowing, together: set[int], last: int) -> bool:
+    """Return whether the taller of two crops throws a longer noon shadow in a half month than in those before."""
+    classes = {sowing: height_class(garden.crops[sowing.crop], garden.scenario.rules) for sowing in (one, other)}
+    if classes[one] == classes[other]:
+        return False
+    tall = max((one, other), key=lambda sowing: classes[sowing])
+    crop, site = garden.crops[tall.crop], garden.scenario.site
+    before = max((reach_of_sowing(site, crop, tall, period) for period in together), default=0.0)
+    return reach_of_sowing(site, crop, tall, last) > before

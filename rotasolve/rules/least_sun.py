@@ -118,14 +118,18 @@ class LeastSun:
         bed, site = garden.beds[name], garden.scenario.site
         tallest = max((garden.crops[crop].height.usual for crop in garden.wanted), default=0.0)
         cells = tuple(cell for cell in garden.cells if cell.bed == name)
-        for period in [p for p in board.periods_of(cells) if judged(p, site.south)]:
+        own = {p for kept in garden.kept if kept.bed == name for p in _half_months(kept)}
+        for period in sorted(p for p in own.union(board.periods_of(cells)) if judged(p, site.south)):
             month = month_of(period)
             have = bed_minutes(garden.scenario, bed, month)
             receivers: dict[int, set[int]] = {}
             for cell in cells:
                 for n in board.on_cell(cell, period):
                     receivers.setdefault(_least(garden, board.crop_of(n)), set()).add(n)
-            needs = sorted(need for need in receivers if need)
+            # Kept plantings stand by the days they were given, whatever half months they take from the ground.
+            standing = [kept for kept in garden.kept if kept.bed == name and _stands(kept, period)]
+            kept_need = max((_least(garden, kept.crop) for kept in standing), default=0)
+            needs = sorted({need for need in (*receivers, kept_need) if need})
             wants = [need for need in needs if may_want(garden.scenario, bed, month, need, tallest)]
             if not wants:
                 continue
@@ -134,12 +138,15 @@ class LeastSun:
                 for other in garden.scenario.beds
                 if other.name != name
             }
-            terms, most = _terms(garden, board, period, heights, losses, max(have - wants[-1], 0))
+            terms, most, taken = _terms(garden, board, period, heights, losses, max(have - wants[-1], 0))
             for need in wants:
                 spare = max(have - need, 0)
-                receiving = board.stands(cells, period, frozenset(receivers[need])) if most > spare else None
+                if most > spare and need == kept_need:
+                    board.at_most(terms, spare - taken)
+                receivers_here = frozenset(receivers.get(need, ()))
+                receiving = board.stands(cells, period, receivers_here) if most > spare else None
                 if receiving is not None:
-                    board.at_most([*terms, (receiving, most - spare)], most)
+                    board.at_most([*terms, (receiving, most - spare)], most - taken)
 
     def breaches(self, garden: Garden, plan: Plan) -> Iterator[Breach]:
         """Look up the sun of every strip of every planting, month by month, and add up what other beds take."""
@@ -153,8 +160,7 @@ class LeastSun:
             if figure is None or planting.bed not in known:
                 continue
             need, bed = figure.least * 60, garden.beds[planting.bed]
-            periods = range(period_of(planting.start), period_of(planting.clear) + 1)
-            sunny = [period for period in periods if judged(period, garden.scenario.site.south)]
+            sunny = [period for period in _half_months(planting) if judged(period, garden.scenario.site.south)]
             found = []
             for period in sunny:
                 light = strip_minutes(garden.scenario, bed, first_day(period).month)
@@ -166,6 +172,7 @@ class LeastSun:
                     claim=sun_claim(bed.name),
                     found=f"{planting.crop} needs {need / 60:g} h of sun a day, strip {darkest[2]} gets "
                     f"{darkest[0] / 60:.1f} h in {MONTHS[darkest[1] - 1]}",
+                    plantings=(planting,),
                 )
             for period in sunny if garden.scenario.rules.least_sun == "with neighbours" else ():
                 month = first_day(period).month
@@ -174,7 +181,9 @@ class LeastSun:
                 have = bed_minutes(garden.scenario, bed, month)
                 taken = _taken_by(garden, plan, planting, period)
                 if sum(taken.values()) > max(have - round(need), 0):
-                    yield Breach(claim=shade_claim(bed.name), found=_words(planting.crop, need, have, taken, period))
+                    found_words = _words(planting.crop, need, have, taken, period)
+                    casting = _casters(plan, taken, period)
+                    yield Breach(claim=shade_claim(bed.name), found=found_words, plantings=(planting, *casting))
                     break
 
     def hinders(self, garden: Garden, plan: Plan, planting: Planting) -> Iterator[Hindrance]:
@@ -212,16 +221,23 @@ def _standing_heights(garden: Garden, board: Board, bed: str, period: int, heigh
 
 def _terms(
     garden: Garden, board: Board, period: int, heights: Heights, losses: dict[str, PairLoss], spare: int
-) -> tuple[list[tuple[int, int]], int]:
-    """Return what the tallest crop of each bed takes in minutes, as marks, and the most they can come to.
+) -> tuple[list[tuple[int, int]], int, int]:
+    """Return what the tallest crop of each bed takes in minutes, as marks, the most all can come to, and the least.
 
-    There are no marks, for nothing need be asked, if the most is no more than ``spare``.
+    The least is what kept plantings take in any case, to which the marks add. There are no marks, for nothing need be
+    asked, if the most is no more than ``spare``.
     """
+    from rotasolve.relations.grown import tallest_standing
+
+    kept = tallest_standing(garden.crops, garden.kept, period)
     standing = {other: _standing_heights(garden, board, other, period, heights) for other in losses}
-    most = sum(losses[other].minutes_at(max(found.values(), default=0)) for other, found in standing.items())
+    least = {other: losses[other].minutes_at(kept.get(other, 0)) for other in losses}
+    most = sum(
+        max(least[other], losses[other].minutes_at(max(found.values(), default=0))) for other, found in standing.items()
+    )
     terms: list[tuple[int, int]] = []
     for other, found in standing.items() if most > spare else ():
-        cells, before = tuple(cell for cell in garden.cells if cell.bed == other), 0
+        cells, before = tuple(cell for cell in garden.cells if cell.bed == other), least[other]
         # Heights that take the same share one mark; each mark adds what it takes beyond the lower ones.
         for high in sorted(set(found.values())):
             lost = losses[other].minutes_at(high)
@@ -231,11 +247,15 @@ def _terms(
             if mark is not None:
                 terms.append((mark, lost - before))
                 before = lost
-    return terms, most
+    return terms, most, sum(least.values())
+
+
+def _half_months(planting: Planting) -> range:
+    return range(period_of(planting.start), period_of(planting.clear) + 1)
 
 
 def _stands(planting: Planting, period: int) -> bool:
-    return period_of(planting.start) <= period <= period_of(planting.clear)
+    return period in _half_months(planting)
 
 
 def _taken_by(garden: Garden, plan: Plan, planting: Planting, period: int) -> dict[str, int]:
@@ -250,6 +270,11 @@ def _taken_by(garden: Garden, plan: Plan, planting: Planting, period: int) -> di
         if other != bed.name
     }
     return {other: minutes for other, minutes in taken.items() if minutes}
+
+
+def _casters(plan: Plan, taken: dict[str, int], period: int) -> tuple[Planting, ...]:
+    """Return the plantings that stand in the beds which take sun in a half month."""
+    return tuple(planting for planting in plan.plantings if planting.bed in taken and _stands(planting, period))
 
 
 def _tallest(garden: Garden, plan: Plan) -> float:
@@ -271,8 +296,7 @@ def _hinders_ground(garden: Garden, planting: Planting) -> Iterator[Hindrance]:
     if not need or not bed.has_known_sun:
         return
     dark: dict[int, tuple[int, int]] = {}
-    periods = range(period_of(planting.start), period_of(planting.clear) + 1)
-    for month in sorted({first_day(p).month for p in periods if judged(p, garden.scenario.site.south)}):
+    for month in sorted({first_day(p).month for p in _half_months(planting) if judged(p, garden.scenario.site.south)}):
         light = strip_minutes(garden.scenario, bed, month)
         for strip in planting.strips:
             if light[strip - 1] < need:
@@ -295,7 +319,7 @@ def _hinders_neighbours(garden: Garden, plan: Plan, planting: Planting) -> Itera
         need, bed = _least(garden, one.crop), garden.beds[one.bed]
         if not need or not bed.has_known_sun or bed.name in told or (one is not planting and bed.name == planting.bed):
             continue
-        for period in range(period_of(one.start), period_of(one.clear) + 1):
+        for period in _half_months(one):
             if not judged(period, garden.scenario.site.south) or not _stands(planting, period):
                 continue
             month = first_day(period).month

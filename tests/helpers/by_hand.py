@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import timedelta
 from typing import Any
 
+from hypothesis import HealthCheck, settings
 from hypothesis import strategies as st
 
 from rotasolve.domain.plan import Planting
@@ -35,6 +36,13 @@ WIDE = catalogue(
     ]
 )
 """The tiny crops, each to be started for six weeks on end, so that a day inside the window need not be on offer."""
+
+
+def modest(examples: int) -> settings:
+    """Return settings for a search behind every example: few of them, the same in every run."""
+    return settings(
+        max_examples=examples, derandomize=True, deadline=None, database=None, suppress_health_check=list(HealthCheck)
+    )
 
 
 @st.composite

@@ -6,7 +6,8 @@ from collections import Counter
 from datetime import date, timedelta
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given
+from hypothesis import strategies as st
 
 from rotasolve.domain.edits import digest_of, edits_of, sealed
 from rotasolve.domain.plan import Plan, Planting
@@ -20,17 +21,12 @@ from rotasolve.solver.cpsat import Limits
 from rotasolve.tasks.by_hand import take_up
 from rotasolve.tasks.replanning import Keep, Replanned, kept_plantings, plan_on
 from rotasolve.tasks.rotation import plan_rotation
-from tests.helpers.by_hand import WIDE, gardens_by_hand
+from tests.helpers.by_hand import WIDE, gardens_by_hand, modest
+from tests.helpers.strategies import scenarios
 from tests.helpers.tiny import CATALOGUE, bed, day, planting, scenario
 
 ALL = Keep(everything=True)
 LETTUCE = ("lettuce", (1,), "2027-05-08", "2027-07-31", "2027-07-07")
-
-
-def modest(examples: int) -> settings:
-    return settings(
-        max_examples=examples, derandomize=True, deadline=None, database=None, suppress_health_check=list(HealthCheck)
-    )
 
 
 def plan_of(again: Replanned) -> Plan:
@@ -215,3 +211,31 @@ def test_unknown_edits_are_not_guessed(place: Scenario, earlier: Plan) -> None:
     with pytest.raises(GardenFault, match="--keep all, --keep nothing"):
         kept_plantings(place, CATALOGUE, old, Keep())
     assert len(kept_plantings(place, CATALOGUE, old, ALL)) == len(earlier.plantings)
+
+
+@pytest.mark.parametrize("exact_at_most", [9_000, 0])
+def test_any_part_of_our_own_plan_can_be_kept(monkeypatch: pytest.MonkeyPatch, exact_at_most: int) -> None:
+    """Gardens with pins, demands and history: what a plan of ours holds never clashes with them."""
+    monkeypatch.setattr("rotasolve.relations.garden.EXACT_AT_MOST", exact_at_most)
+
+    @modest(25)
+    @given(scenarios(), st.integers(0, 3), st.dates(date(2027, 3, 1), date(2028, 12, 31)))
+    def check(place: Scenario, which: int, today: date) -> None:
+        limits = Limits(seconds=None, effort=0.3)
+        found = plan_rotation(place, CATALOGUE, limits)
+        if not isinstance(found, ProvenBest | Good):
+            return
+        keep = [ALL, Keep(as_of=today), Keep(changed=False, beds=frozenset({"bed"})), Keep()][which]
+        kept = kept_plantings(place, CATALOGUE, found.plan, keep)
+        again = plan_on(place, CATALOGUE, found.plan, keep, limits)
+        if keep.as_of is not None and isinstance(again.result, Impossible):
+            return  # a demand may need what could only have been started in the past
+        plan = plan_of(again)
+        assert not alike(kept) - alike(tuple(p for p in plan.plantings if p.kept))
+        assert keep.as_of is None or all(p.kept or p.start > today for p in plan.plantings if not pinned(place, p))
+
+    check()
+
+
+def pinned(place: Scenario, standing: Planting) -> bool:
+    return any((p.bed, p.crop, p.start) == (standing.bed, standing.crop, standing.start) for p in place.pinned)
