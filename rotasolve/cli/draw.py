@@ -10,7 +10,7 @@ import typer
 
 from rotasolve.cli import exit_codes
 from rotasolve.cli.guard import guarded
-from rotasolve.cli.inputs import known_bed, known_years, mismatch, read_inputs
+from rotasolve.cli.inputs import known_bed, known_years, mismatch, open_plan, read_inputs
 from rotasolve.cli.options import AsJson, Force, Inches, OwnCrops, PlanArgument, ScenarioArgument
 from rotasolve.cli.terminal import answer, answer_json, is_terminal, look_of_terminal, talk, warn
 from rotasolve.errors import FileTrouble
@@ -52,12 +52,11 @@ def draw(
     garden_file, catalogue = read_inputs(scenario, own_crops)
 
     from rotasolve.reading.files import write_text
-    from rotasolve.reading.plans import read_plan
     from rotasolve.relations.supply import supply_of
     from rotasolve.tasks.refereeing import garden_of_plan
     from rotasolve.views.drawing_files import drawing_files, drawings_answer, drawings_page
 
-    written = read_plan(plan)
+    written = open_plan(plan, garden_file, catalogue)
     chosen = [known_bed(name, garden_file) for name in dict.fromkeys(bed or ())]
     years = known_years(year or (), written)
     garden = garden_of_plan(garden_file, catalogue, written)

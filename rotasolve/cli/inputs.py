@@ -124,7 +124,7 @@ def take_up_file(
     if whole and not mismatch(file.plan, scenario):
         return file, file.plan, ()
     try:
-        file = checked_plan(file, scenario, catalogue)
+        file = checked_plan(file, scenario, catalogue, any_years=edits is None or whole)
     except InputFault:
         if lenient and not file.left_out and (edits is None or whole):
             return file, file.plan, ()
@@ -166,21 +166,6 @@ def known_years(years: Sequence[int], plan: Plan) -> tuple[int, ...]:
         if year not in every:
             raise GardenFault(f"the plan has no year {year}; it runs from {every[0]} to {every[-1]}")
     return tuple(sorted(set(years))) or tuple(every)
-
-
-def refuse_unknown(plan: Plan, scenario: Scenario, catalogue: Catalogue) -> None:
-    """Refuse a plan with plantings whose bed or crop is not known here, naming all; its years may be others.
-
-    Raises
-    ------
-    GardenFault
-        If there are any.
-    """
-    beds, crops = {bed.name for bed in scenario.beds}, {crop.name for crop in catalogue.crops}
-    lost = sorted({f"bed '{planting.bed}'" for planting in plan.plantings if planting.bed not in beds})
-    lost += sorted({f"crop '{planting.crop}'" for planting in plan.plantings if planting.crop not in crops})
-    if lost:
-        raise GardenFault(f"the plan names what the scenario and the crops do not know: {', '.join(lost)}")
 
 
 def months_named(words: Sequence[str]) -> list[int]:

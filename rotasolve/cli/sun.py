@@ -9,7 +9,7 @@ import typer
 
 from rotasolve.cli import exit_codes
 from rotasolve.cli.guard import guarded
-from rotasolve.cli.inputs import known_bed, known_years, may_write, mismatch, months_named, read_inputs, refuse_unknown
+from rotasolve.cli.inputs import known_bed, known_years, may_write, mismatch, months_named, open_plan, read_inputs
 from rotasolve.cli.options import AsJson, Force, OwnCrops, ScenarioArgument
 from rotasolve.cli.terminal import answer, answer_json, look_of_terminal, talk, warn
 from rotasolve.errors import GardenFault
@@ -112,12 +112,8 @@ def _strip(scenario: Scenario, name: str, strip: int) -> tuple[str, int]:
 
 def _plan_and_year(file: Path, year: int | None, scenario: Scenario, catalogue: Catalogue) -> tuple[Plan, int]:
     """Return a plan whose beds and crops are known, and the garden year to show."""
-    from rotasolve.reading.plans import read_plan
-
-    plan = read_plan(file)
-    shown = known_years(() if year is None else (year,), plan)[0]
-    refuse_unknown(plan, scenario, catalogue)
-    return plan, shown
+    plan = open_plan(file, scenario, catalogue)
+    return plan, known_years(() if year is None else (year,), plan)[0]
 
 
 def _write_drawings(

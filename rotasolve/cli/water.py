@@ -8,7 +8,7 @@ import typer
 
 from rotasolve.cli import exit_codes
 from rotasolve.cli.guard import guarded
-from rotasolve.cli.inputs import known_years, mismatch, open_plan, read_inputs, refuse_unknown
+from rotasolve.cli.inputs import known_years, mismatch, open_plan, read_inputs
 from rotasolve.cli.options import AsJson, OwnCrops, PlanArgument, ScenarioArgument
 from rotasolve.cli.terminal import answer, answer_json, look_of_terminal, warn
 from rotasolve.errors import GardenFault
@@ -50,7 +50,6 @@ def water(
             "with mean_minima_c and mean_maxima_c, 12 monthly means each, January first (and rain_mm) under site:"
         )
     shown = known_years(() if year is None else (year,), written)[0]
-    refuse_unknown(written, garden, catalogue)
     weeks = weeks_of_water(
         written.plantings,
         {bed.name: bed for bed in garden.beds},

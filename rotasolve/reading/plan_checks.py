@@ -25,15 +25,17 @@ if TYPE_CHECKING:
 _ALL_BEDS = 12
 
 
-def checked_plan(file: PlanFile, scenario: Scenario, catalogue: Catalogue) -> PlanFile:
+def checked_plan(file: PlanFile, scenario: Scenario, catalogue: Catalogue, *, any_years: bool = False) -> PlanFile:
     """Return the plan file with its crops as the catalogue names them.
+
+    ``any_years`` lets it be a plan of other years: one that nobody edited, but whose scenario was changed since.
 
     Raises
     ------
     InputFault
         With every bed, crop, way, strip, day and year of the file that the scenario has no room for.
     """
-    check = _Check(file, scenario, catalogue)
+    check = _Check(file, scenario, catalogue, any_years)
     faults = [*check.years(), *(fault for n in range(len(file.plan.plantings)) for fault in check.planting(n))]
     if faults:
         raise InputFault(in_file_order(faults))
@@ -68,11 +70,12 @@ class _Check:
     file: PlanFile
     scenario: Scenario
     catalogue: Catalogue
+    any_years: bool = False
 
     def years(self) -> Iterator[Fault]:
         """Yield that the plan covers other years than the scenario."""
         plan, scenario = self.file.plan, self.scenario
-        if (plan.first_year, plan.years) != (scenario.first_year, scenario.years):
+        if not self.any_years and (plan.first_year, plan.years) != (scenario.first_year, scenario.years):
             what = (
                 f"the plan covers {plan.years} years from {plan.first_year}, the scenario "
                 f"{scenario.years} from {scenario.first_year}; was it made for another one?"
@@ -86,7 +89,7 @@ class _Check:
         yield from self._bed(number, planting)
         yield from self._crop(number, planting, "way" in left_out)
         south, years = self.scenario.site.south, self.scenario.planned_years
-        if garden_year(planting.start, south) not in years:
+        if not self.any_years and garden_year(planting.start, south) not in years:
             span = f"{say_year(years[0], south)} to {say_year(years[-1], south)}"
             what = f"{say_day(planting.start)} lies outside the planned years, {span}"
             mend = "write a day within them; what stood before belongs into the scenario's history"
