@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from rotasolve.views.as_json import reason_answer
-from rotasolve.views.editing import say_planting
+from rotasolve.views.editing import points_of, say_planting
 from rotasolve.views.layout import Column, heading, table, wrap
 from rotasolve.views.room_page import say_place_and_days
 from rotasolve.views.wording import clean, say_count, sentence
@@ -27,12 +27,15 @@ Against = tuple["Reason", tuple["Planting", ...]]
 def changes_page(before: Plan, after: Plan, changes: Changes, south: bool, look: Look) -> str:
     """Return what a plan keeps of an earlier one and what changed against it."""
     kept = sum(planting.kept for planting in after.plantings)
+    # What failed is kept, cleared sooner: it is told among the changes.
+    changed = [*(move.after for move in changes.moves if move.after is not None), *changes.new]
+    others = changes.unchanged - kept + sum(planting.kept for planting in changed)
     lines = heading("What changed against the earlier plan", look)
     told = [
-        f"{say_count(kept, 'planting')} kept by you, {say_count(changes.unchanged - kept, 'other')} as before, "
+        f"{say_count(kept, 'planting')} kept by you, {say_count(others, 'other')} as before, "
         f"{say_count(len(changes.moves), 'planting')} changed or gone, {len(changes.new)} new"
     ]
-    was, now = _points(before), _points(after)
+    was, now = points_of(before), points_of(after)
     if before.goals:
         told.append(f"the earlier plan loses {say_count(was, 'point')}, this one {now:,} (fewer is better)")
     for fact in told:
@@ -82,8 +85,8 @@ def changes_answer(before: Plan, after: Plan, changes: Changes) -> dict[str, Any
         "unchanged": changes.unchanged,
         "changed": [{"what": say_what_changes(move), **move.model_dump(mode="json")} for move in changes.moves],
         "new": [planting.model_dump(mode="json") for planting in changes.new],
-        "points_lost_before": _points(before) if before.goals else None,
-        "points_lost": _points(after),
+        "points_lost_before": points_of(before) if before.goals else None,
+        "points_lost": points_of(after),
     }
 
 
@@ -93,7 +96,3 @@ def against_answer(against: Sequence[Against]) -> list[dict[str, Any]]:
         {**reason_answer(reason), "plantings": [planting.model_dump(mode="json") for planting in plantings]}
         for reason, plantings in against
     ]
-
-
-def _points(plan: Plan) -> int:
-    return sum(goal.lost for goal in plan.goals)

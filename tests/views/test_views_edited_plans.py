@@ -61,6 +61,15 @@ def test_changes(golden: Golden, plan: Plan, width: int) -> None:
     assert [planting["crop"] for planting in told["kept"]] == [first.crop]
 
 
+def test_a_kept_crop_that_failed_counts_once(plan: Plan) -> None:
+    first, *rest = [planting.model_copy(update={"kept": True}) for planting in plan.plantings]
+    failed = first.model_copy(update={"clear": first.start})
+    after = plan.model_copy(update={"plantings": (failed, *rest)})
+    changes = Changes(moves=(Move(before=plan.plantings[0], after=failed),), new=(), unchanged=len(rest))
+    text = " ".join(changes_page(plan, after, changes, False, Look(80)).split())
+    assert f"{len(rest) + 1} plantings kept by you, 0 others as before, 1 planting changed or gone, 0 new" in text
+
+
 def test_what_stands_against_the_kept_ones(golden: Golden, plan: Plan) -> None:
     golden("against_80", against_page([(plan.verdict.breaches[0], plan.plantings[:2])], Look(80)))
 
