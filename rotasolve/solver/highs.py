@@ -80,7 +80,10 @@ def run_highs(
     numpy.savez(body, **arrays_of(program))
     head = json.dumps({"options": options, "bytes": body.getbuffer().nbytes}).encode()
     command = [sys.executable, "-m", "rotasolve.solver.prover"]
-    process = subprocess.Popen(command, stdin=subprocess.PIPE, stdout=subprocess.PIPE)
+    # In a session of its own: Ctrl-C in a terminal is ours to hear, and the best plan is kept.
+    process = subprocess.Popen(
+        command, stdin=subprocess.PIPE, stdout=subprocess.PIPE, start_new_session=sys.platform != "win32"
+    )
     ending: list[Ending] = []
     assert process.stdin is not None
     assert process.stdout is not None

@@ -55,13 +55,17 @@ def prove(head: dict[str, Any], arrays: Any, feed: BinaryIO, out: BinaryIO) -> N
     given: list[numpy.typing.NDArray[numpy.float64]] = []
 
     def tell(**what: object) -> None:
-        with lock:
-            out.write(json.dumps(what).encode() + b"\n")
-            out.flush()
+        try:
+            with lock:
+                out.write(json.dumps(what).encode() + b"\n")
+                out.flush()
+        except BrokenPipeError:
+            os._exit(0)  # nobody listens any more
 
     def take() -> None:
         for line in feed:
             given[:] = [numpy.array(json.loads(line), dtype=float)]
+        os._exit(0)  # whoever asked is gone, perhaps killed: nobody waits for an answer
 
     def bound(event: Any) -> None:
         if event.data_out.mip_dual_bound > told[0] + 0.5:
