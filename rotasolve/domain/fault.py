@@ -7,7 +7,11 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True)
 class Fault:
-    """A fault at a place in a file; ``line`` and ``column`` count from 1, 0 means the whole file."""
+    """A fault at a place in a file; ``line`` and ``column`` count from 1, 0 means the whole file.
+
+    ``source_line`` shows the line, or what of a long one stands about the place; ``skipped`` signs of it are not shown
+    in front.
+    """
 
     file: str
     line: int
@@ -15,6 +19,7 @@ class Fault:
     what: str
     mend: str = ""
     source_line: str = ""
+    skipped: int = 0
 
     def __str__(self) -> str:
         """Say the fault as ``file:line:column: what - mend``."""

@@ -17,6 +17,7 @@ KeyPath: TypeAlias = tuple[str | int, ...]
 """Where a value lies inside a file, such as ``("beds", 0, "length")``."""
 
 WIDEST_SOURCE_LINE = 76
+_BEFORE, _BEHIND, _CUT = 40, 16, "..."
 _UNSHOWABLE = re.compile(r"[\x00-\x1f\x7f-\x9f\ud800-\udfff\u202a-\u202e\u2066-\u2069\u2028\u2029]")
 
 
@@ -106,6 +107,10 @@ class Document:
 
 
 def fault_at(file: str, lines: tuple[str, ...], place: Place, what: str, mend: str = "") -> Fault:
-    """Return a fault with its source line cut to 76 characters."""
-    line = lines[place.line - 1] if 0 < place.line <= len(lines) else ""
-    return Fault(file, place.line, place.column, what, mend, clean(line)[:WIDEST_SOURCE_LINE].rstrip())
+    """Return a fault with 76 characters of its source line: the first ones, or those about a place far behind."""
+    line = clean(lines[place.line - 1]) if 0 < place.line <= len(lines) else ""
+    skipped = max(0, place.column - 1 - _BEFORE) if place.column > WIDEST_SOURCE_LINE - _BEHIND else 0
+    shown = line[skipped : skipped + WIDEST_SOURCE_LINE].rstrip()
+    if skipped and shown:
+        shown = _CUT + shown[len(_CUT) :]
+    return Fault(file, place.line, place.column, what, mend, shown, skipped)

@@ -132,9 +132,10 @@ def say_faults(faults: Sequence[Fault]) -> str:
         blocks.append(str(fault))
         if fault.source_line:
             blocks.append(f"  {fault.source_line}")
-            # The line was cut: a place behind the cut gets no caret.
-            if 0 < fault.column <= len(fault.source_line) + 1:
-                blocks.append(f"  {' ' * _width(fault.source_line[: fault.column - 1])}^")
+            # A place behind the line's end has no sign to point at.
+            along = fault.column - 1 - fault.skipped
+            if 0 <= along <= len(fault.source_line):
+                blocks.append(f"  {' ' * _width(fault.source_line[:along])}^")
     count = len(faults)
     if count > MOST_SHOWN:
         blocks.append(f"... and {count - MOST_SHOWN} more")

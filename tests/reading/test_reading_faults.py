@@ -123,6 +123,18 @@ def test_endless_line_is_cut_and_escape_codes_do_not_pass(garden: str, small: Ca
     assert said.endswith("2 faults; nothing was changed.")
 
 
+def test_a_place_far_along_a_line_is_shown_with_what_stands_about_it(garden: str, small: Catalogue) -> None:
+    text = garden.replace(
+        "  - name: Bed 1", f"  - {{name: Bed 0,{' ' * 90}size: 3, length: 4 m, width: 1 m}}\n  - name: Bed 1"
+    )
+    with pytest.raises(InputFault) as refusal:
+        read_scenario_text(text, "g.yaml", small)
+    shown = say_faults(refusal.value.faults).splitlines()
+    assert shown[0].startswith("g.yaml:12:108: 'size' is not a field known here")
+    assert shown[1].startswith("  ...   ")
+    assert shown[1][shown[2].index("^") :] == "size: 3, length: 4 m, width: 1 m}"
+
+
 def test_of_very_many_faults_the_number_is_told() -> None:
     said = say_faults([Fault("g.yaml", line, 1, "wrong") for line in range(1, 121)]).splitlines()
     assert said[99:] == ["g.yaml:100:1: wrong", "... and 20 more", "120 faults; nothing was changed."]
