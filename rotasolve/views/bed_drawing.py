@@ -203,7 +203,7 @@ def _caption(frame: _Frame, panel: Panel) -> str:
     if not panel.stays:
         text = "free all the year"
     elif panel.stages == 1:
-        text = "all through the year"
+        text = "in the ground this year"
     else:
         text = "first in the ground" if panel.stage == 1 else f"then, {panel.stage} of {panel.stages}"
     return where + text if where else text.capitalize()
