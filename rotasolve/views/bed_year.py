@@ -110,6 +110,8 @@ def say_stand(garden: Garden, planting: Planting, look: Look) -> str:
     """Say plants, rows and distances as they are drawn: ``8 plants in 2 rows, 30 cm apart, 45 cm between rows``."""
     rows, bed, crop = plant_rows(garden, planting), garden.beds[planting.bed], garden.crops[planting.crop]
     text = say_count(planting.plants, "plant")
+    if crop.seed_rate is not None:
+        return f"{text}, sown broadcast, here drawn in {say_count(len(rows), 'row')}"
     if planting.plants == 1:
         return text
     text += f" in {say_count(len(rows), 'row')}"
@@ -120,7 +122,7 @@ def say_stand(garden: Garden, planting: Planting, look: Look) -> str:
         text += f", {say_length(distance, look)} between rows"
         if distance > least * (1 + SPACING_TOLERANCE):
             text += f" ({say_length(least, look)} or more)"
-    return text + (", sown broadcast" if crop.seed_rate is not None else "")
+    return text
 
 
 def say_days(garden: Garden, stay: Stay, year: int, look: Look) -> list[str]:

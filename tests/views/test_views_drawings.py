@@ -28,10 +28,11 @@ from rotasolve.relations.lots import SPACING_TOLERANCE
 from rotasolve.relations.supply import supply_of
 from rotasolve.tasks.refereeing import garden_of_plan
 from rotasolve.views.bed_drawing import bed_drawing
-from rotasolve.views.bed_year import panels_of
+from rotasolve.views.bed_year import panels_of, say_stand
 from rotasolve.views.drawing_files import DrawingFile, drawing_files, safe_names
 from rotasolve.views.family_marks import COLOURS, HATCHES, FamilyMark, family_marks, mark_definitions
 from rotasolve.views.harvest_drawing import harvest_drawing
+from rotasolve.views.look import Look
 from rotasolve.views.season_bars import season_bars
 from rotasolve.views.site_drawing import site_drawing
 from rotasolve.views.svg import INK, PAPER, Drawing, element, text_width, wrapped
@@ -384,6 +385,19 @@ def test_numbers_are_the_same_on_the_bed_and_in_its_season(yard: Garden, plan: P
             for panel in panels_of(garden, made, bed, 2027):
                 for nth, stay in panel.stays:
                     assert any(words.startswith(f"{nth} {stay.crop}, strip") for words in seasons)
+
+
+def test_the_words_beside_a_planting() -> None:
+    garden, plan = shipped("family-garden")
+    said = {p.crop: say_stand(garden, p, Look()).replace("\u00a0", " ") for p in plan.plantings if p.bed == "gate bed"}
+    # 120 cm hold one squash 91.4 cm apart; its three rows share six strips of 60 cm: 120 cm each.
+    assert said["winter squash"] == "3 plants in 3 rows, 1.2 m between rows (91.4 cm or more)"
+    assert "sown broadcast, here drawn in 24 rows" in said["winter rye"]
+    exact = make_garden(tiny.scenario(["lettuce"]), tiny.CATALOGUE)
+    two = tiny.planting("lettuce", (1, 2), "2027-05-08", "2027-07-31")
+    assert say_stand(exact, two, Look()).replace("\u00a0", " ") == "8 plants in 2 rows, 30 cm apart, 60 cm between rows"
+    one = tiny.planting("lettuce", (1,), "2027-05-08", "2027-07-31", plants=1)
+    assert say_stand(exact, one, Look()) == "1 plant"
 
 
 def odd(strips: tuple[int, ...], **more: Any) -> tuple[Garden, Plan]:
