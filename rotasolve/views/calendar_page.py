@@ -33,28 +33,28 @@ def calendar_page(garden: Garden, jobs: Sequence[Job], look: Look, by: By = "wee
     if not jobs:
         return "\n".join([*lines, *wrap("No jobs in this time, beds and crops.", look.text_width)]) + "\n"
     for day, group in groupby(jobs, key=lambda job: week_of(job.day) if by == "week" else job.day):
-        lines += ["", *heading(_say_week(day) if by == "week" else f"{_WEEKDAYS[day.weekday()]} {say_day(day)}", look)]
+        lines += ["", *heading(say_week(day) if by == "week" else f"{_WEEKDAYS[day.weekday()]} {say_day(day)}", look)]
         for job in group:
             lines += _item(job, garden, look, by)
-    lines += ["", *wrap(f"{say_count(len(jobs), 'job')}. {_ADVICE}", look.text_width)]
+    lines += ["", *wrap(f"{say_count(len(jobs), 'job')}. {ADVICE}", look.text_width)]
     return "\n".join(lines) + "\n"
 
 
-_ADVICE = (
-    "Dates are those of an average year: watch the forecast, the soil and the plants, and the label on the packet."
-)
+ADVICE = "Dates are those of an average year: watch the forecast, the soil and the plants, and the label on the packet."
 
 
-def _say_week(monday: date) -> str:
+def say_week(monday: date) -> str:
+    """Say a week by its number and its Monday."""
     return f"Week {monday.isocalendar().week}, from Mon {say_day(monday)}"
 
 
+def say_weekday(day: date) -> str:
+    """Say a day of a week that is named already: ``Mon 3 May``."""
+    return f"{_WEEKDAYS[day.weekday()]}{TIED}{day.day}{TIED}{MONTHS[day.month - 1][:3]}"
+
+
 def _item(job: Job, garden: Garden, look: Look, by: By) -> list[str]:
-    when = (
-        ""
-        if by == "day"
-        else f"{_WEEKDAYS[job.day.weekday()]}{TIED}{job.day.day}{TIED}{MONTHS[job.day.month - 1][:3]} "
-    )
+    when = "" if by == "day" else f"{say_weekday(job.day)} "
     said = f"[{TIED}] {when}{job_title(job)} ({job_place(job)})"
     notes = "; ".join(job_notes(job, garden, look))
     return wrap(f"{said}: {notes}" if notes else said, look.text_width, "", "    ")

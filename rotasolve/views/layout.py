@@ -75,10 +75,7 @@ def table(columns: Sequence[Column], rows: Iterable[Sequence[str]], look: Look, 
     Cells are broken between words when the table is wider than the page; a column that is empty throughout is
     left out.
     """
-    listed = [tuple(clean(cell) for cell in row) for row in rows]
-    used = [n for n in range(len(columns)) if any(row[n] for row in listed)]
-    kept = [columns[n] for n in used]
-    cells = [[row[n] for n in used] for row in listed]
+    kept, cells = without_empty(columns, [tuple(clean(cell) for cell in row) for row in rows])
     if not cells:
         return []
     widths = None if look.narrow else _widths(kept, cells, look.width - len(indent))
@@ -90,6 +87,12 @@ def table(columns: Sequence[Column], rows: Iterable[Sequence[str]], look: Look, 
     for row in cells:
         lines += _row_lines(row, kept, widths, indent)
     return lines
+
+
+def without_empty(columns: Sequence[Column], rows: Sequence[Sequence[str]]) -> tuple[list[Column], list[list[str]]]:
+    """Return columns and rows without the columns that are empty throughout."""
+    used = [n for n in range(len(columns)) if any(row[n] for row in rows)]
+    return [columns[n] for n in used], [[row[n] for n in used] for row in rows]
 
 
 def _widths(columns: Sequence[Column], cells: list[list[str]], room: int) -> list[int] | None:

@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from rotasolve.domain.plan import Plan, Planting
     from rotasolve.views.look import Look
 
-_COLUMNS = (
+PLANTING_COLUMNS = (
     Column("Crop"),
     Column("Strips"),
     Column("Sow indoors"),
@@ -37,12 +37,13 @@ def planting_table(plantings: list[Planting], year: int, south: bool, look: Look
     """Return the lines of the plantings, bed after bed."""
     lines: list[str] = []
     for bed in dict.fromkeys(planting.bed for planting in plantings):
-        rows = [_row(planting, year, south, look) for planting in plantings if planting.bed == bed]
-        lines += [*([""] if lines else []), *heading(clean(bed), look), *table(_COLUMNS, rows, look, "  ")]
+        rows = [planting_cells(planting, year, south, look) for planting in plantings if planting.bed == bed]
+        lines += [*([""] if lines else []), *heading(clean(bed), look), *table(PLANTING_COLUMNS, rows, look, "  ")]
     return lines
 
 
-def _row(planting: Planting, year: int, south: bool, look: Look) -> tuple[str, ...]:
+def planting_cells(planting: Planting, year: int, south: bool, look: Look) -> tuple[str, ...]:
+    """Return a planting's row of ``PLANTING_COLUMNS``."""
     ready, last = planting.first_harvest, planting.last_harvest
     return (
         planting.crop,

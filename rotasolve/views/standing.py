@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from rotasolve.domain.plan import GoalScore, Standing
     from rotasolve.views.look import Look
 
-_COLUMNS = (Column("Wish"), Column("What the plan reaches"), Column("Points lost", number=True))
+GOAL_COLUMNS = (Column("Wish"), Column("What the plan reaches"), Column("Points lost", number=True))
 
 
 def say_progress(
@@ -40,6 +40,12 @@ def say_progress(
 
 def say_standing(standing: Standing, look: Look) -> list[str]:
     """Say how good the plan is known to be, and how it was found."""
+    how_good, how_found = standing_sentences(standing)
+    return [*wrap(how_good, look.text_width), *wrap(how_found, look.text_width)]
+
+
+def standing_sentences(standing: Standing) -> tuple[str, str]:
+    """Return how good the plan is known to be, and how it was found."""
     lost = f"it loses {say_count(standing.lost, 'point')}, where empty beds would lose {standing.lost_if_empty:,}"
     around = f" {standing.around}" if standing.around else ""
     if standing.outcome == "proven best":
@@ -56,18 +62,27 @@ def say_standing(standing: Standing, look: Look) -> list[str]:
     if standing.first_plan_seconds is not None:
         found.append(f"(first plan after {say_number(standing.first_plan_seconds)} s)")
     found.append(f"within the limit of {standing.limit}, seed {standing.seed}.")
-    return [*wrap(text, look.text_width), *wrap(" ".join(found), look.text_width)]
+    return text, " ".join(found)
+
+
+def goal_cells(goals: Sequence[GoalScore]) -> list[tuple[str, ...]]:
+    """Return a row of ``GOAL_COLUMNS`` for each goal."""
+    return [(goal.goal.replace("-", " "), goal.sentence, f"{goal.lost:,}") for goal in goals]
 
 
 def goal_table(goals: Sequence[GoalScore], look: Look) -> list[str]:
     """Return the points each goal loses; fewer is better."""
-    rows = [(goal.goal.replace("-", " "), goal.sentence, f"{goal.lost:,}") for goal in goals]
-    return table(_COLUMNS, rows, look)
+    return table(GOAL_COLUMNS, goal_cells(goals), look)
+
+
+def say_reason(reason: Reason) -> str:
+    """Say a reason with the name of its rule."""
+    return f"{sentence(reason.sentence)} [{reason.claim.rule}]"
 
 
 def reason_list(reasons: Sequence[Reason], look: Look) -> list[str]:
     """Return sentences as a list, each with the name of its rule."""
     lines: list[str] = []
     for reason in reasons:
-        lines += wrap(f"- {sentence(reason.sentence)} [{reason.claim.rule}]", look.text_width, "", "  ")
+        lines += wrap(f"- {say_reason(reason)}", look.text_width, "", "  ")
     return lines

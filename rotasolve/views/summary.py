@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from rotasolve.views.look import Look
 
 _SQUARE_FEET_PER_M2 = 1 / 0.3048**2
-_COLUMNS = (
+BED_COLUMNS = (
     Column("Bed"),
     Column("Size", number=True),
     Column("Long side"),
@@ -58,26 +58,49 @@ def say_area(m2: float, look: Look) -> str:
 
 def summary_page(scenario: Scenario, look: Look) -> str:
     """Return a scenario's summary."""
+    lines = heading(clean(scenario.title), look, "=")
+    for name, said in summary_facts(scenario, look):
+        lines += wrap(f"{name}: {said}", look.text_width, "", "  ")
+    lines += ["", *table(BED_COLUMNS, bed_cells(scenario, look), look), ""]
+    lines += wrap(f"Crops: {', '.join(crops_in_plan(scenario)) or 'none'}", look.text_width, "", "  ")
+    return "\n".join(lines) + "\n"
+
+
+def summary_facts(scenario: Scenario, look: Look) -> list[tuple[str, str]]:
+    """Return what a scenario plans, on what ground and with how much known, each fact with its name."""
     site, south = scenario.site, scenario.site.south
     years = [say_year(year, south) for year in (scenario.planned_years[0], scenario.planned_years[-1])]
     crops = crops_in_plan(scenario)
     last_frost, first_frost = frosts_of(site)
-    lines = heading(clean(scenario.title), look, "=")
     latitude = f"{say_number(abs(site.latitude), 2)} degrees {'south' if south else 'north'}"
-    facts = [
-        f"Years: {scenario.years} ({years[0]}{f' to {years[1]}' if scenario.years > 1 else ''})",
-        f"Site: {f'{site.name}, ' if site.name else ''}{latitude}; the pole side is {'south' if south else 'north'}",
-        f"Frost: the last {_say_frost(last_frost)}, the first {_say_frost(first_frost)}"
-        + ("" if site.last_frost and site.first_frost else ", worked out from the monthly means"),
-        f"Ground: {say_count(len(scenario.beds), 'bed')}, {say_count(strips_in(scenario), 'strip')}, "
-        f"{say_area(area_m2(scenario), look)}",
-        f"Crops: {len(crops)}, {say_count(_targets_in(scenario), 'target')}",
-        f"Known from before: {say_count(len(scenario.history), 'planting')}; "
-        f"fixed by you: {say_count(len(scenario.pinned), 'planting')}",
+    return [
+        ("Years", f"{scenario.years} ({years[0]}{f' to {years[1]}' if scenario.years > 1 else ''})"),
+        (
+            "Site",
+            f"{f'{site.name}, ' if site.name else ''}{latitude}; the pole side is {'south' if south else 'north'}",
+        ),
+        (
+            "Frost",
+            f"the last {_say_frost(last_frost)}, the first {_say_frost(first_frost)}"
+            + ("" if site.last_frost and site.first_frost else ", worked out from the monthly means"),
+        ),
+        (
+            "Ground",
+            f"{say_count(len(scenario.beds), 'bed')}, {say_count(strips_in(scenario), 'strip')}, "
+            f"{say_area(area_m2(scenario), look)}",
+        ),
+        ("Crops", f"{len(crops)}, {say_count(_targets_in(scenario), 'target')}"),
+        (
+            "Known from before",
+            f"{say_count(len(scenario.history), 'planting')}; "
+            f"fixed by you: {say_count(len(scenario.pinned), 'planting')}",
+        ),
     ]
-    for fact in facts:
-        lines += wrap(fact, look.text_width, "", "  ")
-    rows = [
+
+
+def bed_cells(scenario: Scenario, look: Look) -> list[tuple[str, ...]]:
+    """Return a row of ``BED_COLUMNS`` for each bed."""
+    return [
         (
             bed.name,
             f"{say_length(bed.length, look)} x {say_length(bed.width, look)}",
@@ -89,9 +112,6 @@ def summary_page(scenario: Scenario, look: Look) -> str:
         )
         for bed in scenario.beds
     ]
-    lines += ["", *table(_COLUMNS, rows, look), ""]
-    lines += wrap(f"Crops: {', '.join(crops) or 'none'}", look.text_width, "", "  ")
-    return "\n".join(lines) + "\n"
 
 
 def _targets_in(scenario: Scenario) -> int:

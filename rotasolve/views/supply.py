@@ -40,7 +40,7 @@ _SUMS = (
     ("Surplus", "surplus_g"),
     ("Short", "short_g"),
 )
-_COLUMNS = (Column("Crop"), *(Column(name, number=True) for name, _ in _SUMS))
+SUM_COLUMNS = (Column("Crop"), *(Column(name, number=True) for name, _ in _SUMS))
 _SPELLS = (
     ("gap", "Gaps: less than half of what is wished"),
     ("glut", "Gluts: more left over than is wished then"),
@@ -145,7 +145,9 @@ def sign_of(half: HalfMonth | None, free: str) -> str:
     return "f" if half.eaten_fresh_g >= half.eaten_kept_g else "k"
 
 
-def _sums(supplies: Sequence[CropSupply], look: Look) -> list[str]:
+def sum_cells(supplies: Sequence[CropSupply]) -> list[tuple[str, ...]]:
+    """Return a row of ``SUM_COLUMNS`` for each crop, and one for all of them."""
+
     def cells(totals: list[int]) -> list[str]:
         return [say_kg(grams / 1000) if grams else "" for grams in totals]
 
@@ -153,7 +155,11 @@ def _sums(supplies: Sequence[CropSupply], look: Look) -> list[str]:
     rows = [(supply.crop, *cells(here)) for supply, here in zip(supplies, totals, strict=True)]
     if len(rows) > 1:
         rows.append(("all crops", *cells([sum(column) for column in zip(*totals, strict=True)])))
-    lines = table(_COLUMNS, rows, look)
+    return rows
+
+
+def _sums(supplies: Sequence[CropSupply], look: Look) -> list[str]:
+    lines = table(SUM_COLUMNS, sum_cells(supplies), look)
     other = [_in_units(supply) for supply in supplies if supply.counted_in != "kg"]
     if other:
         lines += wrap(sentence(f"in what you count in: {'; '.join(other)}"), look.text_width)

@@ -11,7 +11,7 @@ if TYPE_CHECKING:
     from rotasolve.domain.plan import Plan, TargetOutcome
     from rotasolve.views.look import Look
 
-_COLUMNS = (
+TARGET_COLUMNS = (
     Column("Crop"),
     Column("Wanted", number=True),
     Column("To keep", number=True),
@@ -24,7 +24,12 @@ _COLUMNS = (
 
 def target_table(plan: Plan, year: int, look: Look) -> list[str]:
     """Return the lines of a year's targets, in the grower's order; no lines if there are none."""
-    return table(_COLUMNS, [_row(outcome) for outcome in plan.targets if outcome.year == year], look)
+    return table(TARGET_COLUMNS, target_cells(plan, year), look)
+
+
+def target_cells(plan: Plan, year: int) -> list[tuple[str, ...]]:
+    """Return a row of ``TARGET_COLUMNS`` for each target of a year, in the grower's order."""
+    return [_row(outcome) for outcome in plan.targets if outcome.year == year]
 
 
 def _row(outcome: TargetOutcome) -> tuple[str, ...]:
