@@ -10,6 +10,7 @@ from rotasolve.domain.strips import say_strips
 from rotasolve.views.as_json import SCHEMA_VERSION, reason_answer
 from rotasolve.views.layout import heading, wrap
 from rotasolve.views.standing import goal_table
+from rotasolve.views.verdict import say_verdict
 from rotasolve.views.wording import clean, say_count, sentence
 
 if TYPE_CHECKING:
@@ -96,14 +97,12 @@ def refereed_page(
         The plan as the file has it.
     """
     lines = heading(clean(plan.scenario_title), look, "=")
+    lines += wrap(say_verdict(plan), look.text_width)
     if found:
-        lines += wrap(f"The plan breaks the rules in {say_count(len(found), 'place')}:", look.text_width)
         lines += ["", *finding_list(found, plan, places, look)]
         guilty = {number for _, numbers in found for number in numbers}
         rest = len(plan.plantings) - len(guilty)
         lines += ["", *wrap(f"Nothing is against the other {say_count(rest, 'planting')}.", look.text_width)]
-    else:
-        lines += wrap(f"Every rule holds in all {say_count(len(plan.plantings), 'planting')}.", look.text_width)
     if notes:
         lines += ["", *heading("Worked out anew", look)]
         for note in notes:

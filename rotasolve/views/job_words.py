@@ -108,7 +108,8 @@ def _pot_on(job: Job, garden: Garden, look: Look) -> Iterator[str]:
 
 def _harden(job: Job, garden: Garden, look: Look) -> Iterator[str]:
     planting, crop = _crop(job, garden)
-    yield f"out by day, shaded and sheltered at first, until {say_day(planting.start)}"
+    yield "out by day, shaded and sheltered at first"
+    yield f"until {say_day(planting.start)}"
     if crop.raising is not None:
         if crop.raising.least_night is not None:
             yield f"not out below {say_number(crop.raising.least_night.usual)}{TIED}degrees{TIED}C"
@@ -202,6 +203,12 @@ _NOTES: dict[JobKind, Callable[[Job, Garden, Look], Iterator[str]]] = {
     "first harvest": _first,
     "dig in": _dig_in,
 }
+
+
+def sheet_notes(job: Job, garden: Garden, look: Look) -> tuple[str, ...]:
+    """Return those of a job's notes that a bed's sheet says as well: plants, rows, distances, picking, yield."""
+    said = {"sow": _stand, "plant": _stand, "set out": _stand, "thin": _thin, "first harvest": _first}
+    return tuple(said.get(job.kind, _nothing)(job, garden, look))
 
 
 def job_sentences(job: Job, garden: Garden, look: Look) -> str:

@@ -57,8 +57,7 @@ def supply_page(
     if look.width >= _LEAST_WIDTH and not look.narrow:
         lines += ["", *_maps(scenario, supplies, look)]
     lines += ["", *heading("All years together", look), *_sums(supplies, look)]
-    for kind, title in _SPELLS:
-        said = [text for supply in supplies if (text := _say_spells(supply, kind))]
+    for title, said in spell_lists(supplies):
         lines += ["", *heading(title, look)]
         for text in said:
             lines += wrap(f"- {text}", look.text_width, "", "  ")
@@ -172,6 +171,11 @@ def _sums(supplies: Sequence[CropSupply], look: Look) -> list[str]:
 def _in_units(supply: CropSupply) -> str:
     wanted, got = (supply.total(what) / 1000 / supply.kg_per_unit for what in ("wanted_g", "harvested_g"))
     return f"{supply.crop}, {say_number(wanted, 0)} {supply.counted_in} wanted, {say_number(got, 0)} harvested"
+
+
+def spell_lists(supplies: Sequence[CropSupply]) -> list[tuple[str, list[str]]]:
+    """Return what is said of gaps, gluts and stores: each with its title and a sentence for each crop that has any."""
+    return [(title, [text for supply in supplies if (text := _say_spells(supply, kind))]) for kind, title in _SPELLS]
 
 
 def _say_spells(supply: CropSupply, kind: str) -> str:

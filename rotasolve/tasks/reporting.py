@@ -1,0 +1,42 @@
+"""All that a report tells of a plan: the plan as the referee judges it now, its jobs, its supplies."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from rotasolve.referee import recount
+from rotasolve.relations.jobs import jobs_of
+from rotasolve.relations.supply import supply_of
+from rotasolve.tasks.refereeing import garden_of_plan
+
+if TYPE_CHECKING:
+    from rotasolve.domain.catalogue import Catalogue
+    from rotasolve.domain.plan import Plan
+    from rotasolve.domain.scenario import Scenario
+    from rotasolve.domain.supply import CropSupply
+    from rotasolve.relations.garden import Garden
+    from rotasolve.relations.jobs import Job
+
+
+@dataclass(frozen=True)
+class Findings:
+    """A plan with targets, goals and verdict counted anew, its jobs by day, and the supply of each crop."""
+
+    garden: Garden
+    plan: Plan
+    jobs: tuple[Job, ...]
+    supplies: tuple[CropSupply, ...]
+
+
+def findings_of_plan(scenario: Scenario, catalogue: Catalogue, plan: Plan) -> Findings:
+    """Return what there is to tell of a plan, at a usual year's yield.
+
+    Raises
+    ------
+    GardenFault
+        If the plan names a bed, a crop or years that the scenario or the catalogue does not know.
+    """
+    garden = garden_of_plan(scenario, catalogue, plan)
+    judged = recount(garden, plan)
+    return Findings(garden, judged, jobs_of(garden, plan), supply_of(garden, plan.plantings, "typical"))

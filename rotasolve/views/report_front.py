@@ -1,0 +1,55 @@
+"""The front of the report: the garden, how good the plan is, the referee's verdict, the targets, the cautions."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from rotasolve.domain.seasons import say_year
+from rotasolve.views.cautions import cautions_of
+from rotasolve.views.report_parts import PageTable, Told, page_table
+from rotasolve.views.standing import GOAL_COLUMNS, goal_cells, say_reason, standing_sentences
+from rotasolve.views.summary import BED_COLUMNS, bed_cells, summary_facts
+from rotasolve.views.supply import SUM_COLUMNS, sum_cells
+from rotasolve.views.target_table import TARGET_COLUMNS, target_cells
+from rotasolve.views.verdict import say_verdict
+from rotasolve.views.wording import say_count
+
+if TYPE_CHECKING:
+    from rotasolve.domain.plan import Plan
+
+
+def front(told: Told, notes: tuple[str, ...] = ()) -> dict[str, Any]:
+    """Return what the front's template asks for; ``notes`` are warnings about the plan as a whole."""
+    scenario, plan = told.garden.scenario, told.plan
+    return {
+        "facts": summary_facts(scenario, told.look),
+        "beds": page_table("The beds", BED_COLUMNS, bed_cells(scenario, told.look)),
+        "standing": _standing(plan),
+        "verdict": say_verdict(plan),
+        "breaches": [say_reason(reason) for reason in plan.verdict.breaches],
+        "notes": [*notes, *plan.verdict.warnings],
+        "goals": page_table("Points lost (fewer is better)", GOAL_COLUMNS, goal_cells(plan.goals)),
+        "targets": [table for year in told.years if (table := _targets(told, year)) is not None],
+        "sums": page_table("Supply, all years together", SUM_COLUMNS, sum_cells(told.supplies)),
+        "cautions": cautions_of(plan, told.garden.catalogue, scenario),
+    }
+
+
+def _standing(plan: Plan) -> tuple[str, ...]:
+    standing = plan.standing
+    if standing is None:
+        return ("How far the plan is from the best one is not known.",)
+    now = sum(goal.lost for goal in plan.goals)
+    if plan.goals and now != standing.lost:
+        # The sentences of the search would be about another plan.
+        return (
+            f"The plan was changed after it was found: it loses {say_count(now, 'point')} now, and lost "
+            f"{standing.lost:,} then. No plan from the start days on offer can lose fewer than "
+            f"{standing.at_least_lost:,}.",
+        )
+    return standing_sentences(standing)
+
+
+def _targets(told: Told, year: int) -> PageTable | None:
+    caption = f"Harvest of {say_year(year, told.south)} from all beds, beside what you wish"
+    return page_table(caption, TARGET_COLUMNS, target_cells(told.plan, year))

@@ -1,0 +1,115 @@
+"""The whole report as one HTML page: no script, nothing from the network, made for screens and for paper.
+
+The page's templates and its style are the files in ``report_files``. Text becomes part of the page in the templates
+only, where every value is cleaned and escaped unless it is a drawing, which has escaped its own texts
+(``views/svg.py``).
+"""
+
+from __future__ import annotations
+
+import hashlib
+from base64 import b64encode
+from functools import cache
+from importlib.resources import files
+from typing import TYPE_CHECKING, Any
+
+from rotasolve.domain.seasons import say_year
+from rotasolve.views.calendar_page import ADVICE
+from rotasolve.views.family_marks import family_marks, mark_definitions
+from rotasolve.views.report_front import front
+from rotasolve.views.report_jobs import common_notes
+from rotasolve.views.report_year import year_part
+from rotasolve.views.sheet_drawing import SharedParts
+from rotasolve.views.wording import clean
+
+if TYPE_CHECKING:
+    from jinja2 import Environment
+
+    from rotasolve.views.report_parts import Paper, Told
+    from rotasolve.views.sheet_drawing import SheetDrawing
+    from rotasolve.views.svg import Drawing
+
+_FILES = "report_files"
+_SIZES: dict[Paper, tuple[str, str]] = {"A4": ("A4", "297mm"), "Letter": ("Letter", "279mm")}
+"""The name of a paper in CSS, and its height."""
+
+
+def report_page(told: Told, paper: Paper = "A4", notes: tuple[str, ...] = ()) -> str:
+    """Return the report as an HTML page, the same to the byte for the same input.
+
+    Parameters
+    ----------
+    told
+        What there is to tell.
+    paper
+        The paper its print style is made for.
+    notes
+        Warnings about the plan as a whole, such as that it was made for another scenario.
+    """
+    style = _style(paper)
+    common = common_notes(told.jobs, told.garden, told.look)
+    garden = told.garden
+    families = {garden.crops[planting.crop].family for planting in told.plan.plantings}
+    families |= {garden.crops[past.crop].family for past in garden.scenario.history if past.crop in garden.crops}
+    families |= {garden.crops[supply.crop].family for supply in told.supplies}
+    marks = family_marks(garden.catalogue)
+    parts = SharedParts()
+    shown = [year_part(told, year, common, parts) for year in told.years]
+    page = (
+        _environment()
+        .get_template("page.html")
+        .render(
+            title=garden.scenario.title,
+            place=garden.scenario.site.name,
+            years=" to ".join(say_year(year, told.south) for year in sorted({told.years[0], told.years[-1]})),
+            made_by=told.plan.made_by,
+            style=_safe(style),
+            style_hash=b64encode(hashlib.sha256(style.encode("utf-8")).digest()).decode("ascii"),
+            definitions=_safe(mark_definitions(marks[family] for family in families) + parts.definitions()),
+            front=front(told, notes),
+            parts=shown,
+            common=common,
+            advice=ADVICE,
+        )
+    )
+    return page + "\n"
+
+
+def _style(paper: Paper) -> str:
+    size, height = _SIZES[paper]
+    text = files("rotasolve.views").joinpath(_FILES, "report.css").read_text(encoding="utf-8")
+    # The page's own style sheet names the paper in these two places, so that it stays a style sheet editors can read.
+    return text.replace("size: A4", f"size: {size}").replace("--paper: 297mm", f"--paper: {height}")
+
+
+def _safe(text: str) -> Any:
+    """Mark text as HTML already: our own style, and drawings."""
+    from markupsafe import Markup
+
+    return Markup(text)
+
+
+def _drawn(drawing: Drawing | SheetDrawing) -> Any:
+    return _safe(drawing.inline())
+
+
+def _finished(value: Any) -> Any:
+    """Take out of a text what no page can show, before it is escaped."""
+    return clean(value) if type(value) is str else value
+
+
+@cache
+def _environment() -> Environment:
+    from jinja2 import Environment, PackageLoader, StrictUndefined
+
+    environment = Environment(
+        loader=PackageLoader("rotasolve.views", _FILES),
+        autoescape=True,
+        undefined=StrictUndefined,
+        finalize=_finished,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        auto_reload=False,
+    )
+    environment.filters["drawn"] = _drawn
+    return environment

@@ -1,0 +1,304 @@
+"""A bed's sheet as one small drawing: its ground with every plant, stage beside stage, and below it its season in bars.
+
+Plantings carry the numbers of the table that stands below the drawing and says in words all that is drawn; so a sheet
+fits on one page of paper. The pole side is up; where south is up, west is right. What many sheets have in common (a
+bed's outline, the months, a crop's rows of plants) stands once in the page's definitions (``SharedParts``), and the
+page's style sheet says how lines and letters look: hundreds of plantings must stay a page that can be mailed.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import timedelta
+from typing import TYPE_CHECKING
+
+from rotasolve.domain.seasons import (
+    MONTHS,
+    PERIODS_PER_YEAR,
+    first_day,
+    last_day,
+    period_of,
+    year_start,
+)
+from rotasolve.domain.strips import part_breadth_cm, parts_of, strip_depth_cm, strips_per_part
+from rotasolve.relations.ground import part_and_row
+from rotasolve.relations.plant_places import plant_rows
+from rotasolve.views.bed_year import Stay, stages, stays_in
+from rotasolve.views.family_marks import FamilyMark, family_marks
+from rotasolve.views.svg import NOTHING, Markup, box, element, join, label, number
+from rotasolve.views.wording import clean
+
+if TYPE_CHECKING:
+    from datetime import date
+
+    from rotasolve.domain.bed import Bed
+    from rotasolve.domain.plan import Plan, Planting
+    from rotasolve.relations.garden import Garden
+
+WIDTH = 680
+NAMES = 150
+"""Room for the names at the left of a row of half months."""
+CELL = (WIDTH - NAMES - 2) // PERIODS_PER_YEAR
+_LABELS, _APART = 22, 14
+_TALLEST, _BROADEST, _MOST_SCALE = 330, 330, 1.6
+_TOP, _FOOT = 34, 24
+_MONTHS, _ROW, _BAR = 22, 22, 16
+_TALL_LINES = 3000
+_LONGEST_NAME = 17
+
+
+class SharedParts:
+    """Elements that stand once in a page's definitions and are used wherever they come again."""
+
+    def __init__(self) -> None:
+        self._keys: dict[Markup, str] = {}
+
+    def use(self, part: Markup, x: float = 0, y: float = 0) -> Markup:
+        """Return an element that shows a part with its own origin at a point."""
+        key = self._keys.setdefault(part, f"p{len(self._keys)}")
+        return element("use", href=f"#{key}", x=x or None, y=y or None)
+
+    def definitions(self) -> Markup:
+        """Return all parts used so far, each with the key it is used by."""
+        return element("defs", *(element("g", part, id=key) for part, key in self._keys.items()))
+
+
+@dataclass(frozen=True)
+class SheetDrawing:
+    """A drawing that needs the page's definitions and style: its name, its size in user units, its elements."""
+
+    name: str
+    width: int
+    height: int
+    body: Markup
+
+    def inline(self) -> Markup:
+        """Return the element to be put into a page."""
+        size = f"0 0 {self.width} {self.height}"
+        return element("svg", self.body, class_="drawing", role="img", aria_label=self.name, viewBox=size)
+
+
+@dataclass(frozen=True)
+class NumberedStay:
+    """What stands in a bed, with its number on the bed's sheet."""
+
+    number: int
+    stay: Stay
+
+
+@dataclass(frozen=True)
+class Panel:
+    """One part of a bed at one stage."""
+
+    part: int
+    caption: str
+    stays: tuple[NumberedStay, ...]
+
+
+@dataclass(frozen=True)
+class _Frame:
+    """A bed as it is drawn: user units for each cm, for a strip's depth and for a part's breadth."""
+
+    garden: Garden
+    bed: Bed
+    scale: float
+    deep: int
+    wide: int
+
+    @property
+    def south(self) -> bool:
+        return self.garden.scenario.site.south
+
+
+def panels_of(garden: Garden, plan: Plan, bed_name: str, year: int) -> tuple[Panel, ...]:
+    """Return all that stands in a bed in a garden year, part by part and stage by stage, counted from 1."""
+    bed, stays = garden.beds[bed_name], stays_in(garden, plan, bed_name, year)
+    found, told = list[Panel](), 0
+    for part in range(1, parts_of(bed) + 1):
+        here = stages(tuple(stay for stay in stays if part_and_row(bed, stay.strips[0])[0] == part)) or ((),)
+        for nth, layer in enumerate(here):
+            caption = "" if len(here) == 1 else "then" if nth else "first"
+            caption = f"part {part} {caption}".rstrip() if parts_of(bed) > 1 else caption
+            found.append(Panel(part, caption, tuple(NumberedStay(told + n, s) for n, s in enumerate(layer, start=1))))
+            told += len(layer)
+    return tuple(found)
+
+
+def sheet_drawing(
+    garden: Garden, panels: tuple[Panel, ...], bed_name: str, year: int, parts: SharedParts
+) -> SheetDrawing:
+    """Return the drawing of a bed's sheet in a garden year."""
+    frame = _frame(garden, garden.beds[bed_name], len(panels))
+    marks = family_marks(garden.catalogue)
+    grounds: dict[FamilyMark, str] = {}
+    plants, numbers, discs = [], [], ""
+    over: list[Markup] = []
+    for nth, panel in enumerate(panels):
+        left = _LABELS + nth * (frame.wide + _LABELS + _APART)
+        first = (panel.part - 1) * strips_per_part(frame.bed) + 1
+        over.append(parts.use(_outline(frame, first), left, _TOP))
+        if panel.caption:
+            over.append(label(left + 32, _TOP - 9, panel.caption))
+        for each in panel.stays:
+            rows = _runs(sorted(part_and_row(frame.bed, strip)[1] for strip in each.stay.strips))
+            mark = marks[garden.crops[each.stay.crop].family]
+            for row, run in rows:
+                ground = box(left, _TOP + (row - 1) * frame.deep, frame.wide, run * frame.deep)
+                grounds[mark] = grounds.get(mark, "") + ground
+            top = _TOP + (rows[0][0] - 1) * frame.deep
+            if each.stay.planting is not None:
+                plants.append(parts.use(_plants(frame, each.stay.planting), left, top))
+            x, y = left + frame.wide // 2, top + rows[0][1] * frame.deep // 2
+            numbers.append(label(x, y + 5, str(each.number)))
+            discs += f"M{x} {y}h0"
+    head = _TOP + strips_per_part(frame.bed) * frame.deep + _FOOT
+    height, lines, picking = _season(frame, panels, year, head, grounds)
+    names = [
+        label(0, head + _MONTHS + nth * _ROW + 16, f"{each.number} {short(each.stay.crop)}")
+        for nth, each in enumerate(each for panel in panels for each in panel.stays)
+    ]
+    body = [parts.use(_months(garden, year), NAMES, head)]
+    body.append(element("rect", y=height, width=WIDTH, height=_TALL_LINES, class_="paper"))
+    body += [element("path", d=path, fill=mark.fill, class_="ground") for mark, path in grounds.items()]
+    body += [*over, element("g", *plants, class_="plants")]
+    body.append(element("path", d=discs, class_="discs") if discs else NOTHING)
+    body.append(element("g", *numbers, class_="numbers"))
+    body.append(element("path", d=lines, class_="lines") if lines else NOTHING)
+    body.append(element("path", d=picking, class_="paper") if picking else NOTHING)
+    width = max(WIDTH, _LABELS + len(panels) * (frame.wide + _LABELS + _APART) - _APART)
+    return SheetDrawing(
+        f"{clean(bed_name)}: ground and season, as the table says", width, height, join([*body, *names])
+    )
+
+
+def _frame(garden: Garden, bed: Bed, panels: int) -> _Frame:
+    breadth, depth = part_breadth_cm(bed), strip_depth_cm(bed)
+    room = (WIDTH + _APART) / panels - _LABELS - _APART
+    scale = min(_TALLEST / (depth * strips_per_part(bed)), min(room, _BROADEST) / breadth, _MOST_SCALE)
+    # Whole units for strips keep the file small; a strip too thin for its number is thicker than true to scale.
+    deep = max(8, int(depth * scale))
+    scale = deep / depth
+    return _Frame(garden, bed, scale, deep, max(40, round(breadth * scale)))
+
+
+def _outline(frame: _Frame, first: int) -> Markup:
+    """Return a part's empty ground with its strips' numbers from ``first`` on, the pole side, east and west."""
+    strips = strips_per_part(frame.bed)
+    pole, west, east = ("S", "E", "W") if frame.south else ("N", "W", "E")
+    foot = strips * frame.deep
+    lines = "".join(f"M0 {nth * frame.deep}h{frame.wide}" for nth in range(1, strips))
+    told = [label(-5, round((nth + 0.5) * frame.deep + 4), str(first + nth)) for nth in range(strips)]
+    return join(
+        (
+            element("path", d=box(0, 0, frame.wide, foot), class_="edge"),
+            element("path", d=lines, class_="strips") if lines else NOTHING,
+            element("path", d="M1-8l6-14 6 14z"),
+            label(17, -9, pole, bold=True),
+            element("g", *told, class_="strip-numbers"),
+            label(0, foot + 15, west, 12),
+            label(frame.wide, foot + 15, east, 12, anchor="end"),
+        )
+    )
+
+
+def _plants(frame: _Frame, planting: Planting) -> Markup:
+    """Return a planting's plants from the corner of its ground: lines cut into dots of no length, with a round pen.
+
+    The lines run along the rows, or across them where these are fewer. Each ends a quarter of a gap after its last
+    plant, so that no rounding can lose it.
+    """
+    rows, scale = plant_rows(frame.garden, planting), frame.scale
+    part, row = part_and_row(frame.bed, min(planting.strips))
+    west, top = (part - 1) * part_breadth_cm(frame.bed), (row - 1) * strip_depth_cm(frame.bed)
+    first, gap = rows[0], rows[0].gap_cm * scale
+    apart = (rows[1].from_pole_cm - first.from_pole_cm) * scale if len(rows) > 1 else gap
+    even = all(abs(row.from_pole_cm - first.from_pole_cm - nth * apart / scale) < 0.01 for nth, row in enumerate(rows))
+    across = even and rows[-1].plants == first.plants < len(rows)
+
+    def at(west_cm: float) -> float:
+        along = (west_cm - west) * scale
+        return frame.wide - along if frame.south else along
+
+    turn = -1 if frame.south else 1
+    if across:
+        far, begin = number((len(rows) - 0.75) * apart), number((first.from_pole_cm - top) * scale)
+        places = [first.from_west_cm + nth * first.gap_cm for nth in range(first.plants)]
+        lines = [f"M{number(at(place))} {begin}v{far}" for place in places]
+    else:
+        lines = [
+            f"M{number(at(row.from_west_cm))} {number((row.from_pole_cm - top) * scale)}"
+            f"h{number((row.plants - 0.75) * gap * turn)}"
+            for row in rows
+        ]
+    dot = max(min(gap, apart, 20 * scale) * 0.42, 1.6)
+    return element(
+        "path",
+        d="".join(lines),
+        stroke_width=min(dot, gap * 0.8, apart * 0.8),
+        stroke_dasharray=f"0 {number(apart if across else gap, 3)}",
+    )
+
+
+def _runs(rows: list[int]) -> list[tuple[int, int]]:
+    """Return the (first, length) of each run of neighbouring rows."""
+    found: list[tuple[int, int]] = []
+    for row in rows:
+        if found and sum(found[-1]) == row:
+            found[-1] = (found[-1][0], found[-1][1] + 1)
+        else:
+            found.append((row, 1))
+    return found
+
+
+def _season(
+    frame: _Frame, panels: tuple[Panel, ...], year: int, head: int, grounds: dict[FamilyMark, str]
+) -> tuple[int, str, str]:
+    """Add a bar for each stay to ``grounds``; return where they end, the lines and the times of picking."""
+    marks, begin = family_marks(frame.garden.catalogue), period_of(year_start(year, frame.south))
+    covered = frame.bed.cover != "open ground"
+    top, lines, picking = head + _MONTHS, "", ""
+    for each in (each for panel in panels for each in panel.stays):
+        bar, stay, planting = top + 4, each.stay, each.stay.planting
+        first, last = place_in_year(stay.first, begin), place_in_year(stay.last + timedelta(days=1), begin)
+        mark = marks[frame.garden.crops[stay.crop].family]
+        grounds[mark] = grounds.get(mark, "") + box(first, bar, last - first, _BAR)
+        top += _ROW
+        if covered:
+            lines += f"M{first} {bar}v-3H{last}v3"
+        if planting is None:
+            continue
+        if planting.raise_from is not None and (sown := place_in_year(planting.raise_from, begin)) < first:
+            lines += f"M{sown} {bar + _BAR // 2}H{first}" + (f"M{sown} {bar + 3}v10" if sown > NAMES else "")
+        if planting.first_harvest is not None and planting.last_harvest is not None:
+            picked = place_in_year(planting.first_harvest, begin)
+            done = place_in_year(planting.last_harvest + timedelta(days=1), begin)
+            picking += box(picked, bar + 5, done - picked, _BAR - 10) if done > picked else ""
+    return top + 4, lines, picking
+
+
+def _months(garden: Garden, year: int) -> Markup:
+    return month_columns(period_of(year_start(year, garden.scenario.site.south)))
+
+
+def month_columns(begin: int) -> Markup:
+    """Return the names of twelve months from half month ``begin`` on, and lines between half months down from them."""
+    lines = [
+        element("path", d="".join(f"M{nth * CELL} {top}v{_TALL_LINES}" for nth in which), class_=name)
+        for name, top, which in (("half", 22, range(1, 24, 2)), ("month", 2, range(0, 25, 2)))
+    ]
+    names = [label(2 * nth * CELL + 3, 14, MONTHS[first_day(begin + 2 * nth).month - 1][:3]) for nth in range(12)]
+    return join((*lines, element("g", *names, class_="months")))
+
+
+def short(name: str) -> str:
+    """Return a name cut to the room at the left of a row; the table has it whole."""
+    name = clean(name)
+    return name if len(name) <= _LONGEST_NAME else f"{name[: _LONGEST_NAME - 1]}…"
+
+
+def place_in_year(day: date, begin: int) -> int:
+    """Return where a day begins between the edges of the garden year that begins with a half month."""
+    period = period_of(day)
+    days = (last_day(period) - first_day(period)).days + 1
+    along = period - begin + (day - first_day(period)).days / days
+    return NAMES + round(min(max(along, 0.0), float(PERIODS_PER_YEAR)) * CELL)
