@@ -18,6 +18,7 @@ from rotasolve.cli import (
     exchange,
     plan,
     referee,
+    report,
     scenarios,
     season,
     shopping,
@@ -59,6 +60,7 @@ app.command("begin", help=begin.HELP, short_help="Write a first scenario from a 
 app.command("check", help=check.HELP, short_help="Say what is wrong with a scenario, or what is in it.")(check.check)
 app.command("plan", help=plan.HELP, short_help="Decide what to grow where, when and how many.")(plan.plan)
 app.command("show", help=show.HELP, short_help="Show a plan that was written to a file.")(show.show)
+app.command("report", help=report.HELP, short_help="Write a plan as a page to read and to print.")(report.report)
 app.command("calendar", help=calendar.HELP, short_help="Say what to do for a plan, and when.")(calendar.calendar)
 app.command("shopping", help=shopping.HELP, short_help="Say what to buy for a plan.")(shopping.shopping)
 app.command("draw", help=draw.HELP, short_help="Draw a plan as SVG files.")(draw.draw)

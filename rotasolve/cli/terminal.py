@@ -29,6 +29,13 @@ def answer(text: str) -> None:
     sys.stdout.flush()
 
 
+def answer_file(text: str) -> None:
+    """Write a whole file to stdout in UTF-8, whatever letters a terminal could show."""
+    sys.stdout.flush()
+    sys.stdout.buffer.write(text.encode("utf-8"))
+    sys.stdout.buffer.flush()
+
+
 def answer_json(value: dict[str, Any]) -> None:
     """Write an answer to stdout as one JSON document, in ASCII so that every reader gets it whole."""
     answer(json.dumps(value, indent=1, ensure_ascii=True, allow_nan=False))

@@ -93,6 +93,11 @@ def write_text(text: str, path: Path, *, overwrite: bool) -> None:
     FileTrouble
         If the file is there and ``overwrite`` is False, or it cannot be written.
     """
+    write_bytes(text.encode("utf-8", "strict"), path, overwrite=overwrite)
+
+
+def write_bytes(content: bytes, path: Path, *, overwrite: bool) -> None:
+    """Write a file whole or not at all; ``overwrite`` and errors as in ``write_text``."""
     target = Path(os.path.realpath(path))
     if target.is_dir():
         raise FileTrouble(f"{path}: this is a folder, not a file")
@@ -103,7 +108,7 @@ def write_text(text: str, path: Path, *, overwrite: bool) -> None:
     part = target.with_name(f".{target.name}.{os.getpid()}.part")
     try:
         try:
-            part.write_bytes(text.encode("utf-8"))
+            part.write_bytes(content)
             if there:
                 shutil.copymode(target, part)
             os.replace(part, target)

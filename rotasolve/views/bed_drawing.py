@@ -12,17 +12,10 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from rotasolve.domain.seasons import say_year
-from rotasolve.domain.strips import (
-    part_breadth_cm,
-    parts_of,
-    say_strips,
-    strip_depth_cm,
-    strips_in_bed,
-    strips_per_part,
-)
+from rotasolve.domain.strips import part_breadth_cm, parts_of, say_strips, strip_depth_cm, strips_per_part
 from rotasolve.relations.ground import part_and_row
 from rotasolve.relations.plant_places import plant_rows
-from rotasolve.views.bed_year import Panel, Stay, panels_of, say_bed, say_crops, say_days, say_stand
+from rotasolve.views.bed_year import Panel, Stay, panels_of, say_bed, say_crops, say_days, say_missing, say_stand
 from rotasolve.views.family_marks import FamilyMark, family_marks, mark_definitions
 from rotasolve.views.look import Look
 from rotasolve.views.svg import (
@@ -126,7 +119,8 @@ def bed_drawing(garden: Garden, plan: Plan, bed_name: str, year: int, inches: bo
     frame = _Frame(garden, bed_name, year, look, scale, family_marks(garden.catalogue))
     said = say_year(year, frame.south)
     title = f"{bed_name}, {said}"
-    parts, down = opening(_EDGE, WIDTH, (title, 24), (_how_to_read(frame) + _missing(frame, plan), 13.5), 6)
+    how = f"{_how_to_read(frame)} {say_missing(garden, plan, bed_name, look)}".rstrip()
+    parts, down = opening(_EDGE, WIDTH, (title, 24), (how, 13.5), 6)
     sheet = _Sheet()
     for panel in panels:
         down = _add_panel(sheet, frame, panel, down + 10)
@@ -145,14 +139,6 @@ def _how_to_read(frame: _Frame) -> str:
     pole = "south is up, west right" if frame.south else "north is up"
     strips = say_length(strip_depth_cm(frame.garden.beds[frame.bed]), frame.look)
     return f"{say_bed(frame.garden, frame.bed, frame.look)}, strips of {strips}; {pole}. Every dot is a plant."
-
-
-def _missing(frame: _Frame, plan: Plan) -> str:
-    """Say which plantings of the bed have no strip in it, so that nothing is left out in silence."""
-    every = set(range(1, strips_in_bed(frame.garden.beds[frame.bed]) + 1))
-    lost = [p for p in plan.plantings if p.bed == frame.bed and not every & set(p.strips)]
-    said = ", ".join(f"{p.crop} ({say_strips(p.strips, frame.look.dash)})" for p in lost)
-    return f" Not drawn, for the bed has no such strips: {said}." if said else ""
 
 
 def _add_panel(sheet: _Sheet, frame: _Frame, panel: Panel, top: float) -> float:

@@ -7,7 +7,7 @@ from datetime import timedelta
 from typing import TYPE_CHECKING
 
 from rotasolve.domain.seasons import year_end, year_start
-from rotasolve.domain.strips import parts_of, strip_depth_cm, strips_in_bed
+from rotasolve.domain.strips import parts_of, say_strips, strip_depth_cm, strips_in_bed
 from rotasolve.relations.ground import part_and_row
 from rotasolve.relations.lots import SPACING_TOLERANCE
 from rotasolve.relations.plant_places import plant_rows, row_distance_cm
@@ -144,3 +144,11 @@ def say_bed(garden: Garden, bed: str, look: Look) -> str:
     wide, deep = say_length(record.breadth_cm, look), say_length(record.depth_cm, look)
     turned = f", turned {say_number(abs(record.bearing))} degrees {'' if record.bearing > 0 else 'anti'}clockwise"
     return f"{wide} from west to east, {deep} from north to south{turned if record.bearing else ''}, {record.cover}"
+
+
+def say_missing(garden: Garden, plan: Plan, bed: str, look: Look) -> str:
+    """Say which plantings of a bed have no strip in it, so that nothing is left out in silence; empty if all have."""
+    every = set(range(1, strips_in_bed(garden.beds[bed]) + 1))
+    lost = [p for p in plan.plantings if p.bed == bed and not every & set(p.strips)]
+    said = ", ".join(f"{p.crop} ({say_strips(p.strips, look.dash)})" for p in lost)
+    return f"Not drawn, for the bed has no such strips: {said}." if said else ""

@@ -14,6 +14,7 @@ from importlib.resources import files
 from typing import TYPE_CHECKING, Any
 
 from rotasolve.domain.seasons import say_year
+from rotasolve.views.as_json import SCHEMA_VERSION
 from rotasolve.views.calendar_page import ADVICE
 from rotasolve.views.family_marks import family_marks, mark_definitions
 from rotasolve.views.report_front import front
@@ -23,6 +24,8 @@ from rotasolve.views.sheet_drawing import SharedParts
 from rotasolve.views.wording import clean
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from jinja2 import Environment
 
     from rotasolve.views.report_parts import Paper, Told
@@ -73,6 +76,20 @@ def report_page(told: Told, paper: Paper = "A4", notes: tuple[str, ...] = ()) ->
         )
     )
     return page + "\n"
+
+
+def report_answer(
+    html: str | None, pdf: str | None, paper: Paper, years: Sequence[int], *, scenario_matches: bool
+) -> dict[str, Any]:
+    """Return for programs what was written where; None stands for a file that was not asked for."""
+    return {
+        "schema_version": SCHEMA_VERSION,
+        "html": html,
+        "pdf": pdf,
+        "paper": paper,
+        "years": list(years),
+        "scenario_matches": scenario_matches,
+    }
 
 
 def _style(paper: Paper) -> str:

@@ -6,13 +6,13 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from rotasolve.domain.seasons import say_year
-from rotasolve.views.bed_year import say_bed, say_stand
+from rotasolve.views.bed_year import Stay, panels_of, say_bed, say_missing, say_stand
 from rotasolve.views.harvest_rows import harvest_rows, of_year
 from rotasolve.views.layout import Column
 from rotasolve.views.planting_table import PLANTING_COLUMNS, planting_cells
 from rotasolve.views.report_jobs import CommonNotes, JobWeek, job_weeks
 from rotasolve.views.report_parts import PageTable, Told, page_table
-from rotasolve.views.sheet_drawing import NumberedStay, SharedParts, SheetDrawing, panels_of, sheet_drawing
+from rotasolve.views.sheet_drawing import SharedParts, SheetDrawing, sheet_drawing
 from rotasolve.views.site_drawing import site_drawing
 from rotasolve.views.supply import SUM_COLUMNS, spell_lists, sum_cells
 from rotasolve.views.wording import say_date, say_runs
@@ -34,6 +34,7 @@ class BedSheet:
     name: str
     title: str
     about: str
+    missing: str
     drawing: SheetDrawing
     table: PageTable | None
     long: bool
@@ -80,19 +81,20 @@ def _sheet(told: Told, bed: str, year: int, nth: int, parts: SharedParts) -> Bed
         name=bed,
         title=title,
         about=say_bed(garden, bed, told.look),
+        missing=say_missing(garden, plan, bed, told.look),
         drawing=sheet_drawing(garden, panels, bed, year, parts),
-        table=page_table(f"What stands in {title}", _COLUMNS, [_cells(told, each, year) for each in stays], head=1),
+        table=page_table(f"What stands in {title}", _COLUMNS, [_cells(told, *each, year) for each in stays], head=1),
         long=len(stays) > MOST_ON_A_PAGE,
     )
 
 
-def _cells(told: Told, each: NumberedStay, year: int) -> tuple[str, ...]:
+def _cells(told: Told, number: int, stay: Stay, year: int) -> tuple[str, ...]:
     """Return the row of a planting, or of what is left from before the plan."""
-    planting, look = each.stay.planting, told.look
+    planting, look = stay.planting, told.look
     if planting is None:
-        left = {"Crop": each.stay.crop, "Strips": say_runs(each.stay.strips, look), "Start": "before the plan"}
-        left["Clear"] = say_date(each.stay.last, year, told.south)
-        return (str(each.number), *(left.get(column.heading, "") for column in PLANTING_COLUMNS))
+        left = {"Crop": stay.crop, "Strips": say_runs(stay.strips, look), "Start": "before the plan"}
+        left["Clear"] = say_date(stay.last, year, told.south)
+        return (str(number), *(left.get(column.heading, "") for column in PLANTING_COLUMNS))
     cells = list(planting_cells(planting, year, told.south, look))
     cells[_PLANTS] = say_stand(told.garden, planting, look)
-    return (str(each.number), *cells)
+    return (str(number), *cells)

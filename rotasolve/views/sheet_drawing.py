@@ -23,7 +23,6 @@ from rotasolve.domain.seasons import (
 from rotasolve.domain.strips import part_breadth_cm, parts_of, strip_depth_cm, strips_per_part
 from rotasolve.relations.ground import part_and_row
 from rotasolve.relations.plant_places import plant_rows
-from rotasolve.views.bed_year import Stay, stages, stays_in
 from rotasolve.views.family_marks import FamilyMark, family_marks
 from rotasolve.views.svg import NOTHING, Markup, box, element, join, label, number
 from rotasolve.views.wording import clean
@@ -32,8 +31,9 @@ if TYPE_CHECKING:
     from datetime import date
 
     from rotasolve.domain.bed import Bed
-    from rotasolve.domain.plan import Plan, Planting
+    from rotasolve.domain.plan import Planting
     from rotasolve.relations.garden import Garden
+    from rotasolve.views.bed_year import Panel
 
 WIDTH = 680
 NAMES = 150
@@ -79,23 +79,6 @@ class SheetDrawing:
 
 
 @dataclass(frozen=True)
-class NumberedStay:
-    """What stands in a bed, with its number on the bed's sheet."""
-
-    number: int
-    stay: Stay
-
-
-@dataclass(frozen=True)
-class Panel:
-    """One part of a bed at one stage."""
-
-    part: int
-    caption: str
-    stays: tuple[NumberedStay, ...]
-
-
-@dataclass(frozen=True)
 class _Frame:
     """A bed as it is drawn: user units for each cm, for a strip's depth and for a part's breadth."""
 
@@ -108,20 +91,6 @@ class _Frame:
     @property
     def south(self) -> bool:
         return self.garden.scenario.site.south
-
-
-def panels_of(garden: Garden, plan: Plan, bed_name: str, year: int) -> tuple[Panel, ...]:
-    """Return all that stands in a bed in a garden year, part by part and stage by stage, counted from 1."""
-    bed, stays = garden.beds[bed_name], stays_in(garden, plan, bed_name, year)
-    found, told = list[Panel](), 0
-    for part in range(1, parts_of(bed) + 1):
-        here = stages(tuple(stay for stay in stays if part_and_row(bed, stay.strips[0])[0] == part)) or ((),)
-        for nth, layer in enumerate(here):
-            caption = "" if len(here) == 1 else "then" if nth else "first"
-            caption = f"part {part} {caption}".rstrip() if parts_of(bed) > 1 else caption
-            found.append(Panel(part, caption, tuple(NumberedStay(told + n, s) for n, s in enumerate(layer, start=1))))
-            told += len(layer)
-    return tuple(found)
 
 
 def sheet_drawing(
@@ -137,25 +106,25 @@ def sheet_drawing(
         left = _LABELS + nth * (frame.wide + _LABELS + _APART)
         first = (panel.part - 1) * strips_per_part(frame.bed) + 1
         over.append(parts.use(_outline(frame, first), left, _TOP))
-        if panel.caption:
-            over.append(label(left + 32, _TOP - 9, panel.caption))
-        for each in panel.stays:
-            rows = _runs(sorted(part_and_row(frame.bed, strip)[1] for strip in each.stay.strips))
-            mark = marks[garden.crops[each.stay.crop].family]
+        if said := _caption(frame, panel):
+            over.append(label(left + 32, _TOP - 9, said))
+        for told, stay in panel.stays:
+            rows = _runs([part_and_row(frame.bed, strip)[1] for strip in stay.strips])
+            mark = marks[garden.crops[stay.crop].family]
             for row, run in rows:
                 ground = box(left, _TOP + (row - 1) * frame.deep, frame.wide, run * frame.deep)
                 grounds[mark] = grounds.get(mark, "") + ground
             top = _TOP + (rows[0][0] - 1) * frame.deep
-            if each.stay.planting is not None:
-                plants.append(parts.use(_plants(frame, each.stay.planting), left, top))
+            if stay.planting is not None:
+                plants.append(parts.use(_plants(frame, stay.planting, panel.part, rows[0][0]), left, top))
             x, y = left + frame.wide // 2, top + rows[0][1] * frame.deep // 2
-            numbers.append(label(x, y + 5, str(each.number)))
+            numbers.append(label(x, y + 5, str(told)))
             discs += f"M{x} {y}h0"
     head = _TOP + strips_per_part(frame.bed) * frame.deep + _FOOT
     height, lines, picking = _season(frame, panels, year, head, grounds)
     names = [
-        label(0, head + _MONTHS + nth * _ROW + 16, f"{each.number} {short(each.stay.crop)}")
-        for nth, each in enumerate(each for panel in panels for each in panel.stays)
+        label(0, head + _MONTHS + nth * _ROW + 16, f"{told} {short(stay.crop)}")
+        for nth, (told, stay) in enumerate(each for panel in panels for each in panel.stays)
     ]
     body = [parts.use(_months(garden, year), NAMES, head)]
     body.append(element("rect", y=height, width=WIDTH, height=_TALL_LINES, class_="paper"))
@@ -181,6 +150,11 @@ def _frame(garden: Garden, bed: Bed, panels: int) -> _Frame:
     return _Frame(garden, bed, scale, deep, max(40, round(breadth * scale)))
 
 
+def _caption(frame: _Frame, panel: Panel) -> str:
+    stage = "" if panel.stages == 1 else "first" if panel.stage == 1 else "then"
+    return f"part {panel.part} {stage}".rstrip() if parts_of(frame.bed) > 1 else stage
+
+
 def _outline(frame: _Frame, first: int) -> Markup:
     """Return a part's empty ground with its strips' numbers from ``first`` on, the pole side, east and west."""
     strips = strips_per_part(frame.bed)
@@ -201,15 +175,17 @@ def _outline(frame: _Frame, first: int) -> Markup:
     )
 
 
-def _plants(frame: _Frame, planting: Planting) -> Markup:
-    """Return a planting's plants from the corner of its ground: lines cut into dots of no length, with a round pen.
+def _plants(frame: _Frame, planting: Planting, part: int, row: int) -> Markup:
+    """Return a planting's plants in a part, measured from the corner of the strip ``row``.
 
-    The lines run along the rows, or across them where these are fewer. Each ends a quarter of a gap after its last
-    plant, so that no rounding can lose it.
+    Plants are lines cut into dots of no length, drawn with a round pen. The lines run along the rows, or across them
+    where these are fewer. Each ends a quarter of a gap after its last plant, so that no rounding can lose it.
     """
-    rows, scale = plant_rows(frame.garden, planting), frame.scale
-    part, row = part_and_row(frame.bed, min(planting.strips))
-    west, top = (part - 1) * part_breadth_cm(frame.bed), (row - 1) * strip_depth_cm(frame.bed)
+    scale, breadth = frame.scale, part_breadth_cm(frame.bed)
+    rows = [row for row in plant_rows(frame.garden, planting) if int(row.from_west_cm / breadth) + 1 == part]
+    if not rows:
+        return NOTHING
+    west, top = (part - 1) * breadth, (row - 1) * strip_depth_cm(frame.bed)
     first, gap = rows[0], rows[0].gap_cm * scale
     apart = (rows[1].from_pole_cm - first.from_pole_cm) * scale if len(rows) > 1 else gap
     even = all(abs(row.from_pole_cm - first.from_pole_cm - nth * apart / scale) < 0.01 for nth, row in enumerate(rows))
@@ -257,8 +233,8 @@ def _season(
     marks, begin = family_marks(frame.garden.catalogue), period_of(year_start(year, frame.south))
     covered = frame.bed.cover != "open ground"
     top, lines, picking = head + _MONTHS, "", ""
-    for each in (each for panel in panels for each in panel.stays):
-        bar, stay, planting = top + 4, each.stay, each.stay.planting
+    for _, stay in (each for panel in panels for each in panel.stays):
+        bar, planting = top + 4, stay.planting
         first, last = place_in_year(stay.first, begin), place_in_year(stay.last + timedelta(days=1), begin)
         mark = marks[frame.garden.crops[stay.crop].family]
         grounds[mark] = grounds.get(mark, "") + box(first, bar, last - first, _BAR)

@@ -1,0 +1,125 @@
+"""``rotasolve report``: a plan as one HTML page, and as PDF through a browser that is installed already."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from rotasolve.cli import exit_codes
+from rotasolve.cli.guard import guarded
+from rotasolve.cli.inputs import known_years, may_write, mismatch, read_inputs
+from rotasolve.cli.options import AsJson, Force, Inches, OwnCrops, PlanArgument, ScenarioArgument
+from rotasolve.cli.terminal import answer_file, answer_json, talk, warn
+
+if TYPE_CHECKING:
+    from rotasolve.views.report_parts import Paper
+
+HELP = """Write a plan as one HTML page to read on a screen or to print: a sheet for each bed, harvests, jobs, cautions.
+
+Examples:
+
+\b
+  rotasolve report garden.yaml garden.plan.json -o garden.html
+  rotasolve report garden.yaml garden.plan.json -o garden.html --pdf garden.pdf --paper Letter
+  rotasolve report garden.yaml garden.plan.json --pdf garden.pdf --year 2027
+  rotasolve report garden.yaml garden.plan.json -o - > garden.html
+
+The page needs no other file, no script and no network. Printed, each bed takes a page of its own, in black and white
+as well. A PDF is printed by a browser of the Chromium family that is installed here; --browser or ROTASOLVE_BROWSER
+names one that is not found by itself.
+"""
+
+
+@guarded
+def report(
+    scenario: ScenarioArgument,
+    plan: PlanArgument,
+    output: Annotated[
+        str | None, typer.Option("--output", "-o", metavar="FILE", help="The HTML file; - is stdout.")
+    ] = None,
+    pdf: Annotated[Path | None, typer.Option("--pdf", metavar="FILE", help="Print it to a PDF file as well.")] = None,
+    year: Annotated[
+        list[int] | None, typer.Option(metavar="YEAR", help="This year only; may be given several times.")
+    ] = None,
+    paper: Annotated[str, typer.Option(metavar="A4|Letter", help="The paper it is printed on.")] = "A4",
+    browser: Annotated[
+        str | None,
+        typer.Option(metavar="PROGRAM", envvar="ROTASOLVE_BROWSER", help="The browser that prints the PDF."),
+    ] = None,
+    own_crops: OwnCrops = None,
+    json: AsJson = False,
+    force: Force = False,
+    inches: Inches = False,
+) -> int:
+    """Write a report."""
+    sheet = _paper(paper)
+    if output is None and pdf is None:
+        raise typer.BadParameter("name the file with -o garden.html, or - for stdout", param_hint="--output")
+    if json and output == "-":
+        raise typer.BadParameter("the page and --json cannot both go to stdout", param_hint="--output")
+    html = None if output in (None, "-") else Path(output)
+    if html is not None and pdf is not None and html.absolute() == pdf.absolute():
+        raise typer.BadParameter(f"{pdf} cannot be both the HTML and the PDF file", param_hint="--pdf")
+    program = None
+    if pdf is not None:
+        from rotasolve.reading.browsers import find_browser
+
+        program = find_browser(browser)
+    may_replace = {file: may_write(file, force) for file in (html, pdf) if file is not None}
+    page, years, other = _page(scenario, plan, own_crops, year or (), sheet, inches)
+    if html is not None:
+        _write(page, html, may_replace[html])
+    if pdf is not None and program is not None:
+        from rotasolve.reading.browsers import print_page
+
+        print_page(program, page, pdf, overwrite=may_replace[pdf])
+        talk(f"Written: {pdf}")
+    if json:
+        _answer_json(html, pdf, sheet, years, not other)
+    elif output == "-":
+        answer_file(page)
+    warn(other)
+    return exit_codes.FINE
+
+
+def _paper(word: str) -> Paper:
+    papers: dict[str, Paper] = {"a4": "A4", "letter": "Letter"}
+    if word.casefold() in papers:
+        return papers[word.casefold()]
+    raise typer.BadParameter(f"'{word}' is neither A4 nor Letter", param_hint="--paper")
+
+
+def _page(
+    scenario: str, plan: Path, own_crops: list[Path] | None, years: list[int] | tuple[()], paper: Paper, inches: bool
+) -> tuple[str, tuple[int, ...], tuple[str, ...]]:
+    """Return the page, the years it shows, and warnings about the plan as a whole."""
+    garden, catalogue = read_inputs(scenario, own_crops)
+
+    from rotasolve.reading.plans import read_plan
+    from rotasolve.tasks.reporting import findings_of_plan
+    from rotasolve.views.look import Look
+    from rotasolve.views.report_page import report_page
+    from rotasolve.views.report_parts import Told
+
+    written = read_plan(plan)
+    shown = known_years(years, written)
+    found = findings_of_plan(garden, catalogue, written)
+    other = mismatch(written, garden)
+    told = Told(found.garden, found.plan, found.jobs, found.supplies, shown, Look(inches=inches))
+    return report_page(told, paper, other), shown, other
+
+
+def _write(page: str, file: Path, replace: bool) -> None:
+    from rotasolve.reading.files import write_text
+
+    write_text(page, file, overwrite=replace)
+    talk(f"Written: {file}")
+
+
+def _answer_json(html: Path | None, pdf: Path | None, paper: Paper, years: tuple[int, ...], matches: bool) -> None:
+    from rotasolve.views.report_page import report_answer
+
+    page, printed = (None if file is None else str(file) for file in (html, pdf))
+    answer_json(report_answer(page, printed, paper, years, scenario_matches=matches))
