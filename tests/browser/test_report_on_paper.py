@@ -1,0 +1,110 @@
+"""The report as PDF: one page for each bed's sheet, on A4 and on Letter, nothing cut off, by the program's own way."""
+
+from __future__ import annotations
+
+import re
+import shutil
+import subprocess
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+from rotasolve.errors import FileTrouble
+from rotasolve.reading.browsers import print_page
+from rotasolve.views.bed_year import panels_of
+from rotasolve.views.report_parts import Paper, Told
+from rotasolve.views.report_year import MOST_ON_A_PAGE
+from tests.browser.conftest import NAMES, missing
+
+Page = Callable[..., Path]
+SIZES: dict[Paper, tuple[float, float]] = {"A4": (595.0, 842.0), "Letter": (612.0, 792.0)}
+"""Points; A4 is 210 by 297 mm (ISO 216), Letter 8.5 by 11 inches (ANSI Y14.1)."""
+
+
+def pages_of(pdf: Path) -> list[str]:
+    """Return the text of each page."""
+    if shutil.which("pdftotext") is None:
+        missing("poppler-utils, a Debian package,")
+    done = subprocess.run(["pdftotext", "-layout", str(pdf), "-"], capture_output=True, timeout=60, check=True)
+    return done.stdout.decode("utf-8").split("\f")[:-1]
+
+
+@pytest.fixture(scope="session")
+def printed(chromium: str, page: Page, tmp_path_factory: pytest.TempPathFactory) -> Callable[[str, Paper], Path]:
+    """Return a printer of reports; each is printed once."""
+    folder = tmp_path_factory.mktemp("printed")
+
+    def to_pdf(name: str, paper: Paper) -> Path:
+        pdf = folder / f"{name}-{paper}.pdf"
+        if not pdf.exists():
+            print_page(chromium, page(name, paper).read_text(encoding="utf-8"), pdf, overwrite=False)
+        return pdf
+
+    return to_pdf
+
+
+def sheets_of(told: Told) -> list[str]:
+    """Return the beds in which something stands in the year shown."""
+    (year,) = told.years
+    found = []
+    for bed in told.garden.beds:
+        stays = [stay for panel in panels_of(told.garden, told.plan, bed, year) for stay in panel.stays]
+        assert len(stays) <= MOST_ON_A_PAGE
+        if stays:
+            found.append(bed)
+    return found
+
+
+@pytest.mark.parametrize("paper", SIZES)
+@pytest.mark.parametrize("name", ["cold-frame", "family-garden"])
+def test_each_bed_takes_one_page(
+    printed: Callable[[str, Paper], Path], told: dict[str, Told], name: str, paper: Paper
+) -> None:
+    from pypdf import PdfReader
+
+    pdf = printed(name, paper)
+    pages = pages_of(pdf)
+    reader = PdfReader(pdf)
+    assert len(reader.pages) == len(pages)
+    for one in reader.pages:
+        assert [float(one.mediabox.width), float(one.mediabox.height)] == pytest.approx(SIZES[paper], abs=1)
+    beds = sheets_of(told[name])
+    starts = [nth for nth, text in enumerate(pages) if "What stands in" in text]
+    titles = [f"What stands in {bed}, {told[name].years[0]}" for bed in beds]
+    # A page for each sheet, one after the other: none runs on to a second page, no page holds two.
+    assert starts == list(range(starts[0], starts[0] + len(beds)))
+    for nth, (title, bed) in enumerate(zip(titles, beds, strict=True)):
+        text = pages[starts[0] + nth]
+        assert text.count("What stands in") == 1
+        assert title in text
+        assert text.lstrip().startswith(f"{bed}, {told[name].years[0]}")
+        stays = [
+            s for panel in panels_of(told[name].garden, told[name].plan, bed, told[name].years[0]) for s in panel.stays
+        ]
+        # Every row of the table is on the page: its number stands at the begin of a line.
+        table = text.split("What stands in")[1]
+        assert [int(n) for n in re.findall(r"^ {0,3}(\d+) ", table, re.MULTILINE)][: len(stays)] == [
+            n for n, _ in stays
+        ]
+    assert "Harvest and what is wanted" in pages[starts[-1] + 1]
+    assert "Please note" in "".join(pages[: starts[0]])
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_the_pdf_is_tagged_and_has_no_action(printed: Callable[[str, Paper], Path], name: str) -> None:
+    from pypdf import PdfReader
+
+    root = PdfReader(printed(name, "A4")).trailer["/Root"]
+    assert bool(root["/MarkInfo"]["/Marked"])
+    assert "/OpenAction" not in root
+    assert "/JavaScript" not in root.get("/Names", {})
+
+
+def test_a_browser_that_hangs_is_ended(tmp_path: Path) -> None:
+    slow = tmp_path / "slow"
+    slow.write_text("#!/bin/sh\nsleep 60\n", encoding="utf-8")
+    slow.chmod(0o755)
+    with pytest.raises(FileTrouble, match="did not print the PDF within 1 s"):
+        print_page(str(slow), "<p>x", tmp_path / "x.pdf", overwrite=False, seconds=1)
+    assert sorted(file.name for file in tmp_path.iterdir()) == ["slow"]
