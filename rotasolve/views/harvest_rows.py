@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from rotasolve.domain.seasons import PERIODS_PER_YEAR, period_of, say_year, year_start
 from rotasolve.views.family_marks import FamilyMark, family_marks
-from rotasolve.views.sheet_drawing import CELL, NAMES, WIDTH, SharedParts, SheetDrawing, month_columns, short
+from rotasolve.views.sheet_drawing import CELL, NAMES, WIDTH, SheetDrawing, month_columns, short
 from rotasolve.views.svg import NOTHING, box, element, join, label
 
 if TYPE_CHECKING:
@@ -17,6 +17,7 @@ if TYPE_CHECKING:
 
     from rotasolve.domain.supply import CropSupply
     from rotasolve.relations.garden import Garden
+    from rotasolve.views.hatch_fields import SharedParts
 
 _ROW, _HIGH, _TOP = 28, 22, 22
 
@@ -51,7 +52,7 @@ def harvest_rows(garden: Garden, supplies: Sequence[CropSupply], year: int, part
         grounds[mark] = grounds.get(mark, "") + _bars(supply, begin, floor)
         wished += _wished(supply, begin, floor)
     body = [parts.use(month_columns(begin), NAMES), *names]
-    body += [element("path", d=path, fill=mark.fill, class_="ground") for mark, path in grounds.items() if path]
+    body.append(parts.filled(grounds))
     body.append(element("path", d=floors, class_="month") if floors else NOTHING)
     body.append(element("path", d=wished, class_="wished") if wished else NOTHING)
     name = f"Harvest and what is wanted, {say_year(year, south)}, as the table says"

@@ -17,10 +17,10 @@ from rotasolve.domain.seasons import say_year
 from rotasolve.views.as_json import SCHEMA_VERSION
 from rotasolve.views.calendar_page import ADVICE
 from rotasolve.views.family_marks import family_marks, mark_definitions
+from rotasolve.views.hatch_fields import SharedParts
 from rotasolve.views.report_front import front
 from rotasolve.views.report_jobs import common_notes
 from rotasolve.views.report_year import year_part
-from rotasolve.views.sheet_drawing import SharedParts
 from rotasolve.views.wording import clean
 
 if TYPE_CHECKING:

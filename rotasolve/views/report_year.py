@@ -2,22 +2,24 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from rotasolve.domain.seasons import say_year
 from rotasolve.views.bed_year import Stay, panels_of, say_bed, say_missing, say_stand
+from rotasolve.views.family_marks import family_marks
 from rotasolve.views.harvest_rows import harvest_rows, of_year
 from rotasolve.views.layout import Column
 from rotasolve.views.planting_table import PLANTING_COLUMNS, planting_cells
 from rotasolve.views.report_jobs import CommonNotes, JobWeek, job_weeks
 from rotasolve.views.report_parts import PageTable, Told, page_table
-from rotasolve.views.sheet_drawing import SharedParts, SheetDrawing, sheet_drawing
+from rotasolve.views.sheet_drawing import SheetDrawing, sheet_drawing
 from rotasolve.views.site_drawing import site_drawing
 from rotasolve.views.supply import SUM_COLUMNS, spell_lists, sum_cells
 from rotasolve.views.wording import say_date, say_runs
 
 if TYPE_CHECKING:
+    from rotasolve.views.hatch_fields import SharedParts
     from rotasolve.views.svg import Drawing
 
 _COLUMNS = (Column("No.", number=True), *PLANTING_COLUMNS)
@@ -62,13 +64,18 @@ def year_part(told: Told, year: int, common: CommonNotes, parts: SharedParts) ->
     return YearPart(
         key=f"year-{year}",
         said=said,
-        site=site_drawing(garden, told.plan, year, told.look.inches),
+        site=_site(told, year, parts),
         sheets=tuple(_sheet(told, bed, year, nth, parts) for nth, bed in enumerate(garden.beds, start=1)),
         harvest=harvest_rows(garden, supplies, year, parts),
         sums=page_table(f"Harvest and what is wanted, {said}", SUM_COLUMNS, sum_cells(supplies)),
         spells=[(title, sentences) for title, sentences in spell_lists(supplies) if sentences],
         weeks=job_weeks(jobs, garden, told.look, common),
     )
+
+
+def _site(told: Told, year: int, parts: SharedParts) -> Drawing:
+    drawing = site_drawing(told.garden, told.plan, year, told.look.inches)
+    return replace(drawing, body=parts.with_fields(drawing.body, family_marks(told.garden.catalogue).values()))
 
 
 def _sheet(told: Told, bed: str, year: int, nth: int, parts: SharedParts) -> BedSheet:

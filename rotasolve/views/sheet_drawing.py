@@ -2,8 +2,8 @@
 
 Plantings carry the numbers of the table that stands below the drawing and says in words all that is drawn; so a sheet
 fits on one page of paper. The pole side is up; where south is up, west is right. What many sheets have in common (a
-bed's outline, the months, a crop's rows of plants) stands once in the page's definitions (``SharedParts``), and the
-page's style sheet says how lines and letters look: hundreds of plantings must stay a page that can be mailed.
+bed's outline, the months, a crop's rows of plants) stands once in the page's definitions, and the page's style sheet
+says how lines and letters look: hundreds of plantings must stay a page that can be mailed.
 """
 
 from __future__ import annotations
@@ -34,6 +34,7 @@ if TYPE_CHECKING:
     from rotasolve.domain.plan import Planting
     from rotasolve.relations.garden import Garden
     from rotasolve.views.bed_year import Panel
+    from rotasolve.views.hatch_fields import SharedParts
 
 WIDTH = 680
 NAMES = 150
@@ -45,22 +46,8 @@ _TOP, _FOOT = 34, 24
 _MONTHS, _ROW, _BAR = 22, 22, 16
 _TALL_LINES = 3000
 _LONGEST_NAME = 17
-
-
-class SharedParts:
-    """Elements that stand once in a page's definitions and are used wherever they come again."""
-
-    def __init__(self) -> None:
-        self._keys: dict[Markup, str] = {}
-
-    def use(self, part: Markup, x: float = 0, y: float = 0) -> Markup:
-        """Return an element that shows a part with its own origin at a point."""
-        key = self._keys.setdefault(part, f"p{len(self._keys)}")
-        return element("use", href=f"#{key}", x=x or None, y=y or None)
-
-    def definitions(self) -> Markup:
-        """Return all parts used so far, each with the key it is used by."""
-        return element("defs", *(element("g", part, id=key) for part, key in self._keys.items()))
+_LEFT = {"preserveAspectRatio": "xMinYMin"}
+"""A drawing that shrinks to fit on a page stays at the left, as the text above it."""
 
 
 @dataclass(frozen=True)
@@ -75,7 +62,7 @@ class SheetDrawing:
     def inline(self) -> Markup:
         """Return the element to be put into a page."""
         size = f"0 0 {self.width} {self.height}"
-        return element("svg", self.body, class_="drawing", role="img", aria_label=self.name, viewBox=size)
+        return element("svg", self.body, class_="drawing", role="img", aria_label=self.name, viewBox=size, **_LEFT)
 
 
 @dataclass(frozen=True)
@@ -128,7 +115,7 @@ def sheet_drawing(
     ]
     body = [parts.use(_months(garden, year), NAMES, head)]
     body.append(element("rect", y=height, width=WIDTH, height=_TALL_LINES, class_="paper"))
-    body += [element("path", d=path, fill=mark.fill, class_="ground") for mark, path in grounds.items()]
+    body.append(parts.filled(grounds))
     body += [*over, element("g", *plants, class_="plants")]
     body.append(element("path", d=discs, class_="discs") if discs else NOTHING)
     body.append(element("g", *numbers, class_="numbers"))
