@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import hashlib
 import io
+import re
 from datetime import UTC, date, datetime, timedelta
 from typing import TYPE_CHECKING, Any
 
@@ -25,6 +26,8 @@ if TYPE_CHECKING:
 
 _FIELDS = ("day", "week_from", "job", "crop", "bed", "strips", "plants", "rows", "seeds", "seed_grams", "notes")
 _FORMULA = ("=", "+", "-", "@", "\t", "\r", "\uff1d", "\uff0b", "\uff0d", "\uff20")
+_NUMBER = re.compile(r"-?\d+(\.\d+)?")
+"""A number is no formula, below nothing either."""
 _OURS = "@rotasolve"
 _TOLD = ("DTSTART", "DTEND", "SUMMARY", "DESCRIPTION", "LOCATION", "CATEGORIES", "STATUS")
 """The properties that make a new version of an event when they change."""
@@ -185,4 +188,4 @@ def calendar_csv(garden: Garden, jobs: Iterable[Job]) -> str:
 
 def _harmless(text: str) -> str:
     text = clean(text)
-    return f"'{text}" if text.lstrip().startswith(_FORMULA) else text
+    return f"'{text}" if text.lstrip().startswith(_FORMULA) and not _NUMBER.fullmatch(text) else text

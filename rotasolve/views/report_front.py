@@ -41,11 +41,10 @@ def _standing(plan: Plan) -> tuple[str, ...]:
         return ("How far the plan is from the best one is not known.",)
     now = sum(goal.lost for goal in plan.goals)
     if plan.goals and now != standing.lost:
-        # The sentences of the search would be about another plan.
+        # What the search proved holds for the plan and the points it counted, not for these.
         return (
-            f"The plan was changed after it was found: it loses {say_count(now, 'point')} now, and lost "
-            f"{standing.lost:,} then. No plan from the start days on offer can lose fewer than "
-            f"{standing.at_least_lost:,}.",
+            f"How far the plan is from the best one is not known: counted anew it loses {say_count(now, 'point')}, and "
+            f"it lost {standing.lost:,} when it was found. It was changed since, or found by another version.",
         )
     return standing_sentences(standing)
 

@@ -186,7 +186,7 @@ def test_names_that_look_like_formulas_are_harmless_in_csv() -> None:
         assert row["crop"] == "'" + EVIL.replace("\\n", "")
 
 
-@pytest.mark.parametrize("name", ["+1", "-1", " =1", "＝1", "＋1", "－1", "＠x"])  # noqa: RUF001 - full-width signs are meant
+@pytest.mark.parametrize("name", ["+1", "-1+1", " =1", "＝1", "＋1", "－1", "＠x"])  # noqa: RUF001 - full-width signs are meant
 def test_other_signs_of_formulas(name: str) -> None:
     written = scenario(beds=[bed("b").model_copy(update={"name": name})])
     garden = make_garden(written, tiny_catalogue())
