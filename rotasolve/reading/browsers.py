@@ -46,6 +46,7 @@ _SWITCHES = (
     "--no-first-run",
     "--no-default-browser-check",
     "--no-pdf-header-footer",
+    "--generate-pdf-document-outline",
     # Whatever a page might ask the network for fails: no name resolves.
     "--host-resolver-rules=MAP * ~NOTFOUND",
 )

@@ -43,7 +43,7 @@ HATCHES = {
     "steps": "M0 9H6V3H12V9",
     "bricks": "M0 0H12M0 6H12M3 0V6M9 6V12",
     "double level lines": "M0 4H12M0 7H12",
-    "double rising lines": "M-1 1L1 -1M0 12L12 0M-3 11L11 -3M1 15L15 1M11 13L13 11",
+    "double rising lines": "M-1 1L1 -1M0 12L12 0M-1 9L9 -1M7 13L13 7M11 13L13 11",
     "tents": "M2 9L6 3L10 9Z",
     "plain": "",
 }

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from rotasolve.domain.seasons import PERIODS_PER_YEAR, period_of, say_year, year_start
 from rotasolve.views.family_marks import FamilyMark, family_marks
 from rotasolve.views.sheet_drawing import CELL, NAMES, WIDTH, SheetDrawing, month_columns, short
-from rotasolve.views.svg import NOTHING, box, element, join, label
+from rotasolve.views.svg import NOTHING, box, element, join
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -47,7 +47,7 @@ def harvest_rows(garden: Garden, supplies: Sequence[CropSupply], year: int, part
     names = []
     for nth, supply in enumerate(supplies, start=1):
         floor, mark = _TOP + nth * _ROW, marks[garden.crops[supply.crop].family]
-        names.append(label(0, floor - 6, short(supply.crop)))
+        names.append(element("text", short(supply.crop), y=floor - 6))
         floors += f"M{NAMES} {floor}H{WIDTH - 2}"
         grounds[mark] = grounds.get(mark, "") + _bars(supply, begin, floor)
         wished += _wished(supply, begin, floor)

@@ -54,10 +54,11 @@ class SharedParts:
         self._keys: dict[Markup, str] = {}
         self._clips = 0
 
-    def use(self, part: Markup, x: float = 0, y: float = 0) -> Markup:
-        """Return an element that shows a part with its own origin at a point."""
+    def use(self, part: Markup, x: float = 0, y: float = 0, clip: str | None = None) -> Markup:
+        """Return an element that shows a part with its own origin at a point, or through a clip."""
         key = self._keys.setdefault(part, f"p{len(self._keys)}")
-        return element("use", href=f"#{key}", x=x or None, y=y or None)
+        through = None if clip is None else f"url(#{clip})"
+        return element("use", href=f"#{key}", x=x or None, y=y or None, clip_path=through)
 
     def definitions(self) -> Markup:
         """Return all parts used so far, each with the key it is used by."""
@@ -76,7 +77,11 @@ class SharedParts:
         shape, clip = f"s{self._clips}", f"c{self._clips}"
         yield element("path", d=path, id=shape, class_="ground", fill=mark.tint)
         yield element("clipPath", element("use", href=f"#{shape}"), id=clip)
-        yield element("g", self.use(field, y=top), clip_path=f"url(#{clip})")
+        if top:
+            # A clip moves with what it is put on, so a field that is moved is clipped from outside.
+            yield element("g", self.use(field, y=top), clip_path=f"url(#{clip})")
+        else:
+            yield self.use(field, clip=clip)
 
     def with_fields(self, drawing: Markup, marks: Iterable[FamilyMark]) -> Markup:
         """Return a drawing in which boxes filled with a mark's pattern are filled with its field instead."""

@@ -64,7 +64,7 @@ def report_page(told: Told, paper: Paper = "A4", notes: tuple[str, ...] = ()) ->
         .render(
             title=garden.scenario.title,
             place=garden.scenario.site.name,
-            years=" to ".join(say_year(year, told.south) for year in sorted({told.years[0], told.years[-1]})),
+            years=_say_years(told),
             made_by=told.plan.made_by,
             style=_safe(style),
             style_hash=b64encode(hashlib.sha256(style.encode("utf-8")).digest()).decode("ascii"),
@@ -90,6 +90,12 @@ def report_answer(
         "years": list(years),
         "scenario_matches": scenario_matches,
     }
+
+
+def _say_years(told: Told) -> str:
+    said = [say_year(year, told.south) for year in told.years]
+    in_a_row = len(said) > 1 and told.years[-1] - told.years[0] == len(said) - 1
+    return f"{said[0]} to {said[-1]}" if in_a_row else ", ".join(said)
 
 
 def _style(paper: Paper) -> str:

@@ -24,7 +24,7 @@ if TYPE_CHECKING:
 
 _COLUMNS = (Column("No.", number=True), *PLANTING_COLUMNS)
 _PLANTS = next(place for place, column in enumerate(PLANTING_COLUMNS) if column.heading == "Plants")
-MOST_ON_A_PAGE = 22
+MOST_ON_A_PAGE = 14
 """A sheet with more plantings runs on to a second page of paper; with fewer, its drawings shrink to fit on one."""
 
 

@@ -110,7 +110,7 @@ def sheet_drawing(
     head = _TOP + strips_per_part(frame.bed) * frame.deep + _FOOT
     height, lines, picking = _season(frame, panels, year, head, grounds)
     names = [
-        label(0, head + _MONTHS + nth * _ROW + 16, f"{told} {short(stay.crop)}")
+        element("text", f"{told} {short(stay.crop)}", y=head + _MONTHS + nth * _ROW + 16)
         for nth, (told, stay) in enumerate(each for panel in panels for each in panel.stays)
     ]
     body = [parts.use(_months(garden, year), NAMES, head)]

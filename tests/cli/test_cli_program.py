@@ -15,7 +15,7 @@ import pytest
 Program = Callable[..., "subprocess.CompletedProcess[str]"]
 Environment = Callable[..., dict[str, str]]
 
-HEAVY = {"ortools", "highspy", "networkx", "pandas", "numpy"}
+HEAVY = {"ortools", "highspy", "networkx", "pandas", "numpy", "jinja2"}
 _LOADED = """\
 import sys
 sys.argv = ["rotasolve", *sys.argv[1:]]

@@ -16,8 +16,8 @@ import pytest
 ROOT = Path(__file__).parents[2]
 SOURCES = {"rotasolve": "rotasolve", "crops": "rotasolve/_shipped/crops", "scenarios": "rotasolve/_shipped/scenarios"}
 """Folder of the checkout to folder of the wheel."""
-KINDS = {".py", ".json", ".yaml", ".md", ".typed"}
-HEAVY = {"ortools", "highspy", "numpy", "pandas", "networkx", "pydantic", "typer", "rich", "yaml"}
+KINDS = {".py", ".json", ".yaml", ".md", ".typed", ".html", ".css"}
+HEAVY = {"ortools", "highspy", "numpy", "pandas", "networkx", "pydantic", "typer", "rich", "yaml", "jinja2"}
 
 Run = Callable[[str], str]
 
@@ -143,6 +143,27 @@ def test_the_unpacked_wheel_plans(run: Run) -> None:
     )
     assert "sweet pepper" in answer
     assert isinstance(json.loads(answer), dict)
+
+
+def test_the_unpacked_wheel_writes_a_report(run: Run) -> None:
+    page = run(
+        "import sys\n"
+        "from rotasolve.reading.crops import load_catalogue\n"
+        "from rotasolve.reading.scenarios import read_scenario\n"
+        "from rotasolve.reading.shipped import shipped_folder\n"
+        "from rotasolve.referee import blank_plan\n"
+        "from rotasolve.tasks.reporting import findings_of_plan\n"
+        "from rotasolve.views.look import Look\n"
+        "from rotasolve.views.report_page import report_page\n"
+        "from rotasolve.views.report_parts import Told\n"
+        "crops = load_catalogue()\n"
+        "frame = read_scenario(shipped_folder('scenarios') / 'cold-frame.yaml', crops)\n"
+        "found = findings_of_plan(frame, crops, blank_plan(frame))\n"
+        "told = Told(found.garden, found.plan, found.jobs, found.supplies, (frame.first_year,), Look())\n"
+        "print(report_page(told))\n"
+    )
+    assert page.startswith("<!DOCTYPE html>")
+    assert "@page { size: A4" in page
 
 
 def test_importing_rotasolve_loads_nothing_heavy(run: Run) -> None:

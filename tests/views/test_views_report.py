@@ -1,0 +1,243 @@
+"""The report says what the terminal says, draws every plant, keeps its promises to browsers, and stays small."""
+
+from __future__ import annotations
+
+import gzip
+import hashlib
+import math
+import re
+from base64 import b64encode
+from functools import cache
+from html import unescape
+from html.parser import HTMLParser
+from pathlib import Path
+
+import pytest
+
+from rotasolve.domain.catalogue import Catalogue
+from rotasolve.domain.plan import Plan
+from rotasolve.domain.scenario import Scenario
+from rotasolve.reading.crops import load_catalogue
+from rotasolve.reading.scenarios import read_scenario
+from rotasolve.reading.shipped import shipped_folder
+from rotasolve.relations.jobs import JOB_KINDS
+from rotasolve.tasks.reporting import findings_of_plan
+from rotasolve.views.bed_year import panels_of
+from rotasolve.views.cautions import cautions_of
+from rotasolve.views.hatch_fields import SharedParts
+from rotasolve.views.job_words import job_notes, job_place, job_title, sheet_notes
+from rotasolve.views.look import Look
+from rotasolve.views.planting_table import PLANTING_COLUMNS, planting_cells
+from rotasolve.views.report_front import front
+from rotasolve.views.report_jobs import common_notes, job_weeks
+from rotasolve.views.report_page import report_page
+from rotasolve.views.report_parts import Told
+from rotasolve.views.report_year import year_part
+from rotasolve.views.sheet_drawing import sheet_drawing
+from rotasolve.views.standing import goal_cells, say_standing
+from rotasolve.views.target_table import target_cells
+from rotasolve.views.wording import TIED
+
+DATA = Path(__file__).parents[1] / "data"
+LARGEST = 600_000
+"""Bytes of the largest shipped example over three years, planned for two minutes: 395 plantings, 2,202 jobs."""
+
+
+@cache
+def allotment() -> Told:
+    """Return what a full plan of the allotment tells of its first three years."""
+    catalogue = load_catalogue()
+    scenario = read_scenario(shipped_folder("scenarios") / "allotment.yaml", catalogue)
+    text = gzip.decompress((DATA / "allotment.plan.json.gz").read_bytes())
+    return told_of(scenario, catalogue, Plan.model_validate_json(text), 3)
+
+
+def told_of(scenario: Scenario, catalogue: Catalogue, plan: Plan, years: int) -> Told:
+    found = findings_of_plan(scenario, catalogue, plan)
+    shown = tuple(range(plan.first_year, plan.first_year + years))
+    return Told(found.garden, found.plan, found.jobs, found.supplies, shown, Look())
+
+
+@pytest.fixture(scope="module")
+def told(scenario: Scenario, catalogue: Catalogue, plan: Plan) -> Told:
+    return told_of(scenario, catalogue, plan, plan.years)
+
+
+class Texts(HTMLParser):
+    """The text of a page, in one line, without its style."""
+
+    def __init__(self, page: str) -> None:
+        super().__init__(convert_charrefs=True)
+        self.parts: list[str] = []
+        self.feed(re.sub(r"<style>.*?</style>", "", page, flags=re.DOTALL))
+
+    def handle_data(self, data: str) -> None:
+        """Keep a text."""
+        self.parts.append(data)
+
+    @property
+    def text(self) -> str:
+        """All of it with single blanks."""
+        return re.sub(r"\s+", " ", " ".join(self.parts).replace(TIED, " "))
+
+
+def plain(text: str) -> str:
+    return text.replace(TIED, " ")
+
+
+def test_the_report_says_what_the_terminal_says(told: Told) -> None:
+    text, plan = Texts(report_page(told)).text, told.plan
+    for year in told.years:
+        for cells in target_cells(plan, year):
+            assert all(plain(cell) in text for cell in cells)
+        of_year = [planting for planting in plan.plantings if planting.start.year == year]
+        for planting in of_year:
+            for column, cell in zip(PLANTING_COLUMNS, planting_cells(planting, year, False, told.look), strict=True):
+                # How plants stand is said at length, with the distances.
+                assert column.heading == "Plants" or plain(cell) in text
+    assert all(plain(cell) in text for cells in goal_cells(plan.goals) for cell in cells)
+    for caution in cautions_of(plan, told.garden.catalogue, told.garden.scenario):
+        assert plain(caution) in text
+    for job in told.jobs:
+        assert job_title(job) in text
+        assert job_place(job) in text
+    assert all(reason.sentence[1:] in text for reason in plan.verdict.breaches)
+
+
+def test_the_standing_is_the_search_s_only_if_the_points_are(told: Told) -> None:
+    standing, now = told.plan.standing, sum(goal.lost for goal in told.plan.goals)
+    assert standing is not None
+    assert standing.lost != now
+    (other,) = front(told)["standing"]
+    assert f"counted anew it loses {now:,} points, and it lost 1,204 when it was found" in other
+    same = told.plan.model_copy(update={"standing": standing.model_copy(update={"lost": now})})
+    said = front(Told(told.garden, same, told.jobs, told.supplies, told.years, told.look))["standing"]
+    assert same.standing is not None
+    assert plain(" ".join(said)) == " ".join(say_standing(same.standing, Look()))
+    unknown = told.plan.model_copy(update={"standing": None})
+    said = front(Told(told.garden, unknown, told.jobs, told.supplies, told.years, told.look))["standing"]
+    assert said == ("How far the plan is from the best one is not known.",)
+
+
+def test_notes_about_the_plan_stand_first(told: Told) -> None:
+    page = report_page(told, notes=("it is another <scenario>.",))
+    assert "Note: it is another &lt;scenario&gt;." in page
+    assert page.index("Note: it is another") < page.index("How good the plan is")
+
+
+@pytest.mark.parametrize(
+    ("years", "said"), [((2027,), "2027"), ((2027, 2028, 2029), "2027 to 2029"), ((2027, 2029), "2027, 2029")]
+)
+def test_the_years_shown_are_said(told: Told, years: tuple[int, ...], said: str) -> None:
+    one = Told(told.garden, told.plan, told.jobs, told.supplies, years, told.look)
+    assert f"<p>{said}</p>" in report_page(one)
+
+
+def test_the_same_input_gives_the_same_page(told: Told) -> None:
+    assert report_page(told) == report_page(told)
+    assert report_page(told) != report_page(told, "Letter")
+
+
+def test_the_page_allows_its_own_style_and_nothing_else(told: Told) -> None:
+    for paper in ("A4", "Letter"):
+        page = report_page(told, "A4" if paper == "A4" else "Letter")
+        policy = unescape(re.findall(r'http-equiv="Content-Security-Policy" content="([^"]*)"', page)[0])
+        (style,) = re.findall(r"<style>(.*?)</style>", page, re.DOTALL)
+        digest = b64encode(hashlib.sha256(style.encode("utf-8")).digest()).decode("ascii")
+        assert policy == f"default-src 'none'; style-src 'sha256-{digest}'; base-uri 'none'; form-action 'none'"
+        assert f"size: {paper};" in style
+        assert f"--paper: {'297mm' if paper == 'A4' else '279mm'};" in style
+        assert not re.search(r"<script|style=|https?://|url\((?!#)", page)
+
+
+def test_every_key_is_used_once_and_every_link_leads_somewhere(told: Told) -> None:
+    for one in (told, allotment()):
+        page = report_page(one)
+        keys = re.findall(r'\bid="?([^" >]+)', page)
+        assert len(keys) == len(set(keys))
+        links = re.findall(r'href="#([^"]+)"|url\(#([^)]+)\)|aria-labelledby="?([^" >]+)', page)
+        assert {next(filter(None, link)) for link in links} <= set(keys)
+
+
+def test_every_job_stands_in_its_year_with_all_its_notes() -> None:
+    one = allotment()
+    look, garden = one.look, one.garden
+    common = common_notes(one.jobs, garden, look)
+    assert set(common) & set(JOB_KINDS)
+    for job in one.jobs:
+        shared = (*common.get(job.kind, ()), *common.get(job_title(job), ()))
+        (week,) = job_weeks([job], garden, look, common)
+        (line,) = week.days[0].jobs
+        for note in job_notes(job, garden, look):
+            assert (note in shared) + (note in sheet_notes(job, garden, look)) + (note in line) >= 1
+        assert line.startswith(f"{job_title(job)} ({job_place(job)}")
+    told_in = [sum(one.year_of(job.day) == year for job in one.jobs) for year in garden.scenario.planned_years]
+    assert sum(told_in) == len(one.jobs)
+
+
+def test_jobs_alike_are_one_line_that_names_their_places() -> None:
+    one = allotment()
+    common = common_notes(one.jobs, one.garden, one.look)
+    lines = [job for week in job_weeks(one.jobs, one.garden, one.look, common) for day in week.days for job in day.jobs]
+    assert len(lines) == len({(job.day, job_title(job)) for job in one.jobs})
+    assert any(
+        re.fullmatch(r"sow .* indoors \(.*, strips? .*; .*, strips? .*\), each: .* seeds .*", line) for line in lines
+    )
+
+
+def dots_in(path: str) -> int:
+    """Count the dots of a path of lines that are cut into dots of no length."""
+    found = re.search(r' d="([^"]*)".*stroke-dasharray="0 ([\d.]+)"', path)
+    assert found is not None
+    lengths = re.findall(r"M[-\d.]+ [-\d.]+[hv](-?[\d.]+)", found[1])
+    assert found[1].count("M") == len(lengths)
+    return sum(math.floor(abs(float(length)) / float(found[2])) + 1 for length in lengths)
+
+
+def test_every_plant_is_drawn_on_the_sheets() -> None:
+    one = allotment()
+    garden, plan = one.garden, one.plan
+    for year in one.years:
+        for bed in garden.beds:
+            parts = SharedParts()
+            panels = panels_of(garden, plan, bed, year)
+            body = sheet_drawing(garden, panels, bed, year, parts).body
+            paths = dict(re.findall(r'<g id="(p\d+)">(<path[^>]*stroke-dasharray="0 [^>]*>)</g>', parts.definitions()))
+            used = re.findall(r'<use href="#(p\d+)"', re.findall(r'<g class="plants">(.*?)</g>|$', body)[0])
+            plants = [stay.planting for panel in panels for _, stay in panel.stays if stay.planting is not None]
+            assert [dots_in(paths[key]) for key in used] == [planting.plants for planting in plants]
+
+
+def test_a_sheet_s_numbers_are_those_of_its_table() -> None:
+    one = allotment()
+    part = year_part(one, 2028, {}, SharedParts())
+    for sheet in part.sheets:
+        numbers = re.findall(r'<g class="numbers">(.*?)</g>', sheet.drawing.body)
+        drawn = re.findall(r">(\d+)</text>", numbers[0]) if numbers else []
+        rows = [row[0] for row in sheet.table.rows] if sheet.table is not None else []
+        assert drawn == rows == [str(number) for number in range(1, len(rows) + 1)]
+
+
+def test_the_largest_example_stays_a_page_that_can_be_mailed() -> None:
+    one = allotment()
+    plantings = [p for p in one.plan.plantings if p.start.year in one.years]
+    assert len(plantings) > 350
+    assert len(report_page(one).encode("utf-8")) < LARGEST
+
+
+def test_a_southern_garden_and_inches() -> None:
+    catalogue = load_catalogue()
+    scenario = read_scenario(shipped_folder("scenarios") / "southern-garden.yaml", catalogue)
+    plan = Plan(
+        made_by="by hand",
+        scenario_title=scenario.title,
+        scenario_hash="",
+        first_year=scenario.first_year,
+        years=scenario.years,
+        plantings=(),
+    )
+    one = told_of(scenario, catalogue, plan, 1)
+    text = Texts(report_page(Told(one.garden, one.plan, one.jobs, one.supplies, one.years, Look(inches=True)))).text
+    assert f"{scenario.first_year}/{(scenario.first_year + 1) % 100:02}" in text
+    assert "Free all the year." in text
+    assert " ft " in text
