@@ -9,7 +9,7 @@ import typer
 
 from rotasolve.cli import exit_codes
 from rotasolve.cli.guard import guarded
-from rotasolve.cli.inputs import known_years, may_write, mismatch, read_inputs
+from rotasolve.cli.inputs import known_years, may_write, mismatch, open_plan, read_inputs
 from rotasolve.cli.options import AsJson, Force, Inches, OwnCrops, PlanArgument, ScenarioArgument
 from rotasolve.cli.terminal import answer_file, answer_json, talk, warn
 
@@ -97,13 +97,12 @@ def _page(
     """Return the page, the years it shows, and warnings about the plan as a whole."""
     garden, catalogue = read_inputs(scenario, own_crops)
 
-    from rotasolve.reading.plans import read_plan
     from rotasolve.tasks.reporting import findings_of_plan
     from rotasolve.views.look import Look
     from rotasolve.views.report_page import report_page
     from rotasolve.views.report_parts import Told
 
-    written = read_plan(plan)
+    written = open_plan(plan, garden, catalogue)
     shown = known_years(years, written)
     found = findings_of_plan(garden, catalogue, written)
     other = mismatch(written, garden)

@@ -108,21 +108,35 @@ def say_crops(stays: Iterable[Stay]) -> str:
 
 def say_stand(garden: Garden, planting: Planting, look: Look) -> str:
     """Say plants, rows and distances as they are drawn: ``8 plants in 2 rows, 30 cm apart, 45 cm between rows``."""
-    rows, bed, crop = plant_rows(garden, planting), garden.beds[planting.bed], garden.crops[planting.crop]
-    text = say_count(planting.plants, "plant")
-    if crop.seed_rate is not None:
-        return f"{text}, sown broadcast, here drawn in {say_count(len(rows), 'row')}"
-    if planting.plants == 1:
-        return text
-    text += f" in {say_count(len(rows), 'row')}"
-    if rows[0].plants > 1:
-        text += f", {say_length(rows[0].gap_cm, look)} apart"
-    if len(rows) > 1:
-        distance, least = row_distance_cm(planting, strip_depth_cm(bed)), crop.spacing_between_rows.usual
-        text += f", {say_length(distance, look)} between rows"
-        if distance > least * (1 + SPACING_TOLERANCE):
-            text += f" ({say_length(least, look)} or more)"
+    rows, apart, between = stand_words(garden, planting, look)
+    text = say_count(planting.plants, "plant") + rows
+    text += f", {apart} apart" if apart else ""
+    if between:
+        distance, opened, least = between.partition(" (")
+        text += f", {distance} between rows{opened}{least}"
     return text
+
+
+def stand_words(garden: Garden, planting: Planting, look: Look) -> tuple[str, str, str]:
+    """Return the rows and the distances in a row and between rows as drawn, empty where there is none.
+
+    Such as `` in 2 rows``, ``30 cm``, ``60 cm (45 cm or more)``.
+    """
+    rows, crop = plant_rows(garden, planting), garden.crops[planting.crop]
+    said = say_count(len(rows), "row")
+    if crop.seed_rate is not None:
+        return f", sown broadcast, here drawn in {said}", "", ""
+    if planting.plants == 1:
+        return "", "", ""
+    apart = say_length(rows[0].gap_cm, look) if rows[0].plants > 1 else ""
+    if len(rows) == 1:
+        return f" in {said}", apart, ""
+    distance = row_distance_cm(planting, strip_depth_cm(garden.beds[planting.bed]))
+    least = crop.spacing_between_rows.usual
+    between = say_length(distance, look)
+    if distance > least * (1 + SPACING_TOLERANCE):
+        between += f" ({say_length(least, look)} or more)"
+    return f" in {said}", apart, between
 
 
 def say_days(garden: Garden, stay: Stay, year: int, look: Look) -> list[str]:

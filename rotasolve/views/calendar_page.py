@@ -45,7 +45,12 @@ ADVICE = "Dates are those of an average year: watch the forecast, the soil and t
 
 def say_week(monday: date) -> str:
     """Say a week by its number and its Monday."""
-    return f"Week {monday.isocalendar().week}, from Mon {say_day(monday)}"
+    return f"{say_week_number(monday)}, from Mon {say_day(monday)}"
+
+
+def say_week_number(monday: date) -> str:
+    """Say a week of a year that is named already."""
+    return f"Week {monday.isocalendar().week}"
 
 
 def say_weekday(day: date) -> str:

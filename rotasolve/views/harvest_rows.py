@@ -8,9 +8,9 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from rotasolve.domain.seasons import PERIODS_PER_YEAR, period_of, say_year, year_start
-from rotasolve.views.family_marks import FamilyMark, family_marks
+from rotasolve.views.family_marks import family_marks
 from rotasolve.views.sheet_drawing import CELL, NAMES, WIDTH, SheetDrawing, month_columns, short
-from rotasolve.views.svg import NOTHING, box, element, join
+from rotasolve.views.svg import NOTHING, element, join
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -42,17 +42,17 @@ def harvest_rows(garden: Garden, supplies: Sequence[CropSupply], year: int, part
     """Return the drawing of the supplies of one garden year (``of_year``), each crop with a scale of its own."""
     south = garden.scenario.site.south
     begin, marks = period_of(year_start(year, south)), family_marks(garden.catalogue)
-    grounds: dict[FamilyMark, str] = {}
+    bars: dict[str, str] = {}
     floors = wished = ""
     names = []
     for nth, supply in enumerate(supplies, start=1):
         floor, mark = _TOP + nth * _ROW, marks[garden.crops[supply.crop].family]
         names.append(element("text", short(supply.crop), y=floor - 6))
         floors += f"M{NAMES} {floor}H{WIDTH - 2}"
-        grounds[mark] = grounds.get(mark, "") + _bars(supply, begin, floor)
+        bars[mark.line] = bars.get(mark.line, "") + _bars(supply, begin, floor)
         wished += _wished(supply, begin, floor)
     body = [parts.use(month_columns(begin), NAMES), *names]
-    body.append(parts.filled(grounds))
+    body.append(element("g", *(element("path", d=d, stroke=line) for line, d in bars.items() if d), class_="heaps"))
     body.append(element("path", d=floors, class_="month") if floors else NOTHING)
     body.append(element("path", d=wished, class_="wished") if wished else NOTHING)
     name = f"Harvest and what is wanted, {say_year(year, south)}, as the table says"
@@ -69,7 +69,7 @@ def _bars(supply: CropSupply, begin: int, floor: int) -> str:
         # What is harvested is never drawn as nothing.
         tall = max(1, round(half.harvested_g / most * _HIGH)) if half.harvested_g else 0
         if tall:
-            path += box(NAMES + (half.period - begin) * CELL + 2, floor - tall, CELL - 4, tall)
+            path += f"M{NAMES + (half.period - begin) * CELL + CELL // 2} {floor}v-{tall}"
     return path
 
 

@@ -1,4 +1,4 @@
-"""The hatches of the family marks as lines over a whole drawing, each shown through the shapes it fills.
+"""The hatches of the family marks as fields of lines, each seen through the rectangles it fills.
 
 A pattern, as ``family_marks`` defines it for drawings in files, becomes a picture of dots for every shape when a page
 is printed: a PDF of 20 MB for a garden of eight beds, and blurred. Lines stay lines. A field is made of a few broad
@@ -9,28 +9,24 @@ the tile of 12 by 12 of ``HATCHES``.
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from rotasolve.views.family_marks import HATCHES
-from rotasolve.views.svg import Markup, box, element, join, number
+from rotasolve.views.svg import Markup, element, number
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator
+    from collections.abc import Iterable
 
     from rotasolve.views.family_marks import FamilyMark
 
-WIDE, TALL = 804, 1104
-"""The size of a field in user units: whole tiles."""
+WIDE = TALL = 348
+"""The size of a field in user units: whole tiles, and more than any strip on a bed's sheet."""
 _LINE = 1.1
 _TILE = 12
 _ROOT = 2**0.5
 _BOX = re.compile(r"M([\d.]+) ([\d.]+)h([\d.]+)v([\d.]+)h-[\d.]+z")
-_FILLED = re.compile(
-    r'<(?:path d="(?P<path>[^"]*)"|rect x="(?P<x>[^"]*)" y="(?P<y>[^"]*)" width="(?P<width>[^"]*)" '
-    r'height="(?P<height>[^"]*)") fill="url\(#mark-(?P<mark>\d+)\)" stroke="[^"]*"(?: stroke-width="[^"]*")?/>'
-)
+_FILLED = re.compile(r'<path d="(?P<path>[^"]*)" fill="url\(#mark-(?P<mark>\d+)\)" stroke="(?P<stroke>[^"]*)"/>')
 
 
 @dataclass(frozen=True)
@@ -52,50 +48,46 @@ class SharedParts:
 
     def __init__(self) -> None:
         self._keys: dict[Markup, str] = {}
-        self._clips = 0
+        self._marks: dict[FamilyMark, str] = {}
 
-    def use(self, part: Markup, x: float = 0, y: float = 0, clip: str | None = None) -> Markup:
-        """Return an element that shows a part with its own origin at a point, or through a clip."""
+    def use(self, part: Markup, x: float = 0, y: float = 0) -> Markup:
+        """Return an element that shows a part with its own origin at a point."""
         key = self._keys.setdefault(part, f"p{len(self._keys)}")
-        through = None if clip is None else f"url(#{clip})"
-        return element("use", href=f"#{key}", x=x or None, y=y or None, clip_path=through)
+        return element("use", href=f"#{key}", x=x or None, y=y or None)
+
+    def ground(self, mark: FamilyMark, width: float, height: float, x: float = 0, y: float = 0) -> Markup:
+        """Return a rectangle from (x, y) on, filled with a mark; its edge is drawn with the stroke of what holds it."""
+        key = self._marks.setdefault(mark, f"m{mark.number}")
+        return element("use", href=f"#{key}", x=x or None, y=y or None, width=width, height=height)
 
     def definitions(self) -> Markup:
         """Return all parts used so far, each with the key it is used by."""
-        return element("defs", *(element("g", part, id=key) for part, key in self._keys.items()))
-
-    def filled(self, grounds: Mapping[FamilyMark, str], top: float = 0) -> Markup:
-        """Return shapes (paths by mark) filled with the marks, their fields from ``top`` on."""
-        return join(part for mark, path in grounds.items() if path for part in self._filled(mark, path, top))
-
-    def _filled(self, mark: FamilyMark, path: str, top: float) -> Iterator[Markup]:
-        field = hatch_field(mark)
-        if not field:
-            yield element("path", d=path, class_="ground", fill=mark.tint)
-            return
-        self._clips += 1
-        shape, clip = f"s{self._clips}", f"c{self._clips}"
-        yield element("path", d=path, id=shape, class_="ground", fill=mark.tint)
-        yield element("clipPath", element("use", href=f"#{shape}"), id=clip)
-        if top:
-            # A clip moves with what it is put on, so a field that is moved is clipped from outside.
-            yield element("g", self.use(field, y=top), clip_path=f"url(#{clip})")
-        else:
-            yield self.use(field, clip=clip)
+        # A symbol is cut off at the size it is used with, and its shares are shares of that size.
+        symbols = (
+            element(
+                "symbol",
+                element("rect", width="100%", height="100%", fill=mark.tint, stroke_width=2),
+                hatch_field(mark),
+                id=key,
+            )
+            for mark, key in self._marks.items()
+        )
+        return element("defs", *(element("g", part, id=key) for part, key in self._keys.items()), *symbols)
 
     def with_fields(self, drawing: Markup, marks: Iterable[FamilyMark]) -> Markup:
-        """Return a drawing in which boxes filled with a mark's pattern are filled with its field instead."""
+        """Return a drawing in which boxes filled with a mark's pattern are filled with its field instead.
+
+        Other shapes, and boxes larger than a field, keep their pattern.
+        """
         known = {mark.number: mark for mark in marks}
 
         def fill(found: re.Match[str]) -> str:
-            path, number = found["path"], int(found["mark"])
-            if path is None:
-                path = box(*(float(found[side]) for side in ("x", "y", "width", "height")))
-            corners = [tuple(map(float, corner)) for corner in _BOX.findall(path)]
-            first = min((int(y // _TILE * _TILE) for _, y, _, _ in corners), default=0)
-            reached = all(x + wide <= WIDE and y + tall <= first + TALL for x, y, wide, tall in corners)
-            # Any other shape keeps its pattern.
-            return self.filled({known[number]: path}, first) if reached and not _BOX.sub("", path) else found[0]
+            mark = known[int(found["mark"])]
+            boxes = [tuple(map(float, one)) for one in _BOX.findall(found["path"])]
+            if _BOX.sub("", found["path"]) or any(wide > WIDE or tall > TALL for _, _, wide, tall in boxes):
+                return found[0]
+            grounds = (self.use(self.ground(mark, wide, tall), x, y) for x, y, wide, tall in boxes)
+            return element("g", *grounds, stroke=found["stroke"])
 
         return Markup(_FILLED.sub(fill, drawing))
 
@@ -115,7 +107,7 @@ def hatch_field(mark: FamilyMark) -> Markup:
         if one.repeated:
             path = _repeated(path, f"{mark.key}-{nth}")
         drawn.append(path)
-    return element("g", *drawn, stroke=mark.line, fill="none")
+    return element("g", *drawn, stroke=mark.line, fill="none", stroke_linecap="butt")
 
 
 def _level(*places: float) -> _Stroke:

@@ -20,6 +20,8 @@ if TYPE_CHECKING:
     from rotasolve.relations.seeds import Need
     from rotasolve.views.look import Look
 
+_LEAST_GRAMS = 0.1
+"""No kitchen scale weighs less."""
 _VERBS: dict[JobKind, str] = {
     "sow indoors": "sow {crop} indoors",
     "pot on": "pot on {crop}",
@@ -68,13 +70,13 @@ def say_need(need: Need) -> str:
     """Say seeds or pieces: ``580 seeds (0.7 g)``, ``40 g of seed``, ``32 tubers``."""
     if need.pieces is None:
         return f"{say_number(need.grams or 0)}{TIED}g of seed"
-    weight = f" ({say_grams(need.grams)})" if need.grams is not None else ""
+    weight = f" ({say_grams(need.grams)})" if need.grams is not None and need.grams >= _LEAST_GRAMS else ""
     return say_count(need.pieces, need.material) + weight
 
 
 def say_grams(grams: float) -> str:
     """Say a weight of seed, never as nothing: ``less than 0.1 g``, ``0.7 g``, ``12 g``."""
-    if grams < 0.1:
+    if grams < _LEAST_GRAMS:
         return f"less than 0.1{TIED}g"
     return f"{say_number(grams, 0 if grams >= 10 else 1)}{TIED}g"
 
@@ -85,16 +87,31 @@ def _indoors(job: Job, garden: Garden, look: Look) -> Iterator[str]:
     if need.material != "seed":
         yield f"for {say_count(planting.plants, need.material)}; or buy them when they are set out"
         return
-    pots = say_count(need.raised, "pot")
-    if crop.raising is not None:
-        pots += f" or cells of {say_length(crop.raising.first_pot.usual, look)}"
-    yield f"{pots} for {say_count(planting.plants, 'plant')}"
+    yield from _pots(job, garden, look)
     yield say_need(need)
     yield from _depth(crop, look)
     if crop.days_to_emerge is not None:
         note = f", {crop.days_to_emerge.note}" if crop.days_to_emerge.note else ""
         low, high = crop.days_to_emerge.least, crop.days_to_emerge.most
         yield f"seedlings after {say_number(low)} to {say_number(high)} days{note}"
+
+
+def _pots(job: Job, garden: Garden, look: Look) -> Iterator[str]:
+    pots, *size = pot_notes(job, garden, look)
+    plants = say_count(job.planting.plants, "plant")
+    yield f"{pots}{size[0].removeprefix('pots') if size else ''} for {plants}"
+
+
+def pot_notes(job: Job, garden: Garden, look: Look) -> tuple[str, ...]:
+    """Return the pots that seed is sown in indoors, and which; not for how many plants."""
+    planting, crop = _crop(job, garden)
+    need = need_of(garden, planting)
+    if job.kind != "sow indoors" or need.material != "seed":
+        return ()
+    pots = say_count(need.raised, "pot")
+    if crop.raising is None:
+        return (pots,)
+    return pots, f"pots or cells of {say_length(crop.raising.first_pot.usual, look)}"
 
 
 def _pot_on(job: Job, garden: Garden, look: Look) -> Iterator[str]:
@@ -107,14 +124,18 @@ def _pot_on(job: Job, garden: Garden, look: Look) -> Iterator[str]:
 
 
 def _harden(job: Job, garden: Garden, look: Look) -> Iterator[str]:
-    planting, crop = _crop(job, garden)
+    crop = garden.crops[job.planting.crop]
     yield "out by day, shaded and sheltered at first"
-    yield f"until {say_day(planting.start)}"
+    yield from _hardened(job, garden, look)
     if crop.raising is not None:
         if crop.raising.least_night is not None:
             yield f"not out below {say_number(crop.raising.least_night.usual)}{TIED}degrees{TIED}C"
         if crop.raising.hardening.note:
             yield crop.raising.hardening.note
+
+
+def _hardened(job: Job, garden: Garden, look: Look) -> Iterator[str]:
+    yield f"until {say_day(job.planting.start)}"
 
 
 def _stand(job: Job, garden: Garden, look: Look) -> Iterator[str]:
@@ -205,10 +226,24 @@ _NOTES: dict[JobKind, Callable[[Job, Garden, Look], Iterator[str]]] = {
 }
 
 
+def _said_pots(job: Job, garden: Garden, look: Look) -> Iterator[str]:
+    yield from _pots(job, garden, look) if pot_notes(job, garden, look) else ()
+
+
+_ON_SHEETS: dict[JobKind, Callable[[Job, Garden, Look], Iterator[str]]] = {
+    "sow indoors": _said_pots,
+    "harden off": _hardened,
+    "sow": _stand,
+    "plant": _stand,
+    "set out": _stand,
+    "thin": _thin,
+    "first harvest": _first,
+}
+
+
 def sheet_notes(job: Job, garden: Garden, look: Look) -> tuple[str, ...]:
-    """Return those of a job's notes that a bed's sheet says as well: plants, rows, distances, picking, yield."""
-    said = {"sow": _stand, "plant": _stand, "set out": _stand, "thin": _thin, "first harvest": _first}
-    return tuple(said.get(job.kind, _nothing)(job, garden, look))
+    """Return those of a job's notes that a bed's sheet says as well: plants, rows, distances, days, yield."""
+    return tuple(_ON_SHEETS.get(job.kind, _nothing)(job, garden, look))
 
 
 def job_sentences(job: Job, garden: Garden, look: Look) -> str:

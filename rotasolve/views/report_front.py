@@ -6,10 +6,10 @@ from typing import TYPE_CHECKING, Any
 
 from rotasolve.domain.seasons import say_year
 from rotasolve.views.cautions import cautions_of
+from rotasolve.views.editing import points_of, say_no_standing
 from rotasolve.views.report_parts import PageTable, Told, page_table
 from rotasolve.views.standing import GOAL_COLUMNS, goal_cells, say_reason, standing_sentences
 from rotasolve.views.summary import BED_COLUMNS, bed_cells, summary_facts
-from rotasolve.views.supply import SUM_COLUMNS, sum_cells
 from rotasolve.views.target_table import TARGET_COLUMNS, target_cells
 from rotasolve.views.verdict import say_verdict
 from rotasolve.views.wording import say_count
@@ -30,7 +30,6 @@ def front(told: Told, notes: tuple[str, ...] = ()) -> dict[str, Any]:
         "notes": [*notes, *plan.verdict.warnings],
         "goals": page_table("Points lost (fewer is better)", GOAL_COLUMNS, goal_cells(plan.goals)),
         "targets": [table for year in told.years if (table := _targets(told, year)) is not None],
-        "sums": page_table("Supply, all years together", SUM_COLUMNS, sum_cells(told.supplies)),
         "cautions": cautions_of(plan, told.garden.catalogue, scenario),
     }
 
@@ -38,8 +37,8 @@ def front(told: Told, notes: tuple[str, ...] = ()) -> dict[str, Any]:
 def _standing(plan: Plan) -> tuple[str, ...]:
     standing = plan.standing
     if standing is None:
-        return ("How far the plan is from the best one is not known.",)
-    now = sum(goal.lost for goal in plan.goals)
+        return (say_no_standing(plan) or "How far the plan is from the best one is not known.",)
+    now = points_of(plan)
     if plan.goals and now != standing.lost:
         # What the search proved holds for the plan and the points it counted, not for these.
         return (

@@ -7,14 +7,17 @@ from dataclasses import dataclass
 from itertools import groupby
 from typing import TYPE_CHECKING
 
-from rotasolve.views.calendar_page import say_week, say_weekday, week_of
-from rotasolve.views.job_words import job_notes, job_place, job_title, sheet_notes
+from rotasolve.domain.strips import say_runs
+from rotasolve.views.calendar_page import say_week, say_week_number, say_weekday, week_of
+from rotasolve.views.job_words import job_notes, job_title, pot_notes, sheet_notes
 
 if TYPE_CHECKING:
     from rotasolve.relations.garden import Garden
     from rotasolve.relations.jobs import Job
     from rotasolve.views.look import Look
 
+LEFT_OUT = ("last harvest",)
+"""No job but a day, which stands on the beds' sheets beside the day on which the bed is cleared."""
 CommonNotes = Mapping[str, tuple[str, ...]]
 """A kind of job, or a job's title, to the notes that all such jobs share."""
 
@@ -64,34 +67,48 @@ def _shared(told: Mapping[str, list[tuple[str, ...]]]) -> dict[str, tuple[str, .
 
 def _notes(job: Job, garden: Garden, look: Look) -> tuple[str, ...]:
     said = sheet_notes(job, garden, look)
-    return tuple(note for note in job_notes(job, garden, look) if note not in said)
+    rest = (note for note in job_notes(job, garden, look) if note not in said)
+    return (*pot_notes(job, garden, look), *rest)
 
 
 def job_weeks(jobs: Sequence[Job], garden: Garden, look: Look, common: CommonNotes) -> tuple[JobWeek, ...]:
     """Return jobs week by week, without the notes in ``common`` and on the beds' sheets.
 
-    Jobs of one day with the same title are one line that names their places.
+    Jobs of one kind on one day are one line that names their crops and places; those ``LEFT_OUT`` are not told. The
+    first week of a calendar year says which year it is.
     """
-    weeks = []
-    for monday, week in groupby(jobs, key=lambda job: week_of(job.day)):
+    weeks: list[JobWeek] = []
+    year = None
+    told = [job for job in jobs if job.kind not in LEFT_OUT]
+    for monday, week in groupby(told, key=lambda job: week_of(job.day)):
         days = []
         for day, of_day in groupby(week, key=lambda job: job.day):
             alike: dict[str, list[Job]] = {}
             for job in of_day:
-                alike.setdefault(job_title(job), []).append(job)
-            said = tuple(_line(title, here, garden, look, common) for title, here in alike.items())
-            days.append(JobDay(say_weekday(day), said))
-        weeks.append(JobWeek(say_week(monday), tuple(days)))
+                alike.setdefault(job.kind, []).append(job)
+            lines = tuple(_line(kind, here, garden, look, common) for kind, here in alike.items())
+            days.append(JobDay(say_weekday(day), lines))
+        said = say_week_number(monday) if monday.year == year else say_week(monday)
+        weeks.append(JobWeek(said, tuple(days)))
+        year = monday.year
     return tuple(weeks)
 
 
-def _line(title: str, jobs: Sequence[Job], garden: Garden, look: Look, common: CommonNotes) -> str:
-    """Say one job in one or several places."""
-    known = (*common.get(jobs[0].kind, ()), *common.get(title, ()))
-    notes = ["; ".join(note for note in _notes(job, garden, look) if note not in known) for job in jobs]
-    places = [job_place(job) for job in jobs]
+def _line(kind: str, jobs: Sequence[Job], garden: Garden, look: Look, common: CommonNotes) -> str:
+    """Say the jobs of one kind on one day: ``sow: carrot (gate bed, 1-2: 580 seeds); pea (long bed, 3)``."""
+    crops: dict[str, list[Job]] = {}
+    for job in jobs:
+        crops.setdefault(job.planting.crop, []).append(job)
+    return f"{kind}: {'; '.join(_places(crop, here, garden, look, common) for crop, here in crops.items())}"
+
+
+def _places(crop: str, jobs: Sequence[Job], garden: Garden, look: Look, common: CommonNotes) -> str:
+    """Say a crop, and its places with what is to be known of each."""
+    known = (*common.get(jobs[0].kind, ()), *common.get(job_title(jobs[0]), ()))
+    notes = [", ".join(note for note in _notes(job, garden, look) if note not in known) for job in jobs]
+    places = [f"{job.planting.bed}, {say_runs(job.planting.strips)}" for job in jobs]
     if len(set(notes)) > 1:
         told = (f"{place}: {note}" if note else place for place, note in zip(places, notes, strict=True))
-        return f"{title} ({'; '.join(told)})"
-    where = f"{title} ({'; '.join(places)})"
-    return where + (f"{', each' if len(jobs) > 1 else ''}: {notes[0]}" if notes[0] else "")
+        return f"{crop} ({'; '.join(told)})"
+    each = f"{', each' if len(jobs) > 1 else ''}: {notes[0]}" if notes[0] else ""
+    return f"{crop} ({'; '.join(places)}{each})"

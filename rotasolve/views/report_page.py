@@ -8,6 +8,7 @@ only, where every value is cleaned and escaped unless it is a drawing, which has
 from __future__ import annotations
 
 import hashlib
+import re
 from base64 import b64encode
 from functools import cache
 from importlib.resources import files
@@ -21,7 +22,7 @@ from rotasolve.views.hatch_fields import SharedParts
 from rotasolve.views.report_front import front
 from rotasolve.views.report_jobs import common_notes
 from rotasolve.views.report_year import year_part
-from rotasolve.views.wording import clean
+from rotasolve.views.wording import TIED, clean
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -30,9 +31,11 @@ if TYPE_CHECKING:
 
     from rotasolve.views.report_parts import Paper, Told
     from rotasolve.views.sheet_drawing import SheetDrawing
-    from rotasolve.views.svg import Drawing
 
 _FILES = "report_files"
+_QUOTED = re.compile(r'="([\w#.%()-]+)"(/>)?')
+_LINES = re.compile(r"\s*\n\s*(?=\n|</?(?:d[dlt]|div|li|ol|p|svg|t[dhr]|table|tbody|thead|ul)\b)")
+"""Ends of lines that no reader of the file needs: it stays one of short paragraphs."""
 _SIZES: dict[Paper, tuple[str, str]] = {"A4": ("A4", "297mm"), "Letter": ("Letter", "279mm")}
 """The name of a paper in CSS, and its height."""
 
@@ -51,13 +54,11 @@ def report_page(told: Told, paper: Paper = "A4", notes: tuple[str, ...] = ()) ->
     """
     style = _style(paper)
     common = common_notes(told.jobs, told.garden, told.look)
-    garden = told.garden
-    families = {garden.crops[planting.crop].family for planting in told.plan.plantings}
-    families |= {garden.crops[past.crop].family for past in garden.scenario.history if past.crop in garden.crops}
-    families |= {garden.crops[supply.crop].family for supply in told.supplies}
-    marks = family_marks(garden.catalogue)
-    parts = SharedParts()
+    garden, parts = told.garden, SharedParts()
     shown = [year_part(told, year, common, parts) for year in told.years]
+    marks = family_marks(garden.catalogue).values()
+    # Turned beds keep their patterns.
+    patterns = [mark for mark in marks if any(mark.fill in part.site.body for part in shown)]
     page = (
         _environment()
         .get_template("page.html")
@@ -68,14 +69,14 @@ def report_page(told: Told, paper: Paper = "A4", notes: tuple[str, ...] = ()) ->
             made_by=told.plan.made_by,
             style=_safe(style),
             style_hash=b64encode(hashlib.sha256(style.encode("utf-8")).digest()).decode("ascii"),
-            definitions=_safe(mark_definitions(marks[family] for family in families) + parts.definitions()),
+            definitions=_safe(mark_definitions(patterns) + parts.definitions()),
             front=front(told, notes),
             parts=shown,
             common=common,
             advice=ADVICE,
         )
     )
-    return page + "\n"
+    return _short(page) + "\n"
 
 
 def report_answer(
@@ -101,6 +102,8 @@ def _say_years(told: Told) -> str:
 def _style(paper: Paper) -> str:
     size, height = _SIZES[paper]
     text = files("rotasolve.views").joinpath(_FILES, "report.css").read_text(encoding="utf-8")
+    lines = (line.strip() for line in re.sub(r"/\*.*?\*/", "", text, flags=re.DOTALL).splitlines())
+    text = "\n".join(line for line in lines if line)
     # The page's own style sheet names the paper in these two places, so that it stays a style sheet editors can read.
     return text.replace("size: A4", f"size: {size}").replace("--paper: 297mm", f"--paper: {height}")
 
@@ -112,13 +115,18 @@ def _safe(text: str) -> Any:
     return Markup(text)
 
 
-def _drawn(drawing: Drawing | SheetDrawing) -> Any:
+def _drawn(drawing: SheetDrawing) -> Any:
     return _safe(drawing.inline())
 
 
 def _finished(value: Any) -> Any:
-    """Take out of a text what no page can show, before it is escaped."""
-    return clean(value) if type(value) is str else value
+    """Take out of a text what no page can show, before it is escaped; lines are broken by the page's style."""
+    return clean(value).replace(TIED, " ") if type(value) is str else value
+
+
+def _short(page: str) -> str:
+    """Leave out quotes that HTML does not ask for, and empty lines: quotes in texts are escaped."""
+    return _LINES.sub("", _QUOTED.sub(lambda found: f"={found[1]} />" if found[2] else f"={found[1]}", page))
 
 
 @cache

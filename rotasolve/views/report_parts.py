@@ -52,6 +52,11 @@ class PageTable:
     rows: tuple[tuple[str, ...], ...]
     head: int = 0
 
+    @property
+    def numbers(self) -> str:
+        """Return the classes that set columns of numbers to the right."""
+        return " ".join(f"n{nth}" for nth, column in enumerate(self.columns, start=1) if column.number)
+
 
 def page_table(
     caption: str, columns: Sequence[Column], rows: Sequence[Sequence[str]], head: int = 0

@@ -23,7 +23,7 @@ from rotasolve.domain.seasons import (
 from rotasolve.domain.strips import part_breadth_cm, parts_of, strip_depth_cm, strips_per_part
 from rotasolve.relations.ground import part_and_row
 from rotasolve.relations.plant_places import plant_rows
-from rotasolve.views.family_marks import FamilyMark, family_marks
+from rotasolve.views.family_marks import family_marks
 from rotasolve.views.svg import NOTHING, Markup, box, element, join, label, number
 from rotasolve.views.wording import clean
 
@@ -42,10 +42,12 @@ NAMES = 150
 CELL = (WIDTH - NAMES - 2) // PERIODS_PER_YEAR
 _LABELS, _APART = 22, 14
 _TALLEST, _BROADEST, _MOST_SCALE = 330, 330, 1.6
-_TOP, _FOOT = 34, 24
+_TOP, _FOOT = 34, 38
 _MONTHS, _ROW, _BAR = 22, 22, 16
 _TALL_LINES = 3000
+"""Longer than any season; what is below a drawing is not seen."""
 _LONGEST_NAME = 17
+_HOW = "Bar: in the ground; white: picking; thin line: raised indoors; line above: covered"
 _LEFT = {"preserveAspectRatio": "xMinYMin"}
 """A drawing that shrinks to fit on a page stays at the left, as the text above it."""
 
@@ -86,45 +88,44 @@ def sheet_drawing(
     """Return the drawing of a bed's sheet in a garden year."""
     frame = _frame(garden, garden.beds[bed_name], len(panels))
     marks = family_marks(garden.catalogue)
-    grounds: dict[FamilyMark, str] = {}
-    plants, numbers, discs = [], [], ""
-    over: list[Markup] = []
+    plots, over, places = [], list[Markup](), list[tuple[int, int, int]]()
     for nth, panel in enumerate(panels):
         left = _LABELS + nth * (frame.wide + _LABELS + _APART)
         first = (panel.part - 1) * strips_per_part(frame.bed) + 1
-        over.append(parts.use(_outline(frame, first), left, _TOP))
-        if said := _caption(frame, panel):
-            over.append(label(left + 32, _TOP - 9, said))
+        over.append(parts.use(_outline(frame, first, _caption(frame, panel)), left, _TOP))
         for told, stay in panel.stays:
             rows = _runs([part_and_row(frame.bed, strip)[1] for strip in stay.strips])
+            begin = rows[0][0]
             mark = marks[garden.crops[stay.crop].family]
-            for row, run in rows:
-                ground = box(left, _TOP + (row - 1) * frame.deep, frame.wide, run * frame.deep)
-                grounds[mark] = grounds.get(mark, "") + ground
-            top = _TOP + (rows[0][0] - 1) * frame.deep
+            plot = [parts.ground(mark, frame.wide, run * frame.deep, y=(row - begin) * frame.deep) for row, run in rows]
             if stay.planting is not None:
-                plants.append(parts.use(_plants(frame, stay.planting, panel.part, rows[0][0]), left, top))
-            x, y = left + frame.wide // 2, top + rows[0][1] * frame.deep // 2
-            numbers.append(label(x, y + 5, str(told)))
-            discs += f"M{x} {y}h0"
+                plot.append(_plants(frame, stay.planting, panel.part, begin))
+            top = _TOP + (begin - 1) * frame.deep
+            plots.append(parts.use(join(plot), left, top))
+            beside = _beside_plants(frame, stay.planting, panel.part)
+            places.append((told, left + frame.wide // 2 + beside, top + rows[0][1] * frame.deep // 2 + 5))
     head = _TOP + strips_per_part(frame.bed) * frame.deep + _FOOT
-    height, lines, picking = _season(frame, panels, year, head, grounds)
+    season, height = _season(frame, panels, year, head)
     names = [
         element("text", f"{told} {short(stay.crop)}", y=head + _MONTHS + nth * _ROW + 16)
         for nth, (told, stay) in enumerate(each for panel in panels for each in panel.stays)
     ]
-    body = [parts.use(_months(garden, year), NAMES, head)]
-    body.append(element("rect", y=height, width=WIDTH, height=_TALL_LINES, class_="paper"))
-    body.append(parts.filled(grounds))
-    body += [*over, element("g", *plants, class_="plants")]
-    body.append(element("path", d=discs, class_="discs") if discs else NOTHING)
-    body.append(element("g", *numbers, class_="numbers"))
-    body.append(element("path", d=lines, class_="lines") if lines else NOTHING)
-    body.append(element("path", d=picking, class_="paper") if picking else NOTHING)
+    columns = month_columns(period_of(year_start(year, frame.south))) + label(0, -5, _HOW, 11)
+    months = parts.use(columns, NAMES, head)
+    ground = element("g", *plots, class_="plants")
     width = max(WIDTH, _LABELS + len(panels) * (frame.wide + _LABELS + _APART) - _APART)
-    return SheetDrawing(
-        f"{clean(bed_name)}: ground and season, as the table says", width, height, join([*body, *names])
-    )
+    body = join([months, ground, *over, _numbers(places), season, *names])
+    return SheetDrawing("Ground and season", width, height, body)
+
+
+def _numbers(places: list[tuple[int, int, int]]) -> Markup:
+    """Return numbers, the middle of each at its (number, x, y); those of one digit share one element."""
+    single = [place for place in places if place[0] < 10]
+    if not single:
+        return NOTHING
+    across, down = (" ".join(str(place[nth]) for place in single) for nth in (1, 2))
+    digits = element("text", "".join(str(told) for told, _, _ in single), x=across, y=down)
+    return element("g", digits, *(label(x, y, str(told)) for told, x, y in places if told >= 10), class_="numbers")
 
 
 def _frame(garden: Garden, bed: Bed, panels: int) -> _Frame:
@@ -142,8 +143,8 @@ def _caption(frame: _Frame, panel: Panel) -> str:
     return f"part {panel.part} {stage}".rstrip() if parts_of(frame.bed) > 1 else stage
 
 
-def _outline(frame: _Frame, first: int) -> Markup:
-    """Return a part's empty ground with its strips' numbers from ``first`` on, the pole side, east and west."""
+def _outline(frame: _Frame, first: int, caption: str) -> Markup:
+    """Return a part's bare edges with its strips' numbers from ``first`` on, a caption, and which side is which."""
     strips = strips_per_part(frame.bed)
     pole, west, east = ("S", "E", "W") if frame.south else ("N", "W", "E")
     foot = strips * frame.deep
@@ -155,6 +156,7 @@ def _outline(frame: _Frame, first: int) -> Markup:
             element("path", d=lines, class_="strips") if lines else NOTHING,
             element("path", d="M1-8l6-14 6 14z"),
             label(17, -9, pole, bold=True),
+            label(32, -9, caption) if caption else NOTHING,
             element("g", *told, class_="strip-numbers"),
             label(0, foot + 15, west, 12),
             label(frame.wide, foot + 15, east, 12, anchor="end"),
@@ -202,6 +204,16 @@ def _plants(frame: _Frame, planting: Planting, part: int, row: int) -> Markup:
     )
 
 
+def _beside_plants(frame: _Frame, planting: Planting | None, part: int) -> int:
+    """Return how far right of the middle a number hides no plant that stands there, if plants are far enough apart."""
+    breadth = part_breadth_cm(frame.bed)
+    rows = plant_rows(frame.garden, planting) if planting is not None else ()
+    here = [row for row in rows if int(row.from_west_cm / breadth) + 1 == part]
+    if not here or here[0].plants % 2 == 0:
+        return 0
+    return round(here[0].gap_cm * frame.scale / 2) if here[0].plants > 1 else min(16, frame.wide // 2 - 8)
+
+
 def _runs(rows: list[int]) -> list[tuple[int, int]]:
     """Return the (first, length) of each run of neighbouring rows."""
     found: list[tuple[int, int]] = []
@@ -213,34 +225,34 @@ def _runs(rows: list[int]) -> list[tuple[int, int]]:
     return found
 
 
-def _season(
-    frame: _Frame, panels: tuple[Panel, ...], year: int, head: int, grounds: dict[FamilyMark, str]
-) -> tuple[int, str, str]:
-    """Add a bar for each stay to ``grounds``; return where they end, the lines and the times of picking."""
+def _season(frame: _Frame, panels: tuple[Panel, ...], year: int, head: int) -> tuple[Markup, int]:
+    """Return a bar in the family's colour for each stay, with the times of picking in it, and where they end.
+
+    A thin line before a bar: raised indoors, with a tick where it is sown; one above it: under the bed's cover.
+    """
     marks, begin = family_marks(frame.garden.catalogue), period_of(year_start(year, frame.south))
     covered = frame.bed.cover != "open ground"
+    bars: dict[str, str] = {}
     top, lines, picking = head + _MONTHS, "", ""
     for _, stay in (each for panel in panels for each in panel.stays):
-        bar, planting = top + 4, stay.planting
+        middle, planting = top + 4 + _BAR // 2, stay.planting
         first, last = place_in_year(stay.first, begin), place_in_year(stay.last + timedelta(days=1), begin)
-        mark = marks[frame.garden.crops[stay.crop].family]
-        grounds[mark] = grounds.get(mark, "") + box(first, bar, last - first, _BAR)
+        line = marks[frame.garden.crops[stay.crop].family].line
+        bars[line] = bars.get(line, "") + f"M{first} {middle}H{last}"
         top += _ROW
         if covered:
-            lines += f"M{first} {bar}v-3H{last}v3"
+            lines += f"M{first} {middle - _BAR // 2 - 2}H{last}"
         if planting is None:
             continue
         if planting.raise_from is not None and (sown := place_in_year(planting.raise_from, begin)) < first:
-            lines += f"M{sown} {bar + _BAR // 2}H{first}" + (f"M{sown} {bar + 3}v10" if sown > NAMES else "")
+            lines += f"M{sown} {middle}H{first}" + (f"M{sown} {middle - 5}v10" if sown > NAMES else "")
         if planting.first_harvest is not None and planting.last_harvest is not None:
             picked = place_in_year(planting.first_harvest, begin)
             done = place_in_year(planting.last_harvest + timedelta(days=1), begin)
-            picking += box(picked, bar + 5, done - picked, _BAR - 10) if done > picked else ""
-    return top + 4, lines, picking
-
-
-def _months(garden: Garden, year: int) -> Markup:
-    return month_columns(period_of(year_start(year, garden.scenario.site.south)))
+            picking += f"M{picked} {middle}H{done}" if done > picked else ""
+    drawn = [element("path", d=path, stroke=line) for line, path in bars.items()]
+    drawn += [element("path", d=path, class_=name) for path, name in ((lines, "lines"), (picking, "picking")) if path]
+    return element("g", *drawn, class_="bars"), top + 4
 
 
 def month_columns(begin: int) -> Markup:

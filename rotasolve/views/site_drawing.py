@@ -7,7 +7,6 @@ without a place on the site stand side by side below. A bed's or an obstacle's b
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass, replace
 from itertools import groupby
 from typing import TYPE_CHECKING
@@ -19,8 +18,10 @@ from rotasolve.relations.ground import part_and_row
 from rotasolve.views.bed_year import Stay, stays_in
 from rotasolve.views.family_marks import FamilyMark, family_marks, mark_definitions, swatches
 from rotasolve.views.look import Look
+from rotasolve.views.site_layout import APART_CM, EDGE, LEAST_WIDTH, Lies, Turn, loose_in, placed_on, scale_of
 from rotasolve.views.svg import (
     INK,
+    NOTHING,
     PAPER,
     Drawing,
     Markup,
@@ -41,41 +42,14 @@ if TYPE_CHECKING:
 
     from rotasolve.domain.obstacle import Obstacle
     from rotasolve.domain.plan import Plan
-    from rotasolve.domain.scenario import Scenario
     from rotasolve.relations.garden import Garden
 
-_EDGE = 20
-_LEAST_WIDTH, _MOST_WIDTH = 680, 2000
-_LEAST_SIDE = 64
-"""The shorter side of the smallest bed in user units, if the page does not grow too wide for it."""
-_MOST_SCALE = 0.9
-_APART_CM = 60
 _NAME = 14
 _SCALE_BARS_CM = (50, 100, 200, 500, 1000, 2000, 5000)
 _SCALE_BARS_FT = (2, 4, 8, 20, 40, 80, 160)
 _CM_PER_FOOT = 30.48
 _ALPHABET = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 _LETTER = 13
-
-
-@dataclass(frozen=True)
-class _Lies:
-    """A bed or an obstacle with its number and its upper left corner, before it is turned, in cm from the drawing's."""
-
-    number: int
-    thing: Bed | Obstacle
-    right: float
-    down: float
-    degrees: float = 0
-
-    @property
-    def reach(self) -> tuple[float, float, float, float]:
-        """Left, top, right and bottom in cm as it lies turned."""
-        wide, deep, angle = self.thing.breadth_cm, self.thing.depth_cm, math.radians(self.degrees)
-        half = (wide * math.cos(angle) + deep * abs(math.sin(angle))) / 2
-        high = (deep * math.cos(angle) + wide * abs(math.sin(angle))) / 2
-        across, along = self.right + wide / 2, self.down + deep / 2
-        return across - half, along - high, across + half, along + high
 
 
 @dataclass(frozen=True)
@@ -87,31 +61,7 @@ class _Cell:
     y: float
     width: float
     height: float
-    turn: _Turn
-
-
-@dataclass(frozen=True)
-class _Turn:
-    """A turn of so many degrees clockwise about a place."""
-
-    degrees: float
-    x: float
-    y: float
-
-    def of(self, x: float, y: float) -> tuple[float, float]:
-        """Return where a place comes to lie."""
-        angle, across, down = math.radians(self.degrees), x - self.x, y - self.y
-        return (
-            self.x + across * math.cos(angle) - down * math.sin(angle),
-            self.y + across * math.sin(angle) + down * math.cos(angle),
-        )
-
-    def box(self, x: float, y: float, width: float, height: float) -> str:
-        """Return a rectangle as part of a path. Its hatch is not turned with it: it would look like another's."""
-        if not self.degrees:
-            return box(x, y, width, height)
-        corners = (self.of(x + a * width, y + b * height) for a, b in ((0, 0), (1, 0), (1, 1), (0, 1)))
-        return "M" + "L".join(f"{number(across)} {number(down)}" for across, down in corners) + "z"
+    turn: Turn
 
 
 @dataclass(frozen=True)
@@ -138,33 +88,69 @@ def site_drawing(garden: Garden, plan: Plan, year: int, inches: bool = False) ->
     inches
         Whether lengths are said in inches and feet. Default: no.
     """
-    south, look = garden.scenario.site.south, Look(inches=inches)
-    placed, loose = _placed(garden.scenario), _loose(garden.scenario.beds)
-    scale = _scale(garden.scenario.beds, placed + loose)
+    frame, placed, loose, width = _laid(garden, plan, year, inches)
+    title = f"{garden.scenario.title}, {say_year(year, garden.scenario.site.south)}"
+    how = f"{how_to_read(garden)} The letters are the crops named below."
+    parts, down = opening(EDGE, width, (title, 24), (how, 14), 8)
+    shown = _map(frame, placed, loose, down, width)
+    drawn, down = join((shown.under, shown.ground, shown.over)), shown.height
+    listed, height = _list(frame, sorted(placed + loose, key=lambda lies: lies.number), down, width)
+    return _drawing(garden, year, width, down + height, [*parts, drawn, listed], mark_definitions(_used(frame)))
+
+
+@dataclass(frozen=True)
+class SiteMap:
+    """A site without words: what lies under the ground that is used in a year, that ground, and what lies over it.
+
+    Under and over are the same every year. ``height`` is measured from the drawing's top.
+    """
+
+    width: float
+    height: float
+    under: Markup
+    ground: Markup
+    over: Markup
+
+
+def site_map(garden: Garden, plan: Plan, year: int, inches: bool = False) -> SiteMap:
+    """Return the site of a garden year for a page that says itself how to read it and what grows in each bed."""
+    frame, placed, loose, width = _laid(garden, plan, year, inches)
+    return _map(replace(frame, letters={}), placed, loose, 0, width)
+
+
+def _laid(garden: Garden, plan: Plan, year: int, inches: bool) -> tuple[_Frame, list[Lies], list[Lies], float]:
+    """Return what a drawing's parts share, what has a place on the site, what has none, and the drawing's width."""
+    placed, loose = placed_on(garden.scenario), loose_in(garden.scenario.beds)
+    scale = scale_of(garden.scenario.beds, placed + loose)
     stays = {bed: stays_in(garden, plan, bed, year) for bed in garden.beds}
-    frame = _Frame(garden, look, scale, family_marks(garden.catalogue), stays, _letters(stays.values()))
+    marks = family_marks(garden.catalogue)
+    frame = _Frame(garden, Look(inches=inches), scale, marks, stays, _letters(stays.values()))
     across = max(lies.reach[2] for lies in placed + loose) * scale
-    width = max(_LEAST_WIDTH, round(across + 2 * _EDGE))
-    said = say_year(year, south)
-    title = f"{garden.scenario.title}, {said}"
-    parts, down = opening(_EDGE, width, (title, 24), (_how_to_read(frame, bool(placed)), 14), 8)
-    compass, height = _compass(frame, down)
-    parts.append(compass)
-    down += height
+    return frame, placed, loose, max(LEAST_WIDTH, round(across + 2 * EDGE))
+
+
+def _drawing(garden: Garden, year: int, width: float, foot: float, parts: list[Markup], definitions: Markup) -> Drawing:
+    title, said = garden.scenario.title, say_year(year, garden.scenario.site.south)
+    return Drawing(
+        title=clean(f"{title}, {said}"),
+        description=f"The beds of {clean(title)} to scale, with the crops of {said}.",
+        width=width,
+        height=round(foot + EDGE),
+        body=join(parts),
+        definitions=definitions,
+    )
+
+
+def _map(frame: _Frame, placed: list[Lies], loose: list[Lies], top: float, width: float) -> SiteMap:
+    """Return the compass, the scale bar and the beds with their top at ``top``."""
+    compass, height = _compass(frame, top)
+    under, ground, over, down = compass, NOTHING, NOTHING, top + height
     for beds, note in ((placed, ""), (loose, "No place on the site is known of these beds: they stand side by side.")):
         if beds:
-            drawn, height = _ground(frame, beds, down, note if placed else "", width)
-            parts.append(drawn)
-            down += height
-    listed, height = _list(frame, sorted(placed + loose, key=lambda lies: lies.number), down, width)
-    return Drawing(
-        title=clean(title),
-        description=f"The beds of {clean(garden.scenario.title)} to scale, with the crops of {said}.",
-        width=width,
-        height=round(down + height + _EDGE),
-        body=join([*parts, listed]),
-        definitions=mark_definitions(_used(frame)),
-    )
+            shown = _ground(frame, beds, down, note if placed else "", width)
+            under, ground, over = under + shown.under, ground + shown.ground, over + shown.over
+            down = shown.height
+    return SiteMap(width, down, under, ground, over)
 
 
 def _letters(stays: Iterable[tuple[Stay, ...]]) -> dict[str, str]:
@@ -179,85 +165,43 @@ def _used(frame: _Frame) -> list[FamilyMark]:
     return [frame.marks[frame.garden.crops[crop].family] for crop in frame.letters]
 
 
-def _placed(scenario: Scenario) -> list[_Lies]:
-    """Return the beds that have a place, and beside them the obstacles, numbered on after the last bed."""
-    things: list[tuple[int, Bed | Obstacle, float, float]] = [
-        (nth, bed, bed.east, bed.north)
-        for nth, bed in enumerate(scenario.beds, start=1)
-        if bed.east is not None and bed.north is not None
-    ]
-    if not things:
-        return []
-    first = len(scenario.beds) + 1
-    things += [(nth, one, one.east, one.north) for nth, one in enumerate(scenario.obstacles, start=first)]
-    if scenario.site.south:
-        lying = [_Lies(nth, one, -east - one.breadth_cm, north, one.bearing) for nth, one, east, north in things]
-    else:
-        lying = [_Lies(nth, one, east, -north - one.depth_cm, one.bearing) for nth, one, east, north in things]
-    left, top = (min(lies.reach[side] for lies in lying) for side in (0, 1))
-    return [replace(lies, right=lies.right - left, down=lies.down - top) for lies in lying]
-
-
-def _loose(beds: tuple[Bed, ...]) -> list[_Lies]:
-    found: list[_Lies] = []
-    loose = [(n, bed) for n, bed in enumerate(beds, start=1) if not bed.is_placed]
-    widest = max([6 * _APART_CM, *(bed.breadth_cm for _, bed in loose)], default=0)
-    row_of = max(widest, sum(bed.breadth_cm + _APART_CM for _, bed in loose) ** 0.5 * 30)
-    right = down = deepest = 0.0
-    for told, bed in loose:
-        if right and right + bed.breadth_cm > row_of:
-            right, down, deepest = 0.0, down + deepest + _APART_CM, 0.0
-        found.append(_Lies(told, bed, right, down))
-        right += bed.breadth_cm + _APART_CM
-        deepest = max(deepest, bed.depth_cm)
-    return found
-
-
-def _scale(beds: tuple[Bed, ...], lying: list[_Lies]) -> float:
-    across = max(lies.reach[2] for lies in lying)
-    fits = (_LEAST_WIDTH - 2 * _EDGE) / across
-    wished = _LEAST_SIDE / min(min(bed.breadth_cm, bed.depth_cm) for bed in beds)
-    return min(_MOST_SCALE, max(fits, min(wished, (_MOST_WIDTH - 2 * _EDGE) / across)))
-
-
-def _how_to_read(frame: _Frame, placed: bool) -> str:
-    south = frame.garden.scenario.site.south
+def how_to_read(garden: Garden) -> str:
+    """Say which side is up, and what stands where in a strip."""
+    south = garden.scenario.site.south
     pole, west = ("South", "right") if south else ("North", "left")
     text = f"{pole}, the pole side, is up, west is {west}. "
-    if not placed:
+    if not any(bed.is_placed for bed in garden.beds.values()):
         text += "The beds have no place on the site yet: they stand side by side. "
-    text += "In each strip what comes first in the year is at the left, what follows is right of it. "
-    return text + "The letters are the crops named below."
+    return text + "In each strip what comes first in the year is at the left, what follows is right of it."
 
 
 def _compass(frame: _Frame, top: float) -> tuple[Markup, float]:
     """Return the arrow to the pole and the scale bar side by side, and their height."""
     south = frame.garden.scenario.site.south
-    arrow = element("path", d=f"M{_EDGE + 8} {number(top)}l9 22h-6v14h-6v-14h-6z", fill=INK)
-    words = label(_EDGE + 26, top + 28, f"{'S' if south else 'N'} (pole side)", 14, bold=True)
+    arrow = element("path", d=f"M{EDGE + 8} {number(top)}l9 22h-6v14h-6v-14h-6z", fill=INK)
+    words = label(EDGE + 26, top + 28, f"{'S' if south else 'N'} (pole side)", 14, bold=True)
     if frame.look.inches:
         lengths = [(feet * _CM_PER_FOOT, f"{feet} ft") for feet in _SCALE_BARS_FT]
     else:
         lengths = [(float(cm), say_length(cm, frame.look)) for cm in _SCALE_BARS_CM]
     cm, said = next(((cm, said) for cm, said in lengths if cm * frame.scale >= 80), lengths[-1])
-    x, long = _EDGE + 170, cm * frame.scale
+    x, long = EDGE + 170, cm * frame.scale
     half = element("rect", x=x, y=top + 20, width=long / 2, height=8, fill=INK)
     bar = element("rect", x=x, y=top + 20, width=long, height=8, fill=PAPER, stroke=INK, stroke_width=1.5)
     return join((arrow, words, bar, half, label(x + long + 10, top + 29, said, 14, bold=True))), 56
 
 
-def _ground(frame: _Frame, beds: list[_Lies], top: float, note: str, width: float) -> tuple[Markup, float]:
-    """Return the beds with their top at ``top``, and their height; ``note`` stands above them."""
-    parts: list[Markup] = []
+def _ground(frame: _Frame, beds: list[Lies], top: float, note: str, width: float) -> SiteMap:
+    """Return the beds with their top at ``top``; ``note`` stands above them."""
+    under = NOTHING
     if note:
-        written, height = paragraph(_EDGE, top, note, width - 2 * _EDGE, 14, bold=True)
-        parts.append(written)
+        under, height = paragraph(EDGE, top, note, width - 2 * EDGE, 14, bold=True)
         top += height
     top += 22
     cells = [cell for lies in beds for cell in _cells(frame, lies, top)]
     outlines, shadows = "", ""
     for lies in beds:
-        x, y = _EDGE + lies.right * frame.scale, top + lies.down * frame.scale
+        x, y = EDGE + lies.right * frame.scale, top + lies.down * frame.scale
         outline = _turn(frame, lies, top).box(
             x, y, lies.thing.breadth_cm * frame.scale, lies.thing.depth_cm * frame.scale
         )
@@ -266,29 +210,27 @@ def _ground(frame: _Frame, beds: list[_Lies], top: float, note: str, width: floa
         else:
             shadows += outline
     if shadows:
-        parts.append(element("path", d=shadows, fill="#c9c9c9", stroke=INK, stroke_width=1, stroke_dasharray="5 3"))
-    parts += _filled(frame, cells)
-    parts.append(element("path", d=outlines, fill="none", stroke=INK, stroke_width=2.5))
-    parts += _names(frame, beds, top)
-    foot = max(lies.reach[3] for lies in beds) * frame.scale
-    return join(parts), top + foot + 14 - (top - 22 - (height if note else 0))
+        under += element("path", d=shadows, fill="#c9c9c9", stroke=INK, stroke_width=1, stroke_dasharray="5 3")
+    edges = element("path", d=outlines, fill="none", stroke=INK, stroke_width=2.5)
+    foot = top + max(lies.reach[3] for lies in beds) * frame.scale + 14
+    return SiteMap(width, foot, under, join(_filled(frame, cells)), join((edges, *_names(frame, beds, top))))
 
 
-def _turn(frame: _Frame, lies: _Lies, top: float) -> _Turn:
-    return _Turn(
+def _turn(frame: _Frame, lies: Lies, top: float) -> Turn:
+    return Turn(
         lies.degrees,
-        _EDGE + (lies.right + lies.thing.breadth_cm / 2) * frame.scale,
+        EDGE + (lies.right + lies.thing.breadth_cm / 2) * frame.scale,
         top + (lies.down + lies.thing.depth_cm / 2) * frame.scale,
     )
 
 
-def _cells(frame: _Frame, lies: _Lies, top: float) -> Iterator[_Cell]:
+def _cells(frame: _Frame, lies: Lies, top: float) -> Iterator[_Cell]:
     """Yield the ground of each crop of a bed: strips that carry the same in turn are one cell for each crop."""
     bed, scale = lies.thing, frame.scale
     if not isinstance(bed, Bed):
         return
     turn = _turn(frame, lies, top)
-    x, y = _EDGE + lies.right * scale, top + lies.down * scale
+    x, y = EDGE + lies.right * scale, top + lies.down * scale
     share, deep = part_breadth_cm(bed) * scale, strip_depth_cm(bed) * scale
     south = frame.garden.scenario.site.south
     here = frame.stays[bed.name]
@@ -312,7 +254,9 @@ def _filled(frame: _Frame, cells: list[_Cell]) -> list[Markup]:
     for cell in cells:
         mark = frame.marks[frame.garden.crops[cell.crop].family]
         grounds[mark] = grounds.get(mark, "") + cell.turn.box(cell.x, cell.y, cell.width, cell.height)
-        letter = frame.letters[cell.crop]
+        letter = frame.letters.get(cell.crop)
+        if letter is None:
+            continue
         wide, high = text_width(letter, _LETTER, bold=True) + 4, _LETTER + 3
         if wide <= cell.width - 1 and high <= cell.height - 1:
             x, y = cell.turn.of(cell.x + cell.width / 2, cell.y + cell.height / 2)
@@ -325,7 +269,7 @@ def _filled(frame: _Frame, cells: list[_Cell]) -> list[Markup]:
     return found
 
 
-def _names(frame: _Frame, beds: list[_Lies], top: float) -> list[Markup]:
+def _names(frame: _Frame, beds: list[Lies], top: float) -> list[Markup]:
     """Write each bed's number at its upper left corner, and its name above it where there is room."""
     told, names = [], []
     for lies in beds:
@@ -333,17 +277,17 @@ def _names(frame: _Frame, beds: list[_Lies], top: float) -> list[Markup]:
         if not isinstance(lies.thing, Bed):
             told.append((turn.x, turn.y, str(lies.number)))
             continue
-        x, y = turn.of(_EDGE + lies.right * frame.scale, top + lies.down * frame.scale)
+        x, y = turn.of(EDGE + lies.right * frame.scale, top + lies.down * frame.scale)
         told.append((x + 12, y - 2, str(lies.number)))
         name = clean(lies.thing.name)
         wide = 28 + text_width(name, _NAME, bold=True)
-        room = wide <= (lies.thing.breadth_cm + _APART_CM / 2) * frame.scale and not lies.degrees
+        room = wide <= (lies.thing.breadth_cm + APART_CM / 2) * frame.scale and not lies.degrees
         if room and not _taken(frame, lies, beds, wide):
             names.append(label(x + 28, y - 5, name))
     return [badges(told), element("g", *names, font_size=_NAME, font_weight="bold")]
 
 
-def _taken(frame: _Frame, lies: _Lies, beds: list[_Lies], wide: float) -> bool:
+def _taken(frame: _Frame, lies: Lies, beds: list[Lies], wide: float) -> bool:
     """Return whether the name above a bed would lie on something else, on another's name, or on a number."""
     high, along = (_NAME + 16) / frame.scale, wide / frame.scale
     for other in beds:
@@ -355,25 +299,30 @@ def _taken(frame: _Frame, lies: _Lies, beds: list[_Lies], wide: float) -> bool:
     return False
 
 
-def _list(frame: _Frame, beds: list[_Lies], top: float, width: float) -> tuple[Markup, float]:
+def _list(frame: _Frame, beds: list[Lies], top: float, width: float) -> tuple[Markup, float]:
     """Return what grows in each bed in words, then the families' marks, and their height."""
     parts: list[Markup] = []
     told = []
     down = top + 10
     for lies in beds:
         words = _say(frame, lies.thing)
-        written, height = paragraph(_EDGE + 34, down, words, width - 2 * _EDGE - 34)
-        told.append((_EDGE + 13, down + 10, str(lies.number)))
+        written, height = paragraph(EDGE + 34, down, words, width - 2 * EDGE - 34)
+        told.append((EDGE + 13, down + 10, str(lies.number)))
         parts.append(written)
         down += max(height, 22) + 5
-    listed, height = swatches(_used(frame), _EDGE, down + 8, width - 2 * _EDGE)
+    listed, height = swatches(_used(frame), EDGE, down + 8, width - 2 * EDGE)
     return join([*parts, badges(told), listed]), down + 8 + height - top
 
 
 def _say(frame: _Frame, thing: Bed | Obstacle) -> str:
     if not isinstance(thing, Bed):
-        kind = "" if thing.kind == thing.name else f"{thing.kind}, "
-        return f"{thing.name}: {kind}{say_length(thing.height, frame.look)} high"
+        return say_obstacle(thing, frame.look)
     names = dict.fromkeys(stay.crop for stay in frame.stays[thing.name])
     crops = ", ".join(f"{frame.letters[name]} {name}" for name in names)
     return f"{thing.name}: {crops or 'free all the year'}"
+
+
+def say_obstacle(thing: Obstacle, look: Look) -> str:
+    """Say what stands beside the beds, and how high it is."""
+    kind = "" if thing.kind == thing.name else f"{thing.kind}, "
+    return f"{thing.name}: {kind}{say_length(thing.height, look)} high"

@@ -154,7 +154,7 @@ def test_wrong_use_is_said(run: Run, tiny: Path, plan_file: Path, options: list[
 def test_another_scenario_s_plan_is_refused(run: Run, plan_file: Path) -> None:
     done = run("report", "family-garden", plan_file, "-o", "-")
     assert done.exit_code == 2
-    assert "unknown to this scenario" in " ".join(done.stderr.split())
+    assert "there is no bed 'long bed' in this" in " ".join(done.stderr.split())
 
 
 @pytest.mark.skipif(sys.platform == "win32", reason="signals of POSIX")

@@ -22,8 +22,9 @@ from rotasolve.tasks.reporting import Findings, findings_of_plan
 from rotasolve.views.calendar_files import calendar_csv, calendar_ics
 from rotasolve.views.calendar_page import calendar_page
 from rotasolve.views.drawing_files import drawing_files
+from rotasolve.views.editing import refereed_page
 from rotasolve.views.look import Look
-from rotasolve.views.page import plan_page, verdict_page
+from rotasolve.views.page import plan_page
 from rotasolve.views.report_page import report_page
 from rotasolve.views.report_parts import Told
 from rotasolve.views.summary import summary_page
@@ -175,7 +176,7 @@ def test_the_calendar_file_has_an_event_for_each_job_and_no_line_of_a_name(found
 
 TERMINAL: dict[str, Callable[[Findings, Look], str]] = {
     "plan": lambda f, look: plan_page(f.garden.scenario, f.garden.catalogue, f.plan, look),
-    "verdict": lambda f, look: verdict_page(f.plan, look),
+    "verdict": lambda f, look: refereed_page(f.plan, [], {}, [*BEDS, *CROPS], f.plan, look),
     "summary": lambda f, look: summary_page(f.garden.scenario, look),
     "supply": lambda f, look: supply_page(f.garden.scenario, f.garden.catalogue, f.supplies, "typical", look),
     "calendar": lambda f, look: calendar_page(f.garden, f.jobs, look),
@@ -187,4 +188,4 @@ TERMINAL: dict[str, Callable[[Findings, Look], str]] = {
 def test_no_page_sends_a_code_to_the_terminal(found: Findings, name: str, width: int) -> None:
     text = TERMINAL[name](found, Look(width=width))
     assert controls_in(text) == set()
-    assert "[31m" in text or "1+1" in text or name == "verdict"
+    assert "[31m" in text or "1+1" in text
