@@ -124,9 +124,12 @@ def _write_drawings(
     svg: Path | None,
 ) -> None:
     from rotasolve.reading.files import write_text
-    from rotasolve.views.sun_drawing import sun_html, sun_svg
+    from rotasolve.views.sun_drawing import sun_drawing, sun_html
 
     for file, replace in files:
-        draw = sun_svg if file is svg else sun_html
-        write_text(draw(scenario, found, standing), file, overwrite=replace)
+        if file is svg:
+            text = sun_drawing(scenario, found, standing).standalone()
+        else:
+            text = sun_html(scenario, found, standing)
+        write_text(text, file, overwrite=replace)
         talk(f"Written: {file}")

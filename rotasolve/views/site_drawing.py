@@ -18,7 +18,19 @@ from rotasolve.relations.ground import part_and_row
 from rotasolve.views.bed_year import Stay, stays_in
 from rotasolve.views.family_marks import FamilyMark, family_marks, mark_definitions, swatches
 from rotasolve.views.look import Look
-from rotasolve.views.site_layout import APART_CM, EDGE, LEAST_WIDTH, Lies, Turn, loose_in, placed_on, scale_of
+from rotasolve.views.site_layout import (
+    APART_CM,
+    EDGE,
+    LEAST_WIDTH,
+    Lies,
+    Turn,
+    compass,
+    loose_in,
+    placed_on,
+    say_pole_side,
+    scale_of,
+    turn_of,
+)
 from rotasolve.views.svg import (
     INK,
     NOTHING,
@@ -30,7 +42,6 @@ from rotasolve.views.svg import (
     element,
     join,
     label,
-    number,
     opening,
     paragraph,
     text_width,
@@ -45,9 +56,6 @@ if TYPE_CHECKING:
     from rotasolve.relations.garden import Garden
 
 _NAME = 14
-_SCALE_BARS_CM = (50, 100, 200, 500, 1000, 2000, 5000)
-_SCALE_BARS_FT = (2, 4, 8, 20, 40, 80, 160)
-_CM_PER_FOOT = 30.48
 _ALPHABET = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 _LETTER = 13
 
@@ -143,8 +151,8 @@ def _drawing(garden: Garden, year: int, width: float, foot: float, parts: list[M
 
 def _map(frame: _Frame, placed: list[Lies], loose: list[Lies], top: float, width: float) -> SiteMap:
     """Return the compass, the scale bar and the beds with their top at ``top``."""
-    compass, height = _compass(frame, top)
-    under, ground, over, down = compass, NOTHING, NOTHING, top + height
+    pole, height = compass(frame.garden.scenario.site.south, frame.scale, frame.look, top)
+    under, ground, over, down = pole, NOTHING, NOTHING, top + height
     for beds, note in ((placed, ""), (loose, "No place on the site is known of these beds: they stand side by side.")):
         if beds:
             shown = _ground(frame, beds, down, note if placed else "", width)
@@ -167,28 +175,10 @@ def _used(frame: _Frame) -> list[FamilyMark]:
 
 def how_to_read(garden: Garden) -> str:
     """Say which side is up, and what stands where in a strip."""
-    south = garden.scenario.site.south
-    pole, west = ("South", "right") if south else ("North", "left")
-    text = f"{pole}, the pole side, is up, west is {west}. "
+    text = f"{say_pole_side(garden.scenario.site.south)} "
     if not any(bed.is_placed for bed in garden.beds.values()):
         text += "The beds have no place on the site yet: they stand side by side. "
     return text + "In each strip what comes first in the year is at the left, what follows is right of it."
-
-
-def _compass(frame: _Frame, top: float) -> tuple[Markup, float]:
-    """Return the arrow to the pole and the scale bar side by side, and their height."""
-    south = frame.garden.scenario.site.south
-    arrow = element("path", d=f"M{EDGE + 8} {number(top)}l9 22h-6v14h-6v-14h-6z", fill=INK)
-    words = label(EDGE + 26, top + 28, f"{'S' if south else 'N'} (pole side)", 14, bold=True)
-    if frame.look.inches:
-        lengths = [(feet * _CM_PER_FOOT, f"{feet} ft") for feet in _SCALE_BARS_FT]
-    else:
-        lengths = [(float(cm), say_length(cm, frame.look)) for cm in _SCALE_BARS_CM]
-    cm, said = next(((cm, said) for cm, said in lengths if cm * frame.scale >= 80), lengths[-1])
-    x, long = EDGE + 170, cm * frame.scale
-    half = element("rect", x=x, y=top + 20, width=long / 2, height=8, fill=INK)
-    bar = element("rect", x=x, y=top + 20, width=long, height=8, fill=PAPER, stroke=INK, stroke_width=1.5)
-    return join((arrow, words, bar, half, label(x + long + 10, top + 29, said, 14, bold=True))), 56
 
 
 def _ground(frame: _Frame, beds: list[Lies], top: float, note: str, width: float) -> SiteMap:
@@ -202,7 +192,7 @@ def _ground(frame: _Frame, beds: list[Lies], top: float, note: str, width: float
     outlines, shadows = "", ""
     for lies in beds:
         x, y = EDGE + lies.right * frame.scale, top + lies.down * frame.scale
-        outline = _turn(frame, lies, top).box(
+        outline = turn_of(lies, frame.scale, EDGE, top).box(
             x, y, lies.thing.breadth_cm * frame.scale, lies.thing.depth_cm * frame.scale
         )
         if isinstance(lies.thing, Bed):
@@ -216,20 +206,12 @@ def _ground(frame: _Frame, beds: list[Lies], top: float, note: str, width: float
     return SiteMap(width, foot, under, join(_filled(frame, cells)), join((edges, *_names(frame, beds, top))))
 
 
-def _turn(frame: _Frame, lies: Lies, top: float) -> Turn:
-    return Turn(
-        lies.degrees,
-        EDGE + (lies.right + lies.thing.breadth_cm / 2) * frame.scale,
-        top + (lies.down + lies.thing.depth_cm / 2) * frame.scale,
-    )
-
-
 def _cells(frame: _Frame, lies: Lies, top: float) -> Iterator[_Cell]:
     """Yield the ground of each crop of a bed: strips that carry the same in turn are one cell for each crop."""
     bed, scale = lies.thing, frame.scale
     if not isinstance(bed, Bed):
         return
-    turn = _turn(frame, lies, top)
+    turn = turn_of(lies, frame.scale, EDGE, top)
     x, y = EDGE + lies.right * scale, top + lies.down * scale
     share, deep = part_breadth_cm(bed) * scale, strip_depth_cm(bed) * scale
     south = frame.garden.scenario.site.south
@@ -273,7 +255,7 @@ def _names(frame: _Frame, beds: list[Lies], top: float) -> list[Markup]:
     """Write each bed's number at its upper left corner, and its name above it where there is room."""
     told, names = [], []
     for lies in beds:
-        turn = _turn(frame, lies, top)
+        turn = turn_of(lies, frame.scale, EDGE, top)
         if not isinstance(lies.thing, Bed):
             told.append((turn.x, turn.y, str(lies.number)))
             continue

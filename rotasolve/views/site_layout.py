@@ -6,12 +6,14 @@ import math
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from rotasolve.views.svg import box, number
+from rotasolve.views.svg import INK, PAPER, Markup, box, element, join, label, number
+from rotasolve.views.wording import say_length
 
 if TYPE_CHECKING:
     from rotasolve.domain.bed import Bed
     from rotasolve.domain.obstacle import Obstacle
     from rotasolve.domain.scenario import Scenario
+    from rotasolve.views.look import Look
 
 EDGE = 20
 LEAST_WIDTH, _MOST_WIDTH = 680, 2000
@@ -19,6 +21,9 @@ _LEAST_SIDE = 64
 """The shorter side of the smallest bed in user units, if the page does not grow too wide for it."""
 _MOST_SCALE = 0.9
 APART_CM = 60
+_SCALE_BARS_CM = (50, 100, 200, 500, 1000, 2000, 5000)
+_SCALE_BARS_FT = (2, 4, 8, 20, 40, 80, 160)
+_CM_PER_FOOT = 30.48
 
 
 @dataclass(frozen=True)
@@ -65,6 +70,12 @@ class Turn:
         return "M" + "L".join(f"{number(across)} {number(down)}" for across, down in corners) + "z"
 
 
+def turn_of(lies: Lies, scale: float, left: float, top: float) -> Turn:
+    """Return the turn of what lies in a drawing of a scale that begins at a corner."""
+    across, along = lies.right + lies.thing.breadth_cm / 2, lies.down + lies.thing.depth_cm / 2
+    return Turn(lies.degrees, left + across * scale, top + along * scale)
+
+
 def placed_on(scenario: Scenario) -> list[Lies]:
     """Return the beds that have a place, and beside them the obstacles, numbered on after the last bed."""
     things: list[tuple[int, Bed | Obstacle, float, float]] = [
@@ -106,3 +117,24 @@ def scale_of(beds: tuple[Bed, ...], lying: list[Lies]) -> float:
     fits = (LEAST_WIDTH - 2 * EDGE) / across
     wished = _LEAST_SIDE / min(min(bed.breadth_cm, bed.depth_cm) for bed in beds)
     return min(_MOST_SCALE, max(fits, min(wished, (_MOST_WIDTH - 2 * EDGE) / across)))
+
+
+def say_pole_side(south: bool) -> str:
+    """Say which side of a drawing is up."""
+    pole, west = ("South", "right") if south else ("North", "left")
+    return f"{pole}, the pole side, is up, west is {west}."
+
+
+def compass(south: bool, scale: float, look: Look, top: float) -> tuple[Markup, float]:
+    """Return the arrow to the pole and the scale bar side by side, and their height."""
+    arrow = element("path", d=f"M{EDGE + 8} {number(top)}l9 22h-6v14h-6v-14h-6z", fill=INK)
+    words = label(EDGE + 26, top + 28, f"{'S' if south else 'N'} (pole side)", 14, bold=True)
+    if look.inches:
+        lengths = [(feet * _CM_PER_FOOT, f"{feet} ft") for feet in _SCALE_BARS_FT]
+    else:
+        lengths = [(float(cm), say_length(cm, look)) for cm in _SCALE_BARS_CM]
+    cm, said = next(((cm, said) for cm, said in lengths if cm * scale >= 80), lengths[-1])
+    x, long = EDGE + 170, cm * scale
+    half = element("rect", x=x, y=top + 20, width=long / 2, height=8, fill=INK)
+    bar = element("rect", x=x, y=top + 20, width=long, height=8, fill=PAPER, stroke=INK, stroke_width=1.5)
+    return join((arrow, words, bar, half, label(x + long + 10, top + 29, said, 14, bold=True))), 56

@@ -8,12 +8,13 @@ import pytest
 
 from rotasolve.domain.place import Place
 from rotasolve.domain.scenario import Scenario
+from rotasolve.domain.seasons import MONTHS
 from rotasolve.domain.sun import PlaceSun
 from rotasolve.relations.site_sun import sun_table
 from rotasolve.relations.spots import TIDY_CM, NewBed, best_spots
 from rotasolve.views.look import Look
 from rotasolve.views.place_list import place_list
-from rotasolve.views.sun_drawing import colours_of, sun_svg
+from rotasolve.views.sun_drawing import colours_of, sun_drawing, sun_html
 from rotasolve.views.sun_page import spot_page, sun_page
 from tests.helpers.tiny import bed, scenario
 from tests.views.test_views_questions import kale
@@ -31,15 +32,42 @@ def garden() -> Scenario:
 
 
 def test_the_map_names_what_lies_there_and_carries_its_scale(garden: Scenario) -> None:
-    root = ElementTree.fromstring(sun_svg(garden, sun_table(garden, (4, 6))))
+    root = ElementTree.fromstring(sun_drawing(garden, sun_table(garden, (4, 6))).standalone())
     texts = [text.text for text in root.iter(f"{SVG}text")]
-    assert texts.count("near & dear") == texts.count("<script>") == 2
-    assert [text for text in texts if text and text.endswith("north up")] == ["April, north up", "June, north up"]
-    # The map is 300 wide for 6 m, so a bar of at most a third of it is 2 m, 100 long from the margin at 14.
-    assert texts.count("2 m") == 2
-    bars = [path.attrib["d"] for path in root.iter(f"{SVG}path")]
-    assert len(bars) == 2
-    assert all("H114.0" in bar for bar in bars)
+    assert "1 near & dear, 2 <script>" in texts
+    assert texts.count("1") == texts.count("2") == 2
+    assert [text for text in texts if text in MONTHS] == ["April", "June"]
+    assert "N (pole side)" in texts
+    # The map is 300 wide for 6 m; of the lengths of scale bars 2 m, 100 long, is the first of at least 80.
+    assert texts.count("2\N{NO-BREAK SPACE}m") == 1
+    assert "100" in [rect.attrib["width"] for rect in root.iter(f"{SVG}rect")]
+
+
+def _places_of_strips(place: Scenario) -> list[tuple[str, float, float]]:
+    """Return what each strip says of itself and its first corner, of one month."""
+    root = ElementTree.fromstring(sun_drawing(place, sun_table(place, (6,))).standalone())
+    paths = [(path.findtext(f"{SVG}title", ""), path.attrib["d"]) for path in root.iter(f"{SVG}path")]
+    corners = [(said, d[1:].split("h")[0].split()) for said, d in paths if "strip" in said]
+    return [(said.split(":")[0], float(x), float(y)) for said, (x, y) in corners]
+
+
+@pytest.mark.parametrize("latitude", [50, -40])
+def test_the_pole_side_is_up_and_west_where_the_sun_sets_from_there(latitude: float) -> None:
+    # Two parts of two strips: strips 1 and 2 in the west part, from the pole side on.
+    beds = [bed("long", 2, width=240, parts=2, east=0, north=0), bed("east", 1, east=500, north=0)]
+    places = dict((said, (x, y)) for said, x, y in _places_of_strips(scenario(beds=beds, latitude=latitude)))
+    assert places["long, strip 1"][1] < places["long, strip 2"][1]
+    sign = 1 if latitude > 0 else -1
+    assert sign * (places["long, strip 3"][0] - places["long, strip 1"][0]) > 0
+    assert sign * (places["east, strip 1"][0] - places["long, strip 3"][0]) > 0
+
+
+def test_the_page_holds_maps_table_and_notes_and_no_script(garden: Scenario) -> None:
+    page = sun_html(garden, sun_table(garden, (4, 6)))
+    assert page.count("<svg") == 1
+    assert "<th>near &amp; dear, strip 1" in page
+    assert "<script>" not in page
+    assert "default-src 'none'" in page
 
 
 def _luminance(colour: str) -> float:
