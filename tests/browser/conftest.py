@@ -22,17 +22,22 @@ from rotasolve.domain.scenario import Scenario
 from rotasolve.reading.crops import load_catalogue
 from rotasolve.reading.scenarios import read_scenario
 from rotasolve.reading.shipped import shipped_folder
+from rotasolve.relations.site_sun import sun_table
 from rotasolve.solver.cpsat import Limits
 from rotasolve.tasks.reporting import findings_of_plan
 from rotasolve.tasks.rotation import plan_rotation
 from rotasolve.views.look import Look
 from rotasolve.views.report_page import report_page
 from rotasolve.views.report_parts import Paper, Told
+from rotasolve.views.sun_drawing import sun_html
 from tests.helpers.hostile import hostile_catalogue, hostile_plan, hostile_scenario
+from tests.helpers.tiny import bed, scenario
 
 ROOT = Path(__file__).parents[2]
 AXE = ROOT / ".ci" / "parsers" / "node_modules" / "axe-core" / "axe.min.js"
 NAMES = ("cold-frame", "family-garden", "hostile")
+PAGES = (*NAMES, "sun")
+"""The reports, and a page of sun maps."""
 
 
 def missing(what: str) -> None:
@@ -63,6 +68,13 @@ def tell(scenario: Scenario, catalogue: Catalogue, plan: Plan, years: int) -> To
     return Told(found.garden, found.plan, found.jobs, found.supplies, shown, Look())
 
 
+def _sun_page() -> str:
+    beds = [bed(f"<b>bed {nth}", 6, east=nth * 130, north=0) for nth in range(3)]
+    wall = {"name": "wall & <i>", "kind": "wall", "east": -100, "north": -40, "length": 600, "height": 250}
+    place = scenario(beds=beds, obstacles=[wall])
+    return sun_html(place, sun_table(place))
+
+
 @pytest.fixture(scope="session")
 def told() -> dict[str, Told]:
     """Return what each report tells; one year each, so that the browser has not too much to print."""
@@ -77,7 +89,8 @@ def page(told: dict[str, Told], tmp_path_factory: pytest.TempPathFactory) -> Cal
     def write(name: str, paper: Paper = "A4") -> Path:
         file = folder / f"{name}-{paper}.html"
         if not file.exists():
-            file.write_text(report_page(told[name], paper), encoding="utf-8")
+            text = _sun_page() if name == "sun" else report_page(told[name], paper)
+            file.write_text(text, encoding="utf-8")
         return file
 
     return write

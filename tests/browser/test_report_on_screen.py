@@ -9,7 +9,7 @@ from typing import Any
 
 import pytest
 
-from tests.browser.conftest import NAMES
+from tests.browser.conftest import PAGES
 
 Page = Callable[..., Path]
 WIDTHS = (360, 800, 1280)
@@ -51,7 +51,7 @@ def judged(driver: Any, axe: str) -> set[str]:
     return set(found["broken"])
 
 
-@pytest.mark.parametrize("name", NAMES)
+@pytest.mark.parametrize("name", PAGES)
 def test_it_opens_without_a_fault_and_asks_for_nothing(driver: Any, page: Page, name: str) -> None:
     file = page(name)
     open_page(driver, file)
@@ -71,7 +71,7 @@ def test_the_logs_would_show_a_fault_and_a_request(driver: Any, page: Page, tmp_
 
 
 @pytest.mark.parametrize("width", WIDTHS)
-@pytest.mark.parametrize("name", NAMES)
+@pytest.mark.parametrize("name", PAGES)
 def test_no_page_scrolls_sideways(driver: Any, page: Page, name: str, width: int) -> None:
     set_width(driver, width)
     open_page(driver, page(name))
@@ -116,7 +116,7 @@ def test_the_first_tab_skips_to_the_plan(driver: Any, page: Page) -> None:
 
 
 @pytest.mark.parametrize("scheme", ["light", "dark"])
-@pytest.mark.parametrize("name", NAMES)
+@pytest.mark.parametrize("name", PAGES)
 def test_axe_finds_nothing(driver: Any, page: Page, axe: str, name: str, scheme: str) -> None:
     set_width(driver, 360)
     set_scheme(driver, scheme)
