@@ -50,8 +50,8 @@ HATCHES = {
 _TILE = 12
 _TINT = 0.72
 """Share of white in the ground of a mark: dark plants and lines must stand off it."""
-_SHADE = 0.25
-"""Share of ink in the lines of a hatch, so that yellow shows in print too."""
+_SHADE, _SHADES = 0.25, {"yellow": 0.42}
+"""Share of ink in the lines of a hatch, of all colours and of those that would not show on white paper."""
 
 
 @dataclass(frozen=True)
@@ -82,7 +82,7 @@ class FamilyMark:
     @property
     def line(self) -> str:
         """The colour of the hatch."""
-        return mixed(COLOURS[self.colour], INK, _SHADE)
+        return mixed(COLOURS[self.colour], INK, _SHADES.get(self.colour, _SHADE))
 
 
 def family_marks(catalogue: Catalogue) -> dict[str, FamilyMark]:

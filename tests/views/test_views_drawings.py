@@ -37,6 +37,7 @@ from rotasolve.views.season_bars import season_bars
 from rotasolve.views.site_drawing import site_drawing
 from rotasolve.views.svg import INK, PAPER, Drawing, element, text_width, wrapped
 from tests.helpers import tiny
+from tests.helpers.contrast import contrast
 from tests.helpers.drawn import SVG, Dots, Line, boxes_of, dots_of, lines_of, parsed
 
 ROOT = Path(__file__).parents[2]
@@ -206,22 +207,6 @@ def check_labels(drawing: Drawing) -> None:
         assert apart, (drawing.title, said, also)
 
 
-def luminance(colour: str) -> float:
-    """Return the relative luminance of WCAG 2.2 (W3C Recommendation, section "relative luminance")."""
-    digits = colour.lstrip("#")
-    if len(digits) == 3:
-        digits = "".join(2 * digit for digit in digits)
-    parts = [int(digits[i : i + 2], 16) / 255 for i in (0, 2, 4)]
-    red, green, blue = (part / 12.92 if part <= 0.04045 else ((part + 0.055) / 1.055) ** 2.4 for part in parts)
-    return 0.2126 * red + 0.7152 * green + 0.0722 * blue
-
-
-def contrast(one: str, other: str) -> float:
-    """Return the contrast ratio of WCAG 2.2."""
-    lighter, darker = sorted((luminance(one), luminance(other)), reverse=True)
-    return (lighter + 0.05) / (darker + 0.05)
-
-
 def test_contrast_is_counted_as_wcag_does() -> None:
     # Black on white is 21:1 by definition; #767676 is the lightest grey with 4.5:1 on white (WebAIM's worked example).
     assert contrast("#000", "#fff") == pytest.approx(21)
@@ -243,6 +228,12 @@ def test_letters_on_hatched_ground_stand_on_a_white_plate() -> None:
     letters = [line for line in lines_of(root) if line.bold and line.anchor == "middle" and line.fill == INK]
     assert len(letters) > 20
     assert sum((path.get("d") or "").count("z") for path in plates) == len(letters)
+
+
+def test_bars_in_a_family_s_colour_show_on_white_paper() -> None:
+    """WCAG 2.2, success criterion 1.4.11: contrast of 3 to 1 or more for what must be seen."""
+    for mark in family_marks(load_catalogue()).values():
+        assert contrast(mark.line, "#ffffff") >= 3, mark.name
 
 
 def test_no_two_families_share_a_mark() -> None:

@@ -16,6 +16,7 @@ from rotasolve.views.look import Look
 from rotasolve.views.place_list import place_list
 from rotasolve.views.sun_drawing import colours_of, sun_drawing, sun_html
 from rotasolve.views.sun_page import spot_page, sun_page
+from tests.helpers.contrast import contrast
 from tests.helpers.tiny import bed, scenario
 from tests.views.test_views_questions import kale
 
@@ -70,18 +71,10 @@ def test_the_page_holds_maps_table_and_notes_and_no_script(garden: Scenario) -> 
     assert "default-src 'none'" in page
 
 
-def _luminance(colour: str) -> float:
-    """Return the relative luminance of WCAG 2.2 (W3C), of a colour such as #fcd65a."""
-    values = (int(colour[place : place + 2], 16) / 255 for place in (1, 3, 5))
-    red, green, blue = (v / 12.92 if v <= 0.04045 else ((v + 0.055) / 1.055) ** 2.4 for v in values)
-    return 0.2126 * red + 0.7152 * green + 0.0722 * blue
-
-
 def test_hours_are_legible_on_every_ground() -> None:
     """WCAG 2.2, success criterion 1.4.3: contrast of 4.5 to 1 or more."""
     for percent in range(101):
-        low, high = sorted(_luminance(colour) for colour in colours_of(percent / 100))
-        assert (high + 0.05) / (low + 0.05) >= 4.5, percent
+        assert contrast(*colours_of(percent / 100)) >= 4.5, percent
 
 
 def test_months_stand_in_words_on_a_narrow_page(garden: Scenario) -> None:
