@@ -7,6 +7,7 @@ import hashlib
 import math
 import re
 from base64 import b64encode
+from dataclasses import replace
 from functools import cache
 from html import unescape
 from html.parser import HTMLParser
@@ -18,11 +19,13 @@ import pytest
 from rotasolve.domain.catalogue import Catalogue
 from rotasolve.domain.plan import Plan
 from rotasolve.domain.scenario import Scenario
-from rotasolve.domain.strips import say_runs
+from rotasolve.domain.strips import part_breadth_cm, say_runs, strip_depth_cm
 from rotasolve.reading.crops import load_catalogue
 from rotasolve.reading.scenarios import read_scenario
 from rotasolve.reading.shipped import shipped_folder
+from rotasolve.relations.ground import part_and_row
 from rotasolve.relations.jobs import JOB_KINDS
+from rotasolve.relations.plant_places import plant_places
 from rotasolve.tasks.reporting import findings_of_plan
 from rotasolve.views.bed_year import panels_of
 from rotasolve.views.cautions import cautions_of
@@ -233,6 +236,55 @@ def test_every_plant_is_drawn_on_the_sheets() -> None:
             plants = [stay.planting for panel in panels for _, stay in panel.stays if stay.planting is not None]
             drawn = [dots_in(paths[key]) for key in used if key in paths]
             assert drawn == [planting.plants for planting in plants]
+
+
+def dots_at(path: str) -> list[tuple[float, float]]:
+    """Return the places of the dots of such a path, whichever way its lines run."""
+    found = re.search(r' d="([^"]*)".*stroke-dasharray="0 ([\d.]+)"', path)
+    assert found is not None
+    gap, places = float(found[2]), []
+    for x, y, way, length in re.findall(r"M([-\d.]+) ([-\d.]+)([hv])(-?[\d.]+)", found[1]):
+        step = math.copysign(gap, float(length))
+        for nth in range(math.floor(abs(float(length)) / gap) + 1):
+            places.append((float(x) + nth * step, float(y)) if way == "h" else (float(x), float(y) + nth * step))
+    return places
+
+
+@pytest.mark.parametrize("south", [False, True])
+def test_plants_stand_on_the_sheets_where_they_stand_in_the_bed(south: bool) -> None:
+    """Where they stand in the bed keeps their spacing and the bed's edges (tests/relations/test_plant_places.py)."""
+    one, seen = allotment(), 0
+    site = one.garden.scenario.site
+    there = site.model_copy(update={"latitude": -site.latitude}) if south else site
+    garden = replace(one.garden, scenario=one.garden.scenario.model_copy(update={"site": there}))
+    for bed in garden.beds.values():
+        parts, breadth, depth = SharedParts(), part_breadth_cm(bed), strip_depth_cm(bed)
+        panels = panels_of(garden, one.plan, bed.name, 2028)
+        body = sheet_drawing(garden, panels, bed.name, 2028, parts).body
+        plots = dict(re.findall(r'<g id="(p\d+)">(.*?)</g>', parts.definitions()))
+        used = re.findall(r'<use href="#(p\d+)"', re.findall(r'<g class="plants">(.*?)</g>|$', body)[0])
+        stays = [(panel.part, stay) for panel in panels for _, stay in panel.stays]
+        for key, (part, stay) in zip(used, stays, strict=True):
+            if stay.planting is None:
+                continue
+            grounds = re.findall(r'<use href="#m\d+"[^>]* width="(\d+)" height="(\d+)"/>', plots[key])
+            wide, high = float(grounds[0][0]), sum(float(height) for _, height in grounds)
+            first = min(part_and_row(bed, strip)[1] for strip in stay.strips)
+            scale = high / len(stay.strips) / depth
+            expected = []
+            for place in plant_places(garden, stay.planting):
+                across = (place.from_west_cm - (part - 1) * breadth) * scale
+                down = (place.from_pole_cm - (first - 1) * depth) * scale
+                expected.append((wide - across if south else across, down))
+            drawn = dots_at(re.findall(r"<path.*", plots[key])[0])
+            assert len(drawn) == len(expected)
+            for (x, y), (also_x, also_y) in zip(sorted(drawn), sorted(expected), strict=True):
+                assert abs(x - also_x) < 0.7, (bed.name, stay.crop)
+                assert abs(y - also_y) < 0.7, (bed.name, stay.crop)
+                assert -0.7 <= x <= wide + 0.7
+                assert -0.7 <= y <= high + 0.7
+            seen += len(drawn)
+    assert seen > 2000
 
 
 def test_no_number_hides_the_only_plant_of_a_planting() -> None:
