@@ -167,6 +167,8 @@ def test_ctrl_c_ends_the_browser_and_leaves_nothing(
         [sys.executable, "-m", "rotasolve", "report", str(tiny), str(plan_file), "--pdf", str(pdf)],
         env=environment(ROTASOLVE_BROWSER=str(browser), TMPDIR=str(tmp_path)),
         stderr=subprocess.PIPE,
+        # Tests that run in the background of a script would hand on that Ctrl-C is not heard.
+        preexec_fn=lambda: signal.signal(signal.SIGINT, signal.SIG_DFL),
     ) as process:
         while not (written.exists() and written.read_text(encoding="utf-8")):
             assert process.poll() is None
