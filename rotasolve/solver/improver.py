@@ -39,6 +39,8 @@ _PLANTED_SHARE = 0.3
 """But all of them together may not take more than this share of the limit because of it."""
 _LEAST_PART = 0.8
 """The least for a part that is laid out: building one takes about half as long."""
+_MOST_PART = 1.0
+"""The most for it: many short steps find more than a few that are taken to their end (measured on the allotment)."""
 _MOST_LAID_OUT = 700
 _MOST_COUNTED = 1400
 
@@ -269,7 +271,7 @@ class Improver:
     def _improve(self, stop: threading.Event) -> None:
         exact = self.garden.all_exact
         draws = Neighbourhoods(self.garden, self._limits.seed, _MOST_LAID_OUT * (6 if exact else 1), short_first=True)
-        step = max(_LEAST_PART, self._step(0.025))
+        step = max(_LEAST_PART, min(_MOST_PART, self._step(0.025)))
         while not self._over(stop):
             if exact:
                 self._take_over()

@@ -19,21 +19,24 @@ SHELF = catalogue([crop("hop", "hemps", 300), crop("cress", "cabbages", 20)])
 
 
 def garden_of(gap: float = 30, latitude: float = 50, exact: bool = True, strips: int = 2, **rules: Any) -> Garden:
-    beds = [bed("west", strips, east=0, north=0), bed("east", strips, east=120 + gap, north=0)]
+    """Return a bed between two others: ``gap`` cm to the one in the east, as much again to the one in the west."""
+    places = {"west": 0, "east": 120 + gap, "far west": -120 - gap}
+    beds = [bed(name, strips, east=east, north=0) for name, east in places.items()]
     return make_garden(scenario(["hop", "cress"], beds, latitude=latitude, rules=rules), SHELF, exact)
 
 
 def test_points_by_hand() -> None:
     garden = garden_of()
-    west, east = garden.beds["west"], garden.beds["east"]
+    west, beside = garden.beds["west"], [garden.beds["east"], garden.beds["far west"]]
     # Without published stages hop counts as three quarters, 225 cm, until half way to 7 July, 7 June: in the two half
-    # months of May; from the first half of June on, which ends on the 15th, as 300 cm. The other bed has 2 strips, and
-    # one strip of hop is half of its own.
-    thousandths = 2 * pair_loss(west, east, 50, 5).thousandths_at(225)
-    thousandths += 2 * pair_loss(west, east, 50, 6).thousandths_at(300)
-    thousandths += 2 * pair_loss(west, east, 50, 7).thousandths_at(300)
-    points = round(thousandths * 2 / 2 / 1000)
-    assert 1 <= points <= 3
+    # months of May; from the first half of June on, which ends on the 15th, as 300 cm. The other beds have 2 strips
+    # each, and one strip of hop is half of its own. 2.8 points are nearer one step of 5 than none.
+    thousandths = sum(2 * pair_loss(west, other, 50, 5).thousandths_at(225) for other in beside)
+    thousandths += sum(
+        2 * pair_loss(west, other, 50, month).thousandths_at(300) for other in beside for month in (6, 7)
+    )
+    assert 2500 < thousandths * 2 / 2 < 3500
+    points = 5
     assert lost_both_ways(garden, GOAL, [number_of(garden, "hop", 2027, 1, bed="west")]) == points
     both = [number_of(garden, "hop", 2027, strip, bed="west") for strip in (1, 2)]
     assert lost_both_ways(garden, GOAL, both) == 2 * points
@@ -47,6 +50,12 @@ def test_counted_beds_lose_the_same() -> None:
         values[hop] = lots
         chosen = [number_of(exact, "hop", 2027, strip, bed="west") for strip in range(1, lots + 1)]
         assert goal_program(counted, GOAL).cost(values) == lost_both_ways(exact, GOAL, chosen)
+
+
+def test_what_is_less_than_half_a_step_is_not_charged() -> None:
+    # Only one bed lies beside the one in the east: half of what is counted above, and a little of the next bed but one.
+    garden = garden_of()
+    assert lost_both_ways(garden, GOAL, [number_of(garden, "hop", 2027, 1, bed="east")]) == 0
 
 
 def test_low_crops_and_far_beds_cost_nothing() -> None:
