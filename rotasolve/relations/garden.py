@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import date, timedelta
 from functools import cached_property
@@ -284,6 +284,46 @@ def wanted_crops(scenario: Scenario) -> frozenset[str]:
     )
 
 
+class _Offer(Mapping[str, tuple[Sowing, ...]]):
+    """The sowings of each bed, worked out when one is first looked at: many questions about a plan look at none."""
+
+    def __init__(self, scenario: Scenario, catalogue: Catalogue) -> None:
+        self._scenario, self._catalogue = scenario, catalogue
+
+    def __getitem__(self, bed: str) -> tuple[Sowing, ...]:
+        return self._by_bed[bed]
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._by_bed)
+
+    def __len__(self) -> int:
+        return len(self._scenario.beds)
+
+    @cached_property
+    def _by_bed(self) -> dict[str, tuple[Sowing, ...]]:
+        scenario, catalogue = self._scenario, self._catalogue
+        crops = {crop.name: crop for crop in catalogue.crops}
+        fresh = {target.crop: frozenset(target.fresh_months) for target in scenario.household.targets}
+        by_cover: dict[str, list[Sowing]] = {}
+        for bed in scenario.beds:
+            if bed.cover not in by_cover:
+                cover = catalogue.cover(bed.cover)
+                by_cover[bed.cover] = [
+                    sowing
+                    for crop in sorted(wanted_crops(scenario))
+                    for sowing in offered(sowings_of(crops[crop], cover, scenario), fresh.get(crop, frozenset()))
+                ]
+        by_bed: dict[str, tuple[Sowing, ...]] = {}
+        for bed in scenario.beds:
+            known = {sowing.name: sowing for sowing in by_cover[bed.cover]}
+            for pin in scenario.pinned:
+                if pin.bed == bed.name:
+                    sowing = pinned_sowing(pin, crops[pin.crop], catalogue.cover(bed.cover), scenario)
+                    known[sowing.name] = sowing
+            by_bed[bed.name] = tuple(known.values())
+        return by_bed
+
+
 def make_garden(
     scenario: Scenario, catalogue: Catalogue, exact: bool | None = None, keeping: Keeping | None = None
 ) -> Garden:
@@ -294,32 +334,14 @@ def make_garden(
     plantings of an earlier plan that stand as they are; their beds, crops and strips must be known.
     """
     scenario = with_targets(scenario, catalogue)
-    crops = {crop.name: crop for crop in catalogue.crops}
-    fresh = {target.crop: frozenset(target.fresh_months) for target in scenario.household.targets}
-    by_cover: dict[str, list[Sowing]] = {}
-    for bed in scenario.beds:
-        if bed.cover not in by_cover:
-            cover = catalogue.cover(bed.cover)
-            by_cover[bed.cover] = [
-                sowing
-                for crop in sorted(wanted_crops(scenario))
-                for sowing in offered(sowings_of(crops[crop], cover, scenario), fresh.get(crop, frozenset()))
-            ]
-    by_bed: dict[str, tuple[Sowing, ...]] = {}
-    for bed in scenario.beds:
-        known = {sowing.name: sowing for sowing in by_cover[bed.cover]}
-        for pin in scenario.pinned:
-            if pin.bed == bed.name:
-                sowing = pinned_sowing(pin, crops[pin.crop], catalogue.cover(bed.cover), scenario)
-                known[sowing.name] = sowing
-        by_bed[bed.name] = tuple(known.values())
     names = frozenset(bed.name for bed in scenario.beds)
-    garden = Garden(scenario, catalogue, names, by_bed, FamilyGraph(catalogue))
+    offer = _Offer(scenario, catalogue)
+    garden = Garden(scenario, catalogue, names, offer, FamilyGraph(catalogue))
     if keeping is not None:
         garden = with_kept(garden, keeping)
     if exact is None:
         strips = {bed.name: strips_in_bed(bed) for bed in scenario.beds}
-        exact = sum(len(by_bed[name]) * strips[name] for name in by_bed) <= EXACT_AT_MOST
+        exact = sum(len(offer[name]) * strips[name] for name in offer) <= EXACT_AT_MOST
     if exact or scenario.rules.rotation == "strip":
         return garden
     return replace(garden, exact_beds=frozenset(pin.bed for pin in scenario.pinned if pin.strips))

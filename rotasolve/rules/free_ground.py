@@ -116,9 +116,10 @@ class FreeGround:
         claim, first = ground_claim(planting.bed), period_of(planting.start)
         begin, end = first_day(first), last_day(period_of(planting.clear))
         for past in garden.scenario.history:
-            held = set(past.strips) or set(planting.strips)
-            shared = tuple(strip for strip in planting.strips if strip in held)
-            if past.bed != planting.bed or past.until is None or period_of(past.until) < first or not shared:
+            if past.bed != planting.bed or past.until is None or period_of(past.until) < first:
+                continue
+            shared = tuple(strip for strip in planting.strips if not past.strips or strip in past.strips)
+            if not shared:
                 continue
             sentence = f"{say_strips(shared)} held by {past.crop} from before the plan until {say_day(past.until)}"
             yield Hindrance(claim=claim, sentence=sentence, strips=shared, until=past.until)

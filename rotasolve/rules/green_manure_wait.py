@@ -79,13 +79,17 @@ class GreenManureWait:
         """Bar strips that wait when the planting starts, and a green manure after which another starts too soon."""
         rules = garden.scenario.rules
         for past in garden.scenario.history:
+            if past.bed != planting.bed or past.until is None:
+                continue
             days = days_after_digging_in(garden.crops[past.crop], rules)
             shared = tuple(strip for strip in planting.strips if not past.strips or strip in past.strips)
-            if past.bed == planting.bed and past.until and shared and 0 < (planting.start - past.until).days < days:
+            if shared and 0 < (planting.start - past.until).days < days:
                 yield self._too_soon(past.crop, planting.bed, days, past.until, shared, None)
         for other in plan.plantings:
+            if other.bed != planting.bed:
+                continue
             shared = tuple(strip for strip in planting.strips if strip in other.strips)
-            if other.bed != planting.bed or not shared:
+            if not shared:
                 continue
             days = days_after_digging_in(garden.crops[other.crop], rules)
             if 0 < (planting.start - other.clear).days < days:

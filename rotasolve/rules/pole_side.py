@@ -290,13 +290,14 @@ def _longest_reach(garden: Garden, tall: Planting, low: Planting) -> float:
 def _gaps_inside(garden: Garden, tall: Planting, low: Planting) -> dict[tuple[int, int], float]:
     """Return the clear cm from each strip of the tall planting to each on its pole side in the same part."""
     bed = garden.beds[tall.bed]
-    depth, found = strip_depth_cm(bed), {}
-    for one in tall.strips:
-        for other in low.strips:
-            (part, row), (where, there) = part_and_row(bed, one), part_and_row(bed, other)
-            if part == where and row > there:
-                found[one, other] = (row - there - 1) * depth
-    return found
+    depth = strip_depth_cm(bed)
+    above, below = ([(strip, *part_and_row(bed, strip)) for strip in one.strips] for one in (tall, low))
+    return {
+        (one, other): (row - there - 1) * depth
+        for one, part, row in above
+        for other, where, there in below
+        if part == where and row > there
+    }
 
 
 def _before_it(garden: Garden, tall: Planting, low: Planting) -> bool:
