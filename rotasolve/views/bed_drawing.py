@@ -15,7 +15,17 @@ from rotasolve.domain.seasons import say_year
 from rotasolve.domain.strips import part_breadth_cm, parts_of, say_strips, strip_depth_cm, strips_per_part
 from rotasolve.relations.ground import part_and_row
 from rotasolve.relations.plant_places import plant_rows
-from rotasolve.views.bed_year import Panel, Stay, panels_of, say_bed, say_crops, say_days, say_missing, say_stand
+from rotasolve.views.bed_year import (
+    Panel,
+    Stay,
+    panels_of,
+    row_runs,
+    say_bed,
+    say_crops,
+    say_days,
+    say_missing,
+    say_stand,
+)
 from rotasolve.views.family_marks import FamilyMark, family_marks, mark_definitions
 from rotasolve.views.look import Look
 from rotasolve.views.svg import (
@@ -222,7 +232,7 @@ def _add_plants(sheet: _Sheet, frame: _Frame, panel: Panel, top: float) -> None:
     for _, stay in panel.stays:
         rows = [part_and_row(bed, strip)[1] for strip in stay.strips]
         mark = frame.marks[garden.crops[stay.crop].family]
-        boxes = (box(_LEFT, top + (row - 1) * step, frame.right - _LEFT, run * step) for row, run in _runs(rows))
+        boxes = (box(_LEFT, top + (row - 1) * step, frame.right - _LEFT, run * step) for row, run in row_runs(rows))
         sheet.grounds[mark] = sheet.grounds.get(mark, "") + "".join(boxes)
         if stay.planting is not None:
             plants.append(_plants(frame, stay.planting, panel.part))
@@ -261,17 +271,6 @@ def _plants(frame: _Frame, planting: Planting, part: int) -> Markup:
         stroke_width=min(dot, gap * 0.8, apart * 0.8),
         stroke_dasharray=f"0 {number(between, 3)}",
     )
-
-
-def _runs(rows: list[int]) -> list[tuple[int, int]]:
-    """Return the (first, length) of each run of neighbouring rows."""
-    found: list[tuple[int, int]] = []
-    for row in rows:
-        if found and sum(found[-1]) == row:
-            found[-1] = (found[-1][0], found[-1][1] + 1)
-        else:
-            found.append((row, 1))
-    return found
 
 
 def _add_words(sheet: _Sheet, frame: _Frame, panel: Panel, top: float) -> float:

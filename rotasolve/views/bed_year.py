@@ -166,3 +166,14 @@ def say_missing(garden: Garden, plan: Plan, bed: str, look: Look) -> str:
     lost = [p for p in plan.plantings if p.bed == bed and not every & set(p.strips)]
     said = ", ".join(f"{p.crop} ({say_strips(p.strips, look.dash)})" for p in lost)
     return f"Not drawn, for the bed has no such strips: {said}." if said else ""
+
+
+def row_runs(rows: list[int]) -> list[tuple[int, int]]:
+    """Return the (first, length) of each run of neighbouring rows."""
+    found: list[tuple[int, int]] = []
+    for row in rows:
+        if found and sum(found[-1]) == row:
+            found[-1] = (found[-1][0], found[-1][1] + 1)
+        else:
+            found.append((row, 1))
+    return found

@@ -23,6 +23,7 @@ from rotasolve.domain.seasons import (
 from rotasolve.domain.strips import part_breadth_cm, parts_of, strip_depth_cm, strips_per_part
 from rotasolve.relations.ground import part_and_row
 from rotasolve.relations.plant_places import plant_rows
+from rotasolve.views.bed_year import row_runs
 from rotasolve.views.family_marks import family_marks
 from rotasolve.views.svg import NOTHING, Markup, box, element, join, label, number
 from rotasolve.views.wording import clean
@@ -94,7 +95,7 @@ def sheet_drawing(
         first = (panel.part - 1) * strips_per_part(frame.bed) + 1
         over.append(parts.use(_outline(frame, first, _caption(frame, panel)), left, _TOP))
         for told, stay in panel.stays:
-            rows = _runs([part_and_row(frame.bed, strip)[1] for strip in stay.strips])
+            rows = row_runs([part_and_row(frame.bed, strip)[1] for strip in stay.strips])
             begin = rows[0][0]
             mark = marks[garden.crops[stay.crop].family]
             plot = [parts.ground(mark, frame.wide, run * frame.deep, y=(row - begin) * frame.deep) for row, run in rows]
@@ -212,17 +213,6 @@ def _beside_plants(frame: _Frame, planting: Planting | None, part: int) -> int:
     if not here or here[0].plants % 2 == 0:
         return 0
     return round(here[0].gap_cm * frame.scale / 2) if here[0].plants > 1 else min(16, frame.wide // 2 - 8)
-
-
-def _runs(rows: list[int]) -> list[tuple[int, int]]:
-    """Return the (first, length) of each run of neighbouring rows."""
-    found: list[tuple[int, int]] = []
-    for row in rows:
-        if found and sum(found[-1]) == row:
-            found[-1] = (found[-1][0], found[-1][1] + 1)
-        else:
-            found.append((row, 1))
-    return found
 
 
 def _season(frame: _Frame, panels: tuple[Panel, ...], year: int, head: int) -> tuple[Markup, int]:
