@@ -94,7 +94,7 @@ def mismatch(plan: Plan, scenario: Scenario) -> tuple[str, ...]:
     return ("the scenario is not the one the plan was made for, or it has been changed since.",)
 
 
-def open_plan(path: Path, scenario: Scenario, catalogue: Catalogue, quiet: bool = False, lenient: bool = False) -> Plan:
+def open_plan(path: Path, scenario: Scenario, catalogue: Catalogue, lenient: bool = False) -> Plan:
     """Return the plan of a file as it holds now, and say on stderr if it was edited by hand.
 
     ``lenient`` shows a plan of another scenario as it is.
@@ -104,11 +104,11 @@ def open_plan(path: Path, scenario: Scenario, catalogue: Catalogue, quiet: bool 
     RotasolveError
         If the file is missing, is no plan, or names what the scenario does not have.
     """
-    return take_up_file(path, scenario, catalogue, quiet, lenient)[1]
+    return take_up_file(path, scenario, catalogue, lenient)[1]
 
 
 def take_up_file(
-    path: Path, scenario: Scenario, catalogue: Catalogue, quiet: bool = False, lenient: bool = False
+    path: Path, scenario: Scenario, catalogue: Catalogue, lenient: bool = False
 ) -> tuple[PlanFile, Plan, tuple[Note, ...]]:
     """Return a plan file, the plan as it holds now, and what was worked out anew in it; as ``open_plan`` otherwise."""
     from rotasolve.domain.edits import edits_of
@@ -131,7 +131,7 @@ def take_up_file(
         raise
     plan, notes = take_up(scenario, catalogue, file.plan, file.left_out)
     said = say_edits(edits_of(plan), len(notes))
-    if said and not quiet:
+    if said:
         warn((f"{path}: {said}",))
     return file, plan, notes
 

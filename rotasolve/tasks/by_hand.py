@@ -66,12 +66,6 @@ def take_up(
     return recount(garden, changed), tuple(notes)
 
 
-def changed_by_hand(plan: Plan) -> tuple[int, ...]:
-    """Return the numbers of the plantings that are not as they were written; none if that is unknown."""
-    edits = edits_of(plan)
-    return () if edits is None else edits.changed
-
-
 def findings(scenario: Scenario, catalogue: Catalogue, plan: Plan) -> tuple[tuple[Reason, tuple[int, ...]], ...]:
     """Return every breach in words, as the verdict does, each with the numbers of the plantings that break it."""
     numbers: dict[str, int] = {}

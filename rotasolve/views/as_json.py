@@ -23,6 +23,12 @@ SCHEMA_VERSION = 1
 Answer = dict[str, Any]
 
 
+def edited_answer(plan: Plan) -> bool | None:
+    """Return for programs whether a plan was edited by hand; None if that is unknown."""
+    edits = edits_of(plan)
+    return None if edits is None else edits.touched
+
+
 def plan_answer(
     plan: Plan,
     scenario: Scenario,
@@ -33,13 +39,12 @@ def plan_answer(
     warnings: Sequence[str] = (),
 ) -> Answer:
     """Return a plan with its outcome and what must be told beside it; ``edited`` None if that is unknown."""
-    edits = edits_of(plan)
     return {
         "schema_version": SCHEMA_VERSION,
         "outcome": plan.standing.outcome if plan.standing is not None else "unknown",
         "stopped_early": stopped_early,
         "scenario_matches": scenario_matches,
-        "edited": None if edits is None else edits.touched,
+        "edited": edited_answer(plan),
         "plan": plan.model_dump(mode="json"),
         "warnings": list(warnings),
         "cautions": list(cautions_of(plan, catalogue, scenario)),

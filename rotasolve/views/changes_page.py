@@ -8,6 +8,7 @@ from rotasolve.views.as_json import reason_answer
 from rotasolve.views.editing import points_of, say_planting
 from rotasolve.views.layout import Column, heading, table, wrap
 from rotasolve.views.room_page import say_place_and_days
+from rotasolve.views.standing import say_reason
 from rotasolve.views.wording import clean, say_count, sentence
 
 if TYPE_CHECKING:
@@ -59,7 +60,7 @@ def against_page(against: Sequence[Against], look: Look) -> str:
     """Return what stands against the kept plantings by themselves, each with the plantings that it speaks of."""
     lines = heading("What you keep breaks rules by itself", look)
     for reason, plantings in against:
-        lines += wrap(f"- {sentence(reason.sentence)} [{reason.claim.rule}]", look.text_width, "", "  ")
+        lines += wrap(f"- {say_reason(reason)}", look.text_width, "", "  ")
         for planting in plantings:
             lines += wrap(clean(say_planting(planting)), look.text_width, "    ", "      ")
     lines += ["", *wrap("Change these in the plan file, or keep fewer plantings with --keep.", look.text_width)]

@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from rotasolve.views.layout import heading, wrap
-from rotasolve.views.standing import reason_list
-from rotasolve.views.wording import clean, sentence
+from rotasolve.views.standing import reason_list, say_reason
+from rotasolve.views.wording import clean
 
 if TYPE_CHECKING:
     from rotasolve.domain.claim import Reason
@@ -45,4 +45,4 @@ def no_clash_page(scenario: Scenario, look: Look) -> str:
 
 
 def _say_way(way: tuple[Reason, ...]) -> str:
-    return " And: ".join(f"{sentence(reason.sentence)} [{reason.claim.rule}]" for reason in way)
+    return " And: ".join(say_reason(reason) for reason in way)

@@ -7,11 +7,11 @@ from typing import TYPE_CHECKING, Any
 from rotasolve.domain.edits import edits_of
 from rotasolve.domain.seasons import say_day
 from rotasolve.domain.strips import say_strips
-from rotasolve.views.as_json import SCHEMA_VERSION, reason_answer
+from rotasolve.views.as_json import SCHEMA_VERSION, edited_answer, reason_answer
 from rotasolve.views.layout import heading, wrap
-from rotasolve.views.standing import goal_table
+from rotasolve.views.standing import goal_table, say_reason
 from rotasolve.views.verdict import say_verdict
-from rotasolve.views.wording import clean, say_count, sentence
+from rotasolve.views.wording import clean, say_count
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -56,12 +56,6 @@ def say_no_standing(plan: Plan) -> str:
     )
 
 
-def edited_answer(plan: Plan) -> bool | None:
-    """Return for programs whether a plan was edited by hand; None if that is unknown."""
-    edits = edits_of(plan)
-    return None if edits is None else edits.touched
-
-
 def say_planting(planting: Planting) -> str:
     """Say which planting is meant, on one line."""
     days = f"{say_day(planting.start)} to {say_day(planting.clear)}"
@@ -75,7 +69,7 @@ def finding_list(found: Sequence[Finding], plan: Plan, places: Mapping[int, str]
     """Return every breach with its rule, and below it the plantings that break it and where they stand in the file."""
     lines: list[str] = []
     for reason, numbers in found:
-        lines += wrap(f"- {sentence(reason.sentence)} [{reason.claim.rule}]", look.text_width, "", "  ")
+        lines += wrap(f"- {say_reason(reason)}", look.text_width, "", "  ")
         for number in numbers:
             said = clean(f"{places[number]}: {say_planting(plan.plantings[number])}")
             lines += wrap(said, look.text_width, "    ", "      ")
