@@ -15,8 +15,8 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from rotasolve.domain.claim import Claim
-    from rotasolve.relations.families import RestGroup
-    from rotasolve.relations.garden import Cell, Garden
+    from rotasolve.relations.ground.families import RestGroup
+    from rotasolve.relations.ground.garden import Cell, Garden
 
 Term = tuple[int, int]
 """(variable number, whole-number coefficient)."""

@@ -15,7 +15,7 @@ from rotasolve.solver.cpsat import translate_switched
 from rotasolve.solver.program import build_program, loosened
 
 if TYPE_CHECKING:
-    from rotasolve.relations.garden import Garden
+    from rotasolve.relations.ground.garden import Garden
     from rotasolve.solver.program import Program
 
 _ORDER = {rule.key: place for place, rule in enumerate(RULES)}

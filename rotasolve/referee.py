@@ -7,13 +7,13 @@ from typing import TYPE_CHECKING
 from rotasolve.domain.claim import Reason
 from rotasolve.domain.plan import GoalScore, Plan, Planting, Verdict
 from rotasolve.goals import GOALS
-from rotasolve.relations.outcomes import target_outcomes
+from rotasolve.relations.household.outcomes import target_outcomes
 from rotasolve.rules import RULES, rule_by_key
 
 if TYPE_CHECKING:
     from rotasolve.domain.claim import Breach, Claim
     from rotasolve.domain.scenario import Scenario
-    from rotasolve.relations.garden import Garden
+    from rotasolve.relations.ground.garden import Garden
 
 
 def blank_plan(scenario: Scenario, plantings: tuple[Planting, ...] = ()) -> Plan:

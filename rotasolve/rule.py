@@ -10,7 +10,7 @@ if TYPE_CHECKING:
     from rotasolve.domain.claim import Breach, Claim
     from rotasolve.domain.hindrance import Hindrance
     from rotasolve.domain.plan import GoalScore, Plan, Planting
-    from rotasolve.relations.garden import Garden
+    from rotasolve.relations.ground.garden import Garden
 
 
 class Rule(Protocol):

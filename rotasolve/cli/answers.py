@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
     from rotasolve.domain.catalogue import Catalogue
-    from rotasolve.reading.first_scenario import BedAnswer, CropAnswer
+    from rotasolve.files.first_scenario import BedAnswer, CropAnswer
 
 _KG = re.compile(r"^(?P<name>.*?)[,\s]\s*(?P<kg>\d+(?:\.\d+)?)\s*(?:kg)?$")
 _SIZE = re.compile(r"\s*(?:,|\bx\b|×)\s*")  # noqa: RUF001 - a grower may type the multiplication sign
@@ -68,7 +68,7 @@ def read_whole(low: int, high: int, what: str) -> Callable[[str], int]:
 def read_bed(text: str) -> BedAnswer:
     """Return a bed from ``name,length,width[,runs[,cover]]``."""
     from rotasolve.domain.bed import Bed
-    from rotasolve.reading.first_scenario import BedAnswer
+    from rotasolve.files.first_scenario import BedAnswer
 
     parts = [part.strip() for part in text.split(",")]
     if not 3 <= len(parts) <= 5 or not all(parts):
@@ -81,7 +81,7 @@ def read_bed(text: str) -> BedAnswer:
 def _check_bed(bed: BedAnswer, record: type) -> None:
     from pydantic import ValidationError
 
-    from rotasolve.reading.wording import say_error
+    from rotasolve.files.wording import say_error
 
     try:
         record(**bed._asdict())
@@ -101,8 +101,8 @@ def read_size(text: str) -> tuple[str, str]:
 
 def crop_reader(catalogue: Catalogue) -> Callable[[str], CropAnswer]:
     """Return a reader of ``name,kg`` that knows the crops of a catalogue."""
-    from rotasolve.reading.crop_names import CropNames
-    from rotasolve.reading.first_scenario import CropAnswer
+    from rotasolve.files.crop_names import CropNames
+    from rotasolve.files.first_scenario import CropAnswer
 
     names = CropNames(catalogue.crops)
 

@@ -15,7 +15,7 @@ from rotasolve.cli.options import Force
 from rotasolve.cli.terminal import is_terminal, talk, warn
 
 if TYPE_CHECKING:
-    from rotasolve.reading.first_scenario import Answers
+    from rotasolve.files.first_scenario import Answers
 
 HELP = """Write a first scenario from a few answers, with comments that say how to go on.
 
@@ -64,10 +64,10 @@ def begin(
     replace = may_write(file, force)
 
     from rotasolve.cli.interview import Interview
-    from rotasolve.reading.crops import load_catalogue
-    from rotasolve.reading.files import write_text
-    from rotasolve.reading.first_scenario import scenario_text
-    from rotasolve.reading.scenarios import read_scenario, read_scenario_text, warnings_of
+    from rotasolve.files.crops import load_catalogue
+    from rotasolve.files.files import write_text
+    from rotasolve.files.first_scenario import scenario_text
+    from rotasolve.files.scenarios import read_scenario, read_scenario_text, warnings_of
 
     catalogue = load_catalogue()
     interview = Interview(catalogue, asks=not yes and is_terminal(sys.stdin) and is_terminal(sys.stderr))
@@ -94,7 +94,7 @@ def begin(
 
 
 def _say_next(file: Path, answers: Answers) -> None:
-    from rotasolve.views.wording import say_count
+    from rotasolve.views.words.wording import say_count
 
     held = f"{say_count(len(answers.beds), 'bed')}, {say_count(len(answers.crops), 'crop')}"
     talk(

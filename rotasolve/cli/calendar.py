@@ -17,8 +17,8 @@ from rotasolve.errors import FileTrouble
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from rotasolve.relations.garden import Garden
-    from rotasolve.relations.jobs import Job
+    from rotasolve.relations.ground.garden import Garden
+    from rotasolve.relations.work.jobs import Job
 
 HELP = """Say what to do for a plan and when: sow, pot on, harden off, set out, cover, thin, harvest, clear.
 
@@ -66,11 +66,11 @@ def calendar(
     may_replace = {file: may_write(file, force) for file in (ics, csv) if file is not None}
     garden_file, catalogue = read_inputs(scenario, own_crops)
 
-    from rotasolve.relations.jobs import chosen
+    from rotasolve.relations.work.jobs import chosen
     from rotasolve.tasks.season import jobs_of_plan
-    from rotasolve.views.calendar_files import calendar_csv
-    from rotasolve.views.calendar_page import calendar_page
-    from rotasolve.views.jobs_json import calendar_answer
+    from rotasolve.views.exports.calendar_files import calendar_csv
+    from rotasolve.views.exports.jobs_json import calendar_answer
+    from rotasolve.views.pages.calendar_page import calendar_page
 
     written = open_plan(plan, garden_file, catalogue)
     beds = [known_bed(name, garden_file) for name in bed or ()]
@@ -91,8 +91,8 @@ def calendar(
 
 
 def _write_ics(file: Path, garden: Garden, shown: Sequence[Job], jobs: Sequence[Job], replace: bool) -> None:
-    from rotasolve.reading.files import read_text
-    from rotasolve.views.calendar_files import calendar_ics
+    from rotasolve.files.files import read_text
+    from rotasolve.views.exports.calendar_files import calendar_ics
 
     try:
         before = read_text(file, largest=_LARGEST_CALENDAR).encode("utf-8") if file.exists() else None
@@ -103,7 +103,7 @@ def _write_ics(file: Path, garden: Garden, shown: Sequence[Job], jobs: Sequence[
 
 
 def _write(text: str, file: Path, replace: bool) -> None:
-    from rotasolve.reading.files import write_text
+    from rotasolve.files.files import write_text
 
     write_text(text, file, overwrite=replace)
     talk(f"Written: {file}")

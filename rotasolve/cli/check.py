@@ -24,10 +24,10 @@ Nothing is planned and nothing is changed.
 def check(scenario: ScenarioArgument, own_crops: OwnCrops = None, json: AsJson = False, inches: Inches = False) -> int:
     """Check a scenario."""
     from rotasolve.errors import InputFault
-    from rotasolve.reading.faults import say_faults
-    from rotasolve.reading.scenarios import warnings_of
-    from rotasolve.views.as_json import check_answer
-    from rotasolve.views.summary import summary_page
+    from rotasolve.files.faults import say_faults
+    from rotasolve.files.scenarios import warnings_of
+    from rotasolve.views.exports.as_json import check_answer
+    from rotasolve.views.words.summary import summary_page
 
     try:
         garden, catalogue = read_inputs(scenario, own_crops)

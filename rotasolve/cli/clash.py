@@ -24,8 +24,8 @@ No plan is searched. A target out of reach is no clash: 'shortfall' tells of it.
 def clash(scenario: ScenarioArgument, own_crops: OwnCrops = None, json: AsJson = False) -> int:
     """Explain a clash."""
     from rotasolve.tasks.clashing import explain_clash
-    from rotasolve.views.clash_page import clash_page, no_clash_page
-    from rotasolve.views.question_answers import clash_answer
+    from rotasolve.views.answers.clash_page import clash_page, no_clash_page
+    from rotasolve.views.answers.question_answers import clash_answer
 
     garden, catalogue = read_inputs(scenario, own_crops)
     found = explain_clash(garden, catalogue)

@@ -54,7 +54,7 @@ def compare(
 ) -> int:
     """Compare plans."""
     refuse_two_limits(seconds, effort)
-    from rotasolve.reading.crops import load_catalogue
+    from rotasolve.files.crops import load_catalogue
 
     catalogue = load_catalogue(tuple(own_crops or ()))
     entries, notes = _entries(files, catalogue)
@@ -70,7 +70,7 @@ def compare(
         return compare_plans(entries, catalogue, limits, teller.hear, teller.begin, stop)
 
     found = wait_for(work, stop, teller)
-    from rotasolve.views.comparison import comparison_answer, comparison_page
+    from rotasolve.views.pages.comparison import comparison_answer, comparison_page
 
     if json:
         answer_json(comparison_answer(found, catalogue))
@@ -83,8 +83,8 @@ def compare(
 def _entries(files: list[str], catalogue: Catalogue) -> tuple[list[Entry], tuple[str, ...]]:
     """Return what the files say is to be compared, in their order, and notes on plans of changed scenarios."""
     from rotasolve.cli.inputs import mismatch, open_plan
-    from rotasolve.reading.scenarios import read_scenario
-    from rotasolve.reading.wishes import holds_wishes_alone, read_wishes
+    from rotasolve.files.scenarios import read_scenario
+    from rotasolve.files.wishes import holds_wishes_alone, read_wishes
     from rotasolve.tasks.comparing import Entry
 
     entries: list[Entry] = []

@@ -31,9 +31,9 @@ def crops(
     inches: Inches = False,
 ) -> int:
     """List crops or show one."""
-    from rotasolve.reading.crops import load_catalogue
-    from rotasolve.views.as_json import crops_answer
-    from rotasolve.views.crop_card import crop_card, crop_list
+    from rotasolve.files.crops import load_catalogue
+    from rotasolve.views.exports.as_json import crops_answer
+    from rotasolve.views.pages.crop_card import crop_card, crop_list
 
     catalogue = load_catalogue(tuple(own_crops or ()))
     look = look_of_terminal(inches=inches)

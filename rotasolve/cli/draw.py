@@ -51,10 +51,10 @@ def draw(
     """Draw a plan."""
     garden_file, catalogue = read_inputs(scenario, own_crops)
 
-    from rotasolve.reading.files import write_text
-    from rotasolve.relations.supply import supply_of
+    from rotasolve.files.files import write_text
+    from rotasolve.relations.household.supply import supply_of
     from rotasolve.tasks.refereeing import garden_of_plan
-    from rotasolve.views.drawing_files import drawing_files, drawings_answer, drawings_page
+    from rotasolve.views.drawings.drawing_files import drawing_files, drawings_answer, drawings_page
 
     written = open_plan(plan, garden_file, catalogue)
     chosen = [known_bed(name, garden_file) for name in dict.fromkeys(bed or ())]

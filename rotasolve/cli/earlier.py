@@ -58,11 +58,11 @@ def read_earlier(asked: Asked, scenario: Scenario, catalogue: Catalogue) -> tupl
         If the file or one of the options cannot be used.
     """
     from rotasolve.domain.edits import edits_of
-    from rotasolve.reading.plan_checks import checked_plan, sensible_part
-    from rotasolve.reading.plans import read_plan_file
+    from rotasolve.files.plan_checks import checked_plan, sensible_part
+    from rotasolve.files.plans import read_plan_file
     from rotasolve.tasks.by_hand import take_up
     from rotasolve.tasks.refereeing import referee_plan
-    from rotasolve.views.editing import say_edits
+    from rotasolve.views.pages.editing import say_edits
 
     assert asked.earlier is not None  # the command asks for nothing else
     file, notes = read_plan_file(asked.earlier), []
@@ -104,7 +104,7 @@ def _keep(asked: Asked, plan: Plan, scenario: Scenario, catalogue: Catalogue) ->
 
 
 def _crop_to_keep(word: str, plan: Plan, scenario: Scenario, catalogue: Catalogue) -> str:
-    from rotasolve.reading.wording import did_you_mean
+    from rotasolve.files.wording import did_you_mean
 
     try:
         crop = find_crop(word, catalogue)

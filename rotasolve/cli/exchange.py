@@ -82,7 +82,7 @@ def exchange(
         )
 
     found = wait_for(work, stop, teller)
-    from rotasolve.views.exchange import exchange_answer, exchange_page
+    from rotasolve.views.pages.exchange import exchange_answer, exchange_page
 
     if json:
         answer_json(exchange_answer(found))
@@ -95,7 +95,7 @@ def exchange(
 
 
 def _known(crop: str, catalogue: Catalogue) -> str:
-    from rotasolve.reading.crop_names import CropNames
+    from rotasolve.files.crop_names import CropNames
 
     names = CropNames(catalogue.crops)
     found = names.find(crop)

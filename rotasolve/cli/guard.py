@@ -42,7 +42,7 @@ def _status_of(command: Callable[Arguments, int], *args: Arguments.args, **optio
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return exit_codes.READER_GONE
     except InputFault as refusal:
-        from rotasolve.reading.faults import say_faults
+        from rotasolve.files.faults import say_faults
 
         _trace_if_debugging()
         talk(say_faults(refusal.faults))
@@ -64,7 +64,7 @@ def _status_of(command: Callable[Arguments, int], *args: Arguments.args, **optio
 
 
 def _one_line(text: str) -> str:
-    from rotasolve.views.wording import clean
+    from rotasolve.views.words.wording import clean
 
     return clean(text)
 

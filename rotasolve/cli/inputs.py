@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from rotasolve.domain.catalogue import Catalogue
     from rotasolve.domain.plan import Plan
     from rotasolve.domain.scenario import Scenario
-    from rotasolve.reading.plans import PlanFile
+    from rotasolve.files.plans import PlanFile
     from rotasolve.tasks.by_hand import Note
 
 _SUFFIX = ".yaml"
@@ -25,7 +25,7 @@ _SUFFIX = ".yaml"
 
 def shipped_scenarios() -> dict[str, Traversable]:
     """Return the shipped scenario files by name, without their suffix."""
-    from rotasolve.reading.shipped import shipped_files
+    from rotasolve.files.shipped import shipped_files
 
     return {file.name.removesuffix(_SUFFIX): file for file in shipped_files("scenarios")}
 
@@ -45,7 +45,7 @@ def find_scenario(word: str) -> Path | Traversable:
     found = shipped.get(word.removesuffix(_SUFFIX))
     if found is not None:
         return found
-    from rotasolve.reading.wording import did_you_mean
+    from rotasolve.files.wording import did_you_mean
 
     hint = did_you_mean(word.removesuffix(_SUFFIX), shipped) or f"shipped scenarios: {', '.join(sorted(shipped))}"
     raise FileTrouble(f"{word}: there is no such file, and no shipped scenario of that name; {hint}")
@@ -59,8 +59,8 @@ def read_inputs(word: str, own_crops: Sequence[Path] | None) -> tuple[Scenario, 
     RotasolveError
         If a file is missing or has faults.
     """
-    from rotasolve.reading.crops import load_catalogue
-    from rotasolve.reading.scenarios import read_scenario
+    from rotasolve.files.crops import load_catalogue
+    from rotasolve.files.scenarios import read_scenario
 
     file = find_scenario(word)
     catalogue = load_catalogue(tuple(own_crops or ()))
@@ -75,7 +75,7 @@ def find_crop(word: str, catalogue: Catalogue) -> str:
     GardenFault
         If no crop is called so; the message tells the nearest name.
     """
-    from rotasolve.reading.crop_names import CropNames
+    from rotasolve.files.crop_names import CropNames
 
     names = CropNames(catalogue.crops)
     found = names.find(word)
@@ -87,7 +87,7 @@ def find_crop(word: str, catalogue: Catalogue) -> str:
 
 def mismatch(plan: Plan, scenario: Scenario) -> tuple[str, ...]:
     """Return a warning if the plan was made for another scenario, or before this one was changed."""
-    from rotasolve.reading.scenarios import scenario_hash
+    from rotasolve.files.scenarios import scenario_hash
 
     if plan.scenario_hash == scenario_hash(scenario):
         return ()
@@ -113,10 +113,10 @@ def take_up_file(
     """Return a plan file, the plan as it holds now, and what was worked out anew in it; as ``open_plan`` otherwise."""
     from rotasolve.domain.edits import edits_of
     from rotasolve.errors import InputFault
-    from rotasolve.reading.plan_checks import checked_plan
-    from rotasolve.reading.plans import read_plan_file
+    from rotasolve.files.plan_checks import checked_plan
+    from rotasolve.files.plans import read_plan_file
     from rotasolve.tasks.by_hand import take_up
-    from rotasolve.views.editing import say_edits
+    from rotasolve.views.pages.editing import say_edits
 
     file = read_plan_file(path)
     edits = edits_of(file.plan)
@@ -144,7 +144,7 @@ def known_bed(name: str, scenario: Scenario) -> str:
     GardenFault
         If there is not; the message tells the nearest or all names.
     """
-    from rotasolve.reading.wording import did_you_mean
+    from rotasolve.files.wording import did_you_mean
 
     names = [bed.name for bed in scenario.beds]
     if name not in names:

@@ -11,7 +11,7 @@ import typer
 from rotasolve.cli import answers as reading
 from rotasolve.cli.answers import Question
 from rotasolve.cli.terminal import talk
-from rotasolve.reading.first_scenario import Answers, BedAnswer, CropAnswer
+from rotasolve.files.first_scenario import Answers, BedAnswer, CropAnswer
 
 if TYPE_CHECKING:
     from rotasolve.domain.catalogue import Catalogue

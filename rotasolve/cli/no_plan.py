@@ -11,7 +11,7 @@ from rotasolve.cli.terminal import answer, answer_json, look_of_terminal, talk
 if TYPE_CHECKING:
     from rotasolve.domain.result import Impossible, OutOfTime
     from rotasolve.domain.scenario import Scenario
-    from rotasolve.views.changes_page import Against
+    from rotasolve.views.answers.changes_page import Against
 
 
 def say_none(
@@ -28,9 +28,9 @@ def say_none(
     ``against`` are rules that plantings kept from an earlier plan break by themselves.
     """
     from rotasolve.domain.result import Impossible
-    from rotasolve.views.as_json import no_plan_answer
-    from rotasolve.views.changes_page import against_answer, against_page
-    from rotasolve.views.clash_page import clash_page
+    from rotasolve.views.answers.changes_page import against_answer, against_page
+    from rotasolve.views.answers.clash_page import clash_page
+    from rotasolve.views.exports.as_json import no_plan_answer
 
     if isinstance(found, Impossible):
         if json:

@@ -96,8 +96,8 @@ def plan(
     replace = may_write(output, force) if output is not None else False
     garden, catalogue = read_inputs(scenario, own_crops)
 
-    from rotasolve.reading.plans import write_plan
-    from rotasolve.reading.scenarios import scenario_hash, warnings_of
+    from rotasolve.files.plans import write_plan
+    from rotasolve.files.scenarios import scenario_hash, warnings_of
     from rotasolve.tasks.rotation import unmeetable_wishes
 
     warnings = (*warnings_of(garden, catalogue), *unmeetable_wishes(garden, catalogue))
@@ -128,9 +128,9 @@ def plan(
     found = outcome.result if isinstance(outcome, Replanned) else outcome
 
     from rotasolve.domain.result import Impossible, OutOfTime
-    from rotasolve.views.as_json import plan_answer
-    from rotasolve.views.changes_page import changes_answer, changes_page
-    from rotasolve.views.page import plan_page
+    from rotasolve.views.answers.changes_page import changes_answer, changes_page
+    from rotasolve.views.exports.as_json import plan_answer
+    from rotasolve.views.pages.page import plan_page
 
     if isinstance(found, Impossible | OutOfTime):
         return say_none(found, garden, warnings, json, stopped=stop.is_set(), against=again.against if again else ())

@@ -52,7 +52,7 @@ class Teller:
             return
         if not self._rewrites and self._told_at is not None and now - self._told_at < _LINE_EVERY:
             return
-        from rotasolve.views.standing import say_progress
+        from rotasolve.views.words.standing import say_progress
 
         width = look_of_terminal(sys.stderr).width - 1 if self._rewrites else _WIDEST_LINE
         room = max(20, width - len(self._of))

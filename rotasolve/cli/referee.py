@@ -29,7 +29,7 @@ def referee(scenario: ScenarioArgument, plan: PlanArgument, own_crops: OwnCrops 
 
     from rotasolve.tasks.by_hand import findings
     from rotasolve.tasks.refereeing import referee_plan
-    from rotasolve.views.editing import refereed_answer, refereed_page
+    from rotasolve.views.pages.editing import refereed_answer, refereed_page
 
     file, written, notes = take_up_file(plan, garden, catalogue)
     other = mismatch(written, garden)

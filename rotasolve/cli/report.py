@@ -14,7 +14,7 @@ from rotasolve.cli.options import AsJson, Force, Inches, OwnCrops, PlanArgument,
 from rotasolve.cli.terminal import answer_file, answer_json, talk, warn
 
 if TYPE_CHECKING:
-    from rotasolve.views.report_parts import Paper
+    from rotasolve.views.report.report_parts import Paper
 
 HELP = """Write a plan as one HTML page to read on a screen or to print: a sheet for each bed, harvests, jobs, cautions.
 
@@ -64,7 +64,7 @@ def report(
         raise typer.BadParameter(f"{pdf} cannot be both the HTML and the PDF file", param_hint="--pdf")
     program = None
     if pdf is not None:
-        from rotasolve.reading.browsers import find_browser
+        from rotasolve.printing import find_browser
 
         program = find_browser(browser)
     may_replace = {file: may_write(file, force) for file in (html, pdf) if file is not None}
@@ -72,7 +72,7 @@ def report(
     if html is not None:
         _write(page, html, may_replace[html])
     if pdf is not None and program is not None:
-        from rotasolve.reading.browsers import print_page
+        from rotasolve.printing import print_page
 
         print_page(program, page, pdf, overwrite=may_replace[pdf])
         talk(f"Written: {pdf}")
@@ -98,9 +98,9 @@ def _page(
     garden, catalogue = read_inputs(scenario, own_crops)
 
     from rotasolve.tasks.reporting import findings_of_plan
-    from rotasolve.views.look import Look
-    from rotasolve.views.report_page import report_page
-    from rotasolve.views.report_parts import Told
+    from rotasolve.views.report.report_page import report_page
+    from rotasolve.views.report.report_parts import Told
+    from rotasolve.views.words.look import Look
 
     written = open_plan(plan, garden, catalogue)
     shown = known_years(years, written)
@@ -111,14 +111,14 @@ def _page(
 
 
 def _write(page: str, file: Path, replace: bool) -> None:
-    from rotasolve.reading.files import write_text
+    from rotasolve.files.files import write_text
 
     write_text(page, file, overwrite=replace)
     talk(f"Written: {file}")
 
 
 def _answer_json(html: Path | None, pdf: Path | None, paper: Paper, years: tuple[int, ...], matches: bool) -> None:
-    from rotasolve.views.report_page import report_answer
+    from rotasolve.views.report.report_page import report_answer
 
     page, printed = (None if file is None else str(file) for file in (html, pdf))
     answer_json(report_answer(page, printed, paper, years, scenario_matches=matches))

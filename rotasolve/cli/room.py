@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from rotasolve.domain.place import Question
     from rotasolve.domain.plan import Plan
     from rotasolve.domain.scenario import Scenario
-    from rotasolve.views.look import Look
+    from rotasolve.views.words.look import Look
 
 
 def answer_room(
@@ -37,10 +37,10 @@ def answer_room(
         If the changed plan cannot be written; the answer is given all the same.
     """
     from rotasolve.cli.inputs import mismatch
-    from rotasolve.reading.plans import write_plan
+    from rotasolve.files.plans import write_plan
     from rotasolve.tasks.moving import make_room
-    from rotasolve.views.question_answers import room_answer
-    from rotasolve.views.room_page import no_room_page, room_page
+    from rotasolve.views.answers.question_answers import room_answer
+    from rotasolve.views.answers.room_page import no_room_page, room_page
 
     room = make_room(scenario, catalogue, question, plan, today)
     trouble = None

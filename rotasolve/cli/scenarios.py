@@ -36,10 +36,10 @@ def scenarios(
     force: Force = False,
 ) -> int:
     """List, print or copy worked examples."""
-    from rotasolve.reading.files import read_text, write_text
-    from rotasolve.reading.wording import did_you_mean
-    from rotasolve.views.as_json import SCHEMA_VERSION
-    from rotasolve.views.layout import wrap
+    from rotasolve.files.files import read_text, write_text
+    from rotasolve.files.wording import did_you_mean
+    from rotasolve.views.exports.as_json import SCHEMA_VERSION
+    from rotasolve.views.words.layout import wrap
 
     shipped = shipped_scenarios()
     if name is None:
@@ -70,7 +70,7 @@ def scenarios(
 
 
 def _first_comment(file: Traversable) -> str:
-    from rotasolve.reading.files import read_text
+    from rotasolve.files.files import read_text
 
     for line in read_text(file).splitlines():
         if line.startswith("#"):

@@ -49,10 +49,10 @@ def season(
     json: AsJson = False,
 ) -> int:
     """Show the season."""
-    from rotasolve.relations.crop_seasons import judge_day, seasons_of
-    from rotasolve.relations.half_months import half_months
-    from rotasolve.views.season_json import season_answer
-    from rotasolve.views.season_page import crop_season_page, day_page, season_page
+    from rotasolve.relations.season.crop_seasons import judge_day, seasons_of
+    from rotasolve.relations.season.half_months import half_months
+    from rotasolve.views.exports.season_json import season_answer
+    from rotasolve.views.pages.season_page import crop_season_page, day_page, season_page
 
     garden, catalogue = read_inputs(scenario, own_crops)
     site, shown = garden.site, garden.first_year if year is None else year
@@ -88,7 +88,7 @@ def _named(words: Sequence[str], catalogue: Catalogue) -> list[Crop]:
 
 
 def _wanted(scenario: Scenario, catalogue: Catalogue) -> list[Crop]:
-    from rotasolve.views.summary import crops_in_plan
+    from rotasolve.views.words.summary import crops_in_plan
 
     return [catalogue.crop(name) for name in sorted(crops_in_plan(scenario), key=str.casefold)]
 

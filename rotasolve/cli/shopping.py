@@ -51,8 +51,8 @@ def shopping(
 
     from rotasolve.domain.seasons import first_day, garden_year
     from rotasolve.tasks.season import shopping_of_plan
-    from rotasolve.views.jobs_json import shopping_answer
-    from rotasolve.views.shopping_page import shopping_page
+    from rotasolve.views.exports.jobs_json import shopping_answer
+    from rotasolve.views.pages.shopping_page import shopping_page
 
     written = open_plan(plan, garden_file, catalogue)
     garden, bought, room = shopping_of_plan(garden_file, catalogue, written, depth)

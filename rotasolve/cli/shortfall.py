@@ -40,8 +40,8 @@ def shortfall(
     other = mismatch(written, garden)
 
     from rotasolve.tasks.shortfall import find_shortfalls
-    from rotasolve.views.question_answers import shortfall_answer
-    from rotasolve.views.shortfall_page import shortfall_page
+    from rotasolve.views.answers.question_answers import shortfall_answer
+    from rotasolve.views.answers.shortfall_page import shortfall_page
 
     found = find_shortfalls(garden, catalogue, written, named)
     if json:

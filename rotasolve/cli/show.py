@@ -45,8 +45,8 @@ def show(
     inches: Inches = False,
 ) -> int:
     """Show a plan."""
-    from rotasolve.views.as_json import plan_answer
-    from rotasolve.views.page import plan_page
+    from rotasolve.views.exports.as_json import plan_answer
+    from rotasolve.views.pages.page import plan_page
 
     garden, catalogue = read_inputs(scenario, own_crops)
     written = open_plan(plan, garden, catalogue, lenient=True)

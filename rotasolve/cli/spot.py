@@ -47,9 +47,9 @@ def spot(
     json: AsJson = False,
 ) -> int:
     """Rank the spots."""
-    from rotasolve.relations.spots import NewBed, best_spots
-    from rotasolve.views.sun_json import spot_answer
-    from rotasolve.views.sun_page import spot_notes, spot_page
+    from rotasolve.relations.sun.spots import NewBed, best_spots
+    from rotasolve.views.exports.sun_json import spot_answer
+    from rotasolve.views.pages.sun_page import spot_notes, spot_page
 
     garden, _ = read_inputs(scenario, None)
     (begin,), (end,) = months_named([first]), months_named([last])

@@ -61,10 +61,10 @@ def sun(
     json: AsJson = False,
 ) -> int:
     """Show the sun."""
-    from rotasolve.relations.crop_shade import sun_under_plan
-    from rotasolve.relations.site_sun import strips_of_garden, sun_table
-    from rotasolve.views.sun_json import sun_answer
-    from rotasolve.views.sun_page import sun_notes, sun_page, why_page
+    from rotasolve.relations.sun.crop_shade import sun_under_plan
+    from rotasolve.relations.sun.site_sun import strips_of_garden, sun_table
+    from rotasolve.views.exports.sun_json import sun_answer
+    from rotasolve.views.pages.sun_page import sun_notes, sun_page, why_page
 
     garden, catalogue = read_inputs(scenario, own_crops)
     if not strips_of_garden(garden):
@@ -123,8 +123,8 @@ def _write_drawings(
     files: Sequence[tuple[Path, bool]],
     svg: Path | None,
 ) -> None:
-    from rotasolve.reading.files import write_text
-    from rotasolve.views.sun_drawing import sun_drawing, sun_html
+    from rotasolve.files.files import write_text
+    from rotasolve.views.report.sun_maps import sun_drawing, sun_html
 
     for file, replace in files:
         if file is svg:

@@ -40,9 +40,9 @@ def supply(
     json: AsJson = False,
 ) -> int:
     """Show the supply over the year."""
-    from rotasolve.reading.wording import did_you_mean
+    from rotasolve.files.wording import did_you_mean
     from rotasolve.tasks.supplying import plan_supply
-    from rotasolve.views.supply import supply_answer, supply_page
+    from rotasolve.views.pages.supply import supply_answer, supply_page
 
     garden, catalogue = read_inputs(scenario, own_crops)
     written = open_plan(plan, garden, catalogue)

@@ -10,7 +10,7 @@ import sys
 from typing import TYPE_CHECKING, Any, TextIO
 
 if TYPE_CHECKING:
-    from rotasolve.views.look import Look
+    from rotasolve.views.words.look import Look
 
 _WIDEST = 160
 _NARROWEST = 20
@@ -50,7 +50,7 @@ def talk(text: str) -> None:
 
 def warn(sentences: tuple[str, ...]) -> None:
     """Say warnings on stderr, wrapped to the terminal."""
-    from rotasolve.views.layout import wrap
+    from rotasolve.views.words.layout import wrap
 
     for said in sentences:
         talk("\n".join(wrap(f"Note: {said}", look_of_terminal(sys.stderr).text_width, "", "  ")))
@@ -71,7 +71,7 @@ def can_rewrite(stream: TextIO) -> bool:
 
 def look_of_terminal(stream: TextIO | None = None, inches: bool = False) -> Look:
     """Return how a page is to look on a stream. Default: stdout."""
-    from rotasolve.views.look import Look
+    from rotasolve.views.words.look import Look
 
     stream = stream or sys.stdout
     # COLUMNS goes before what the terminal says; without either it is 80.

@@ -37,9 +37,9 @@ def water(
 ) -> int:
     """Say the water."""
     from rotasolve.domain.seasons import say_year, year_end, year_start
-    from rotasolve.relations.water_need import weeks_of_water
-    from rotasolve.views.season_json import water_answer
-    from rotasolve.views.water_page import water_notes, water_page
+    from rotasolve.relations.season.water_need import weeks_of_water
+    from rotasolve.views.exports.season_json import water_answer
+    from rotasolve.views.pages.water_page import water_notes, water_page
 
     garden, catalogue = read_inputs(scenario, own_crops)
     written = open_plan(plan, garden, catalogue)

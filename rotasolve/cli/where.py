@@ -87,8 +87,8 @@ def where(
         return status
 
     from rotasolve.tasks.placement import find_places
-    from rotasolve.views.place_page import places_page
-    from rotasolve.views.question_answers import places_answer
+    from rotasolve.views.answers.place_page import places_page
+    from rotasolve.views.answers.question_answers import places_answer
 
     found = find_places(garden, catalogue, question, written)
     if json:

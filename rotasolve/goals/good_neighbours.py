@@ -15,11 +15,11 @@ from typing import TYPE_CHECKING
 
 from rotasolve.domain.plan import GoalScore, Plan
 from rotasolve.domain.seasons import first_day, garden_year, period_of
-from rotasolve.relations.garden import growing_periods
+from rotasolve.relations.ground.garden import growing_periods
 
 if TYPE_CHECKING:
     from rotasolve.board import Board
-    from rotasolve.relations.garden import Garden
+    from rotasolve.relations.ground.garden import Garden
 
 POINTS = 1
 

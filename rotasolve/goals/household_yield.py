@@ -17,14 +17,14 @@ from typing import TYPE_CHECKING
 
 from rotasolve.domain.plan import GoalScore, Plan
 from rotasolve.domain.seasons import garden_year
-from rotasolve.relations.lots import expected_harvest
-from rotasolve.relations.wanted import counted_kg
-from rotasolve.relations.windows import share_picked
+from rotasolve.relations.household.wanted import counted_kg
+from rotasolve.relations.season.windows import share_picked
+from rotasolve.relations.season.yields import expected_harvest
 
 if TYPE_CHECKING:
     from rotasolve.board import Board
     from rotasolve.domain.household import Target
-    from rotasolve.relations.garden import Choice, Garden
+    from rotasolve.relations.ground.garden import Choice, Garden
 
 STEPS = 200
 GLUT_FROM = 240

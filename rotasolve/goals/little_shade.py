@@ -30,7 +30,7 @@ if TYPE_CHECKING:
     from rotasolve.domain.bed import Bed
     from rotasolve.domain.plan import Plan
     from rotasolve.domain.scenario import Scenario
-    from rotasolve.relations.garden import Garden
+    from rotasolve.relations.ground.garden import Garden
 
 POINTS = 1
 STEP = 5
@@ -46,7 +46,7 @@ def _goal_is_on(garden: Garden) -> bool:
 @lru_cache(maxsize=50_000)
 def _thousandths(beds: tuple[Bed, ...], caster: Bed, latitude: float, month: int, height: int) -> int:
     """Return the thousandths of a strip that other beds lose to a caster full of a crop of a height in cm."""
-    from rotasolve.relations.pair_losses import pair_loss
+    from rotasolve.relations.sun.pair_losses import pair_loss
 
     return sum(
         pair_loss(caster, bed, latitude, month).thousandths_at(height) * strips_in_bed(bed)
@@ -63,8 +63,8 @@ def _lost_by(garden: Garden, crop: str, bed: str, strips: int, start: date, read
 
 
 def _lost_by_lot(garden: Garden, crop: str, bed: str, strips: int, start: date, ready: date, clear: date) -> int:
-    from rotasolve.relations.bed_sun import judged, month_of
-    from rotasolve.relations.grown import casting_height_cm
+    from rotasolve.relations.ground.grown import casting_height_cm
+    from rotasolve.relations.sun.bed_sun import judged, month_of
 
     scenario: Scenario = garden.scenario
     caster, whole = garden.beds[bed], 0

@@ -19,7 +19,7 @@ from rotasolve.domain.seasons import garden_year
 
 if TYPE_CHECKING:
     from rotasolve.board import Board
-    from rotasolve.relations.garden import Garden
+    from rotasolve.relations.ground.garden import Garden
 
 POINTS = 15
 

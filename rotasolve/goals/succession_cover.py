@@ -15,11 +15,11 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from rotasolve.domain.plan import GoalScore, Plan
-from rotasolve.relations.outcomes import fresh_periods, picked_in
+from rotasolve.relations.household.outcomes import fresh_periods, picked_in
 
 if TYPE_CHECKING:
     from rotasolve.board import Board
-    from rotasolve.relations.garden import Garden
+    from rotasolve.relations.ground.garden import Garden
 
 POINTS = 10
 

@@ -27,7 +27,7 @@ if TYPE_CHECKING:
     from rotasolve.domain.hindrance import Hindrance
     from rotasolve.domain.plan import Plan, Planting
     from rotasolve.domain.scenario import PinnedPlanting
-    from rotasolve.relations.garden import Garden
+    from rotasolve.relations.ground.garden import Garden
 
 
 def pin_claim(pin: PinnedPlanting) -> Claim:

@@ -26,7 +26,7 @@ from rotasolve.domain.strips import say_strips, strips_in_bed
 if TYPE_CHECKING:
     from rotasolve.board import Board
     from rotasolve.domain.plan import Plan, Planting
-    from rotasolve.relations.garden import Cell, Garden
+    from rotasolve.relations.ground.garden import Cell, Garden
 
 
 def ground_claim(bed: str) -> Claim:

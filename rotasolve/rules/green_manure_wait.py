@@ -24,13 +24,13 @@ from rotasolve.domain.claim import Breach, Claim
 from rotasolve.domain.hindrance import Hindrance
 from rotasolve.domain.seasons import last_day, period_of, say_day
 from rotasolve.domain.strips import say_strips, strips_in_bed
-from rotasolve.relations.waits import days_after_digging_in
+from rotasolve.relations.ground.waits import days_after_digging_in
 
 if TYPE_CHECKING:
     from rotasolve.board import Board
     from rotasolve.domain.plan import Plan, Planting
     from rotasolve.domain.scenario import PastPlanting
-    from rotasolve.relations.garden import Cell, Garden
+    from rotasolve.relations.ground.garden import Cell, Garden
 
 
 def wait_claim(crop: str, bed: str, days: int) -> Claim:

@@ -34,9 +34,9 @@ from rotasolve.domain.strips import say_strips
 if TYPE_CHECKING:
     from rotasolve.board import Board
     from rotasolve.domain.plan import Plan, Planting
-    from rotasolve.relations.garden import Garden
-    from rotasolve.relations.pair_losses import PairLoss
-    from rotasolve.relations.sowings import Sowing
+    from rotasolve.relations.ground.garden import Garden
+    from rotasolve.relations.ground.sowings import Sowing
+    from rotasolve.relations.sun.pair_losses import PairLoss
 
 NEIGHBOURS = "its neighbours"
 
@@ -79,7 +79,7 @@ class LeastSun:
         """Keep crops off strips too dark for them, and tall crops away from beds they would make so."""
         if not rule_is_on(garden):
             return
-        from rotasolve.relations.bed_sun import known_beds
+        from rotasolve.relations.sun.bed_sun import known_beds
 
         for bed in known_beds(garden.scenario):
             with board.because(sun_claim(bed.name)):
@@ -94,7 +94,7 @@ class LeastSun:
     @staticmethod
     def _post_ground(garden: Garden, board: Board, name: str) -> None:
         """Bar dark strips; where strips are counted, bound those that a crop takes by those bright enough."""
-        from rotasolve.relations.bed_sun import judged, month_of, strip_minutes
+        from rotasolve.relations.sun.bed_sun import judged, month_of, strip_minutes
 
         bed, south = garden.beds[name], garden.scenario.site.south
         for cell in [cell for cell in garden.cells if cell.bed == name]:
@@ -112,8 +112,8 @@ class LeastSun:
     @staticmethod
     def _post_neighbours(garden: Garden, board: Board, name: str, heights: Heights) -> None:
         """Sum what the tallest crop of each other bed takes, wherever the sum could become too much."""
-        from rotasolve.relations.bed_sun import bed_minutes, judged, may_want, month_of
-        from rotasolve.relations.pair_losses import pair_loss
+        from rotasolve.relations.sun.bed_sun import bed_minutes, judged, may_want, month_of
+        from rotasolve.relations.sun.pair_losses import pair_loss
 
         bed, site = garden.beds[name], garden.scenario.site
         tallest = max((garden.crops[crop].height.usual for crop in garden.wanted), default=0.0)
@@ -152,7 +152,7 @@ class LeastSun:
         """Look up the sun of every strip of every planting, month by month, and add up what other beds take."""
         if not rule_is_on(garden):
             return
-        from rotasolve.relations.bed_sun import bed_minutes, judged, known_beds, may_want, strip_minutes
+        from rotasolve.relations.sun.bed_sun import bed_minutes, judged, known_beds, may_want, strip_minutes
 
         known = {bed.name for bed in known_beds(garden.scenario)}
         for planting in plan.plantings:
@@ -202,7 +202,7 @@ class LeastSun:
 
 
 def _casting(garden: Garden, sowing: Sowing, period: int) -> int:
-    from rotasolve.relations.grown import sowing_height_cm, step_up
+    from rotasolve.relations.ground.grown import sowing_height_cm, step_up
 
     return step_up(sowing_height_cm(garden.crops[sowing.crop], sowing, period))
 
@@ -227,7 +227,7 @@ def _terms(
     The least is what kept plantings take in any case, to which the marks add. There are no marks, for nothing need be
     asked, if the most is no more than ``spare``.
     """
-    from rotasolve.relations.grown import tallest_standing
+    from rotasolve.relations.ground.grown import tallest_standing
 
     kept = tallest_standing(garden.crops, garden.kept, period)
     standing = {other: _standing_heights(garden, board, other, period, heights) for other in losses}
@@ -260,8 +260,8 @@ def _stands(planting: Planting, period: int) -> bool:
 
 def _taken_by(garden: Garden, plan: Plan, planting: Planting, period: int) -> dict[str, int]:
     """Return the minutes a day that each other bed's tallest crop takes from the bed of a planting."""
-    from rotasolve.relations.grown import tallest_standing
-    from rotasolve.relations.pair_losses import pair_loss
+    from rotasolve.relations.ground.grown import tallest_standing
+    from rotasolve.relations.sun.pair_losses import pair_loss
 
     site, month, bed = garden.scenario.site, first_day(period).month, garden.beds[planting.bed]
     taken = {
@@ -290,7 +290,7 @@ def _words(crop: str, need: float, have: float, taken: dict[str, int], period: i
 
 
 def _hinders_ground(garden: Garden, planting: Planting) -> Iterator[Hindrance]:
-    from rotasolve.relations.bed_sun import judged, strip_minutes
+    from rotasolve.relations.sun.bed_sun import judged, strip_minutes
 
     need, bed = _least(garden, planting.crop), garden.beds[planting.bed]
     if not need or not bed.has_known_sun:
@@ -311,7 +311,7 @@ def _hinders_ground(garden: Garden, planting: Planting) -> Iterator[Hindrance]:
 
 
 def _hinders_neighbours(garden: Garden, plan: Plan, planting: Planting) -> Iterator[Hindrance]:
-    from rotasolve.relations.bed_sun import bed_minutes, judged, may_want
+    from rotasolve.relations.sun.bed_sun import bed_minutes, judged, may_want
 
     after = plan.model_copy(update={"plantings": (*plan.plantings, planting)})
     told: set[str] = set()

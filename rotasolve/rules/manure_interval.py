@@ -26,13 +26,13 @@ from typing import TYPE_CHECKING
 from rotasolve.domain.claim import Breach, Claim
 from rotasolve.domain.hindrance import Hindrance
 from rotasolve.domain.seasons import say_day
-from rotasolve.relations.waits import days_after_manure
+from rotasolve.relations.ground.waits import days_after_manure
 
 if TYPE_CHECKING:
     from rotasolve.board import Board
     from rotasolve.domain.plan import Plan, Planting
     from rotasolve.domain.scenario import RawManure
-    from rotasolve.relations.garden import Garden
+    from rotasolve.relations.ground.garden import Garden
 
 
 def manure_claim(bed: str, spread: date, touching: int, clear: int) -> Claim:

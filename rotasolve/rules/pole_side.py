@@ -27,7 +27,7 @@ from rotasolve.domain.claim import Breach, Claim
 from rotasolve.domain.hindrance import Hindrance
 from rotasolve.domain.seasons import first_day, last_day, period_of, say_day
 from rotasolve.domain.strips import say_strips, strip_depth_cm
-from rotasolve.relations.ground import (
+from rotasolve.relations.ground.lie_of_beds import (
     CLASS_WORDS,
     TROPIC_DEGREES,
     Shading,
@@ -35,12 +35,12 @@ from rotasolve.relations.ground import (
     part_and_row,
     reach_factor,
 )
-from rotasolve.relations.noon_reach import reach_of_planting, reach_of_sowing, reaches_middle
+from rotasolve.relations.ground.noon_reach import reach_of_planting, reach_of_sowing, reaches_middle
 
 if TYPE_CHECKING:
     from rotasolve.board import Board
     from rotasolve.domain.plan import Plan, Planting
-    from rotasolve.relations.garden import Cell, Garden
+    from rotasolve.relations.ground.garden import Cell, Garden
 
 
 def order_claim(bed: str) -> Claim:

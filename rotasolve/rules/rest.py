@@ -27,8 +27,8 @@ from rotasolve.domain.seasons import garden_year, say_year, year_end
 if TYPE_CHECKING:
     from rotasolve.board import Board
     from rotasolve.domain.plan import Plan, Planting
-    from rotasolve.relations.families import RestGroup
-    from rotasolve.relations.garden import Garden
+    from rotasolve.relations.ground.families import RestGroup
+    from rotasolve.relations.ground.garden import Garden
 
 
 def rest_claim(group: RestGroup, zone: str) -> Claim:

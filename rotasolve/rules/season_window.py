@@ -26,8 +26,8 @@ from rotasolve.domain.seasons import say_day
 if TYPE_CHECKING:
     from rotasolve.board import Board
     from rotasolve.domain.plan import Plan, Planting
-    from rotasolve.relations.garden import Garden
-    from rotasolve.relations.windows import Window
+    from rotasolve.relations.ground.garden import Garden
+    from rotasolve.relations.season.windows import Window
 
 
 def window_claim(crop: str, bed: str) -> Claim:

@@ -23,15 +23,15 @@ from rotasolve.domain.claim import Breach, Claim
 from rotasolve.domain.hindrance import Hindrance
 from rotasolve.domain.measures import say_length
 from rotasolve.domain.strips import part_breadth_cm, parts_of, strip_depth_cm, strips_per_part
-from rotasolve.relations.ground import part_and_row
-from rotasolve.relations.lots import SPACING_TOLERANCE
+from rotasolve.relations.ground.lie_of_beds import part_and_row
+from rotasolve.relations.ground.lots import SPACING_TOLERANCE
 
 if TYPE_CHECKING:
     from rotasolve.board import Board
     from rotasolve.domain.bed import Bed
     from rotasolve.domain.crop import Crop
     from rotasolve.domain.plan import Plan, Planting
-    from rotasolve.relations.garden import Garden
+    from rotasolve.relations.ground.garden import Garden
 
 
 def spacing_claim(crop: str, bed: str) -> Claim:

@@ -7,15 +7,15 @@ from collections import Counter
 from typing import TYPE_CHECKING
 
 from rotasolve.board import Board
-from rotasolve.relations.ground import part_and_row
+from rotasolve.relations.ground.lie_of_beds import part_and_row
 from rotasolve.rules import rule_by_key
 from rotasolve.solver.cpsat import Limits, run_cpsat
 from rotasolve.solver.incumbent import Incumbent
 from rotasolve.solver.program import freeze
 
 if TYPE_CHECKING:
-    from rotasolve.relations.garden import Cell, Garden
-    from rotasolve.relations.sowings import Sowing
+    from rotasolve.relations.ground.garden import Cell, Garden
+    from rotasolve.relations.ground.sowings import Sowing
 
 _INSIDE_A_BED = ("free-ground", "green-manure-wait", "pole-side", "least-sun", "as-pinned")
 _EFFORT = 4.0

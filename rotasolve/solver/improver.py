@@ -21,7 +21,7 @@ from rotasolve.solver.neighbourhoods import Neighbourhoods
 from rotasolve.solver.parts import LaidOut, PartSolver
 
 if TYPE_CHECKING:
-    from rotasolve.relations.sowings import Sowing
+    from rotasolve.relations.ground.sowings import Sowing
     from rotasolve.solver.program import Program
 
 _WHOLE_SHARE = 0.3

@@ -11,8 +11,8 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from rotasolve.domain.plan import Planting
-    from rotasolve.relations.garden import Garden
-    from rotasolve.relations.sowings import Sowing
+    from rotasolve.relations.ground.garden import Garden
+    from rotasolve.relations.ground.sowings import Sowing
     from rotasolve.solver.arrange import Places
 
 _ENOUGH = 0.5

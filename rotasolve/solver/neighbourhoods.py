@@ -6,10 +6,10 @@ import random
 from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
 
-from rotasolve.relations.wanted import counted_kg
+from rotasolve.relations.household.wanted import counted_kg
 
 if TYPE_CHECKING:
-    from rotasolve.relations.garden import Choice, Garden
+    from rotasolve.relations.ground.garden import Choice, Garden
 
 Picks = Callable[["Choice"], bool]
 

@@ -20,7 +20,7 @@ from rotasolve.solver.arrange import Places, inside_board
 from rotasolve.solver.cpsat import Ending, Limits, add_row, solve_model
 
 if TYPE_CHECKING:
-    from rotasolve.relations.sowings import Sowing
+    from rotasolve.relations.ground.sowings import Sowing
     from rotasolve.solver.program import Program
 
 Flags = numpy.typing.NDArray[numpy.bool_]

@@ -13,7 +13,7 @@ from rotasolve.rules import RULES
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from rotasolve.relations.garden import Garden
+    from rotasolve.relations.ground.garden import Garden
 
 
 @dataclass(frozen=True)

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from rotasolve.relations.ground import part_and_row
-from rotasolve.relations.plantings import planting_of
+from rotasolve.relations.ground.lie_of_beds import part_and_row
+from rotasolve.relations.ground.plantings import planting_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
 
     from rotasolve.domain.plan import Planting
-    from rotasolve.relations.garden import Garden
+    from rotasolve.relations.ground.garden import Garden
     from rotasolve.solver.arrange import Places
 
 

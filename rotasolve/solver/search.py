@@ -21,7 +21,7 @@ from rotasolve.solver.program import Program, build_program
 from rotasolve.solver.read_back import plantings_of
 
 if TYPE_CHECKING:
-    from rotasolve.relations.garden import Garden
+    from rotasolve.relations.ground.garden import Garden
 
 _TICK_SECONDS = 0.2
 

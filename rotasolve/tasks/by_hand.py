@@ -10,8 +10,8 @@ from rotasolve.domain.edits import digest_of, edits_of
 from rotasolve.domain.seasons import say_day
 from rotasolve.domain.strips import say_strips
 from rotasolve.referee import breaches_of, recount, say_breach
-from rotasolve.relations.following import followed
-from rotasolve.relations.garden import make_garden
+from rotasolve.relations.ground.following import followed
+from rotasolve.relations.ground.garden import make_garden
 
 if TYPE_CHECKING:
     from datetime import date

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from rotasolve.clash import explain
-from rotasolve.relations.garden import make_garden
+from rotasolve.relations.ground.garden import make_garden
 
 if TYPE_CHECKING:
     from rotasolve.domain.catalogue import Catalogue

@@ -11,7 +11,7 @@ from rotasolve.domain.comparison import Comparison, Side
 from rotasolve.domain.result import Good, ProvenBest
 from rotasolve.errors import GardenFault
 from rotasolve.referee import recount
-from rotasolve.relations.figures import differences, plan_figures
+from rotasolve.relations.household.figures import differences, plan_figures
 from rotasolve.tasks.refereeing import garden_of_plan
 from rotasolve.tasks.rotation import plan_rotation
 

@@ -28,8 +28,8 @@ from rotasolve.domain.exchange import Exchange, ExchangePoint, PointOutcome
 from rotasolve.domain.household import MustHave
 from rotasolve.errors import GardenFault
 from rotasolve.referee import blank_plan, recount, score
-from rotasolve.relations.garden import make_garden
-from rotasolve.relations.wanted import with_targets
+from rotasolve.relations.ground.garden import make_garden
+from rotasolve.relations.household.wanted import with_targets
 from rotasolve.solver.cpsat import Limits
 from rotasolve.solver.highs import relaxed_bound, run_highs
 from rotasolve.solver.incumbent import Incumbent, gap_of
@@ -40,7 +40,7 @@ if TYPE_CHECKING:
     from rotasolve.domain.catalogue import Catalogue
     from rotasolve.domain.plan import Plan
     from rotasolve.domain.scenario import Scenario
-    from rotasolve.relations.garden import Garden
+    from rotasolve.relations.ground.garden import Garden
     from rotasolve.solver.incumbent import Progress
     from rotasolve.solver.parts import LaidOut
     from rotasolve.solver.program import Program

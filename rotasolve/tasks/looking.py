@@ -12,19 +12,19 @@ from rotasolve.domain.plan import Plan, Planting
 from rotasolve.domain.seasons import garden_year
 from rotasolve.domain.strips import parts_of
 from rotasolve.referee import blank_plan
-from rotasolve.relations.frosts import frost_dates
-from rotasolve.relations.ground import runs_of
-from rotasolve.relations.place_sun import SunBeside
-from rotasolve.relations.plantings import planting_of, room_for, strips_of
-from rotasolve.relations.sowings import picking_parts, sowing_on, sowings_of
+from rotasolve.relations.ground.lie_of_beds import runs_of
+from rotasolve.relations.ground.plantings import planting_of, room_for, strips_of
+from rotasolve.relations.ground.sowings import picking_parts, sowing_on, sowings_of
+from rotasolve.relations.season.frosts import frost_dates
+from rotasolve.relations.sun.place_sun import SunBeside
 from rotasolve.rules import RULES, least_sun
 
 if TYPE_CHECKING:
     from rotasolve.domain.bed import Bed
     from rotasolve.domain.hindrance import Hindrance
     from rotasolve.domain.place import Question
-    from rotasolve.relations.garden import Garden
-    from rotasolve.relations.sowings import Sowing
+    from rotasolve.relations.ground.garden import Garden
+    from rotasolve.relations.ground.sowings import Sowing
 
 
 @dataclass(frozen=True)

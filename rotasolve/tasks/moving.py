@@ -15,7 +15,7 @@ from rotasolve.domain.moves import Move, Room
 from rotasolve.domain.place import Question
 from rotasolve.errors import GardenFault, InternalFault
 from rotasolve.referee import blank_plan, judge, recount, score
-from rotasolve.relations.plantings import choice_of, planting_of, sowing_of
+from rotasolve.relations.ground.plantings import choice_of, planting_of, sowing_of
 from rotasolve.rules import RULES
 from rotasolve.solver.cpsat import Limits, run_cpsat
 from rotasolve.solver.incumbent import Incumbent
@@ -27,8 +27,8 @@ if TYPE_CHECKING:
     from rotasolve.domain.catalogue import Catalogue
     from rotasolve.domain.plan import Plan, Planting
     from rotasolve.domain.scenario import Scenario
-    from rotasolve.relations.garden import Garden
-    from rotasolve.relations.sowings import Sowing
+    from rotasolve.relations.ground.garden import Garden
+    from rotasolve.relations.ground.sowings import Sowing
 
 EFFORT = 6.0
 """Deterministic units for one round; a round on the allotment ends long before."""

@@ -9,11 +9,11 @@ from rotasolve.domain.seasons import garden_year, period_of, say_year
 from rotasolve.domain.strips import parts_of
 from rotasolve.errors import GardenFault
 from rotasolve.referee import blank_plan
-from rotasolve.relations.garden import make_garden
-from rotasolve.relations.ground import runs_of
-from rotasolve.relations.noon_shade import noon_shade
-from rotasolve.relations.plantings import planting_of, strips_of
-from rotasolve.relations.sowings import pinned_sowing
+from rotasolve.relations.ground.garden import make_garden
+from rotasolve.relations.ground.lie_of_beds import runs_of
+from rotasolve.relations.ground.noon_shade import noon_shade
+from rotasolve.relations.ground.plantings import planting_of, strips_of
+from rotasolve.relations.ground.sowings import pinned_sowing
 from rotasolve.tasks.looking import Look
 from rotasolve.tasks.refereeing import check_names
 
@@ -24,8 +24,8 @@ if TYPE_CHECKING:
     from rotasolve.domain.catalogue import Catalogue
     from rotasolve.domain.plan import Plan, Planting
     from rotasolve.domain.scenario import Scenario
-    from rotasolve.relations.garden import Garden
-    from rotasolve.relations.sowings import Sowing
+    from rotasolve.relations.ground.garden import Garden
+    from rotasolve.relations.ground.sowings import Sowing
 
 
 def find_places(scenario: Scenario, catalogue: Catalogue, question: Question, plan: Plan | None = None) -> Places:

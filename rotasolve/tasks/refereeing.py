@@ -7,12 +7,12 @@ from typing import TYPE_CHECKING
 from rotasolve.domain.plan import Plan
 from rotasolve.errors import GardenFault
 from rotasolve.referee import recount
-from rotasolve.relations.garden import make_garden
+from rotasolve.relations.ground.garden import make_garden
 
 if TYPE_CHECKING:
     from rotasolve.domain.catalogue import Catalogue
     from rotasolve.domain.scenario import Scenario
-    from rotasolve.relations.garden import Garden
+    from rotasolve.relations.ground.garden import Garden
 
 
 def referee_plan(scenario: Scenario, catalogue: Catalogue, plan: Plan) -> Plan:

@@ -14,10 +14,10 @@ from rotasolve.domain.result import Good, ProvenBest, Result
 from rotasolve.domain.seasons import say_day
 from rotasolve.errors import GardenFault
 from rotasolve.referee import blank_plan, breaches_of, say_breach
-from rotasolve.relations.changes import changes_between
-from rotasolve.relations.following import followed
-from rotasolve.relations.garden import make_garden
-from rotasolve.relations.keeping import Keeping
+from rotasolve.relations.ground.changes import changes_between
+from rotasolve.relations.ground.following import followed
+from rotasolve.relations.ground.garden import make_garden
+from rotasolve.relations.ground.keeping import Keeping
 from rotasolve.rules import WISHES
 from rotasolve.tasks.rotation import plan_rotation
 

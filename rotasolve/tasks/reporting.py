@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from rotasolve.referee import recount
-from rotasolve.relations.jobs import jobs_of
-from rotasolve.relations.supply import supply_of
+from rotasolve.relations.household.supply import supply_of
+from rotasolve.relations.work.jobs import jobs_of
 from rotasolve.tasks.refereeing import garden_of_plan
 
 if TYPE_CHECKING:
@@ -15,8 +15,8 @@ if TYPE_CHECKING:
     from rotasolve.domain.plan import Plan
     from rotasolve.domain.scenario import Scenario
     from rotasolve.domain.supply import CropSupply
-    from rotasolve.relations.garden import Garden
-    from rotasolve.relations.jobs import Job
+    from rotasolve.relations.ground.garden import Garden
+    from rotasolve.relations.work.jobs import Job
 
 
 @dataclass(frozen=True)

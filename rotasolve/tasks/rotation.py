@@ -11,8 +11,8 @@ from rotasolve.clash import explain
 from rotasolve.domain.edits import sealed
 from rotasolve.domain.plan import Plan
 from rotasolve.domain.result import Good, OutOfTime, ProvenBest, Result
-from rotasolve.relations.garden import make_garden
-from rotasolve.relations.outlook import hopeless_wishes
+from rotasolve.relations.ground.garden import make_garden
+from rotasolve.relations.household.outlook import hopeless_wishes
 from rotasolve.solver.cpsat import Limits
 from rotasolve.solver.known_plan import known_plan
 from rotasolve.solver.search import Found, Known, Search
@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from rotasolve.domain.catalogue import Catalogue
     from rotasolve.domain.plan import Planting
     from rotasolve.domain.scenario import Scenario
-    from rotasolve.relations.keeping import Keeping
+    from rotasolve.relations.ground.keeping import Keeping
     from rotasolve.solver.incumbent import Progress
 
 

@@ -4,19 +4,19 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from rotasolve.relations.jobs import jobs_of
-from rotasolve.relations.seedlings import seedling_room
-from rotasolve.relations.shopping import purchases_of
+from rotasolve.relations.work.jobs import jobs_of
+from rotasolve.relations.work.seedlings import seedling_room
+from rotasolve.relations.work.shopping import purchases_of
 from rotasolve.tasks.refereeing import garden_of_plan
 
 if TYPE_CHECKING:
     from rotasolve.domain.catalogue import Catalogue
     from rotasolve.domain.plan import Plan
     from rotasolve.domain.scenario import Scenario
-    from rotasolve.relations.garden import Garden
-    from rotasolve.relations.jobs import Job
-    from rotasolve.relations.seedlings import HalfMonth
-    from rotasolve.relations.shopping import Purchase
+    from rotasolve.relations.ground.garden import Garden
+    from rotasolve.relations.work.jobs import Job
+    from rotasolve.relations.work.seedlings import HalfMonth
+    from rotasolve.relations.work.shopping import Purchase
 
 
 def jobs_of_plan(scenario: Scenario, catalogue: Catalogue, plan: Plan) -> tuple[Garden, tuple[Job, ...]]:

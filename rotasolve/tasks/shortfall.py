@@ -19,12 +19,12 @@ from rotasolve.domain.shortfall import Gain, GainKind, Shortfall
 from rotasolve.domain.strips import parts_of
 from rotasolve.errors import GardenFault
 from rotasolve.referee import blank_plan
-from rotasolve.relations.ground import runs_of
-from rotasolve.relations.outcomes import target_outcomes
-from rotasolve.relations.outlook import hopeless_wishes
-from rotasolve.relations.plantings import choice_of, planting_of
-from rotasolve.relations.sowings import sowings_of
-from rotasolve.relations.wanted import counted_kg
+from rotasolve.relations.ground.lie_of_beds import runs_of
+from rotasolve.relations.ground.plantings import choice_of, planting_of
+from rotasolve.relations.ground.sowings import sowings_of
+from rotasolve.relations.household.outcomes import target_outcomes
+from rotasolve.relations.household.outlook import hopeless_wishes
+from rotasolve.relations.household.wanted import counted_kg
 from rotasolve.rules import rule_by_key
 from rotasolve.solver.cpsat import Limits, run_cpsat
 from rotasolve.solver.incumbent import Incumbent
@@ -37,8 +37,8 @@ if TYPE_CHECKING:
     from rotasolve.domain.hindrance import Hindrance
     from rotasolve.domain.plan import Plan, Planting
     from rotasolve.domain.scenario import Scenario
-    from rotasolve.relations.garden import Garden
-    from rotasolve.relations.sowings import Sowing
+    from rotasolve.relations.ground.garden import Garden
+    from rotasolve.relations.ground.sowings import Sowing
 
 LEAST_MISSING = 0.01
 """A target is reached when less than a hundredth of it is missing: yields are not known any better."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from rotasolve.relations.supply import supply_of
+from rotasolve.relations.household.supply import supply_of
 from rotasolve.tasks.refereeing import garden_of_plan
 
 if TYPE_CHECKING:

@@ -11,9 +11,9 @@ import pytest
 
 from rotasolve.domain.plan import Plan
 from rotasolve.domain.result import Good, ProvenBest
-from rotasolve.reading.crops import load_catalogue
-from rotasolve.reading.scenarios import read_scenario
-from rotasolve.reading.shipped import shipped_folder
+from rotasolve.files.crops import load_catalogue
+from rotasolve.files.scenarios import read_scenario
+from rotasolve.files.shipped import shipped_folder
 from rotasolve.solver.cpsat import Limits
 from rotasolve.tasks.rotation import plan_rotation
 

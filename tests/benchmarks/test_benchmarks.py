@@ -14,8 +14,8 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from rotasolve.reading.crops import load_catalogue
-from rotasolve.relations.garden import make_garden
+from rotasolve.files.crops import load_catalogue
+from rotasolve.relations.ground.garden import make_garden
 from rotasolve.solver.program import build_program
 from rotasolve.tasks.refereeing import referee_plan
 from tests.benchmarks.highs_alone import highs_alone

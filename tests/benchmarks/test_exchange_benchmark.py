@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from rotasolve.reading.crops import load_catalogue
-from rotasolve.relations.garden import make_garden
+from rotasolve.files.crops import load_catalogue
+from rotasolve.relations.ground.garden import make_garden
 from rotasolve.solver.cpsat import Limits
 from rotasolve.solver.search import Found, Search
 from rotasolve.tasks.exchange import asked_for, exchange_curve, usual_amounts

@@ -13,8 +13,8 @@ from rotasolve.clash import find_clash
 from rotasolve.domain.household import MustHave
 from rotasolve.domain.place import Question
 from rotasolve.domain.scenario import PinnedPlanting
-from rotasolve.reading.crops import load_catalogue
-from rotasolve.relations.garden import make_garden
+from rotasolve.files.crops import load_catalogue
+from rotasolve.relations.ground.garden import make_garden
 from rotasolve.tasks.moving import make_room
 from rotasolve.tasks.placement import find_places
 from tests.benchmarks.registry import QUESTIONS, SEARCHES

@@ -10,8 +10,8 @@ import pytest
 from rotasolve.domain.plan import Standing
 from rotasolve.domain.result import Good, ProvenBest
 from rotasolve.domain.scenario import Scenario
-from rotasolve.reading.crops import load_catalogue
-from rotasolve.relations.site_sun import sun_table
+from rotasolve.files.crops import load_catalogue
+from rotasolve.relations.sun.site_sun import sun_table
 from rotasolve.solver.cpsat import Limits
 from rotasolve.tasks.rotation import plan_rotation
 from tests.helpers.tiny import bed, scenario

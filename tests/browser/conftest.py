@@ -19,17 +19,17 @@ from rotasolve.domain.catalogue import Catalogue
 from rotasolve.domain.plan import Plan
 from rotasolve.domain.result import Good, ProvenBest
 from rotasolve.domain.scenario import Scenario
-from rotasolve.reading.crops import load_catalogue
-from rotasolve.reading.scenarios import read_scenario
-from rotasolve.reading.shipped import shipped_folder
-from rotasolve.relations.site_sun import sun_table
+from rotasolve.files.crops import load_catalogue
+from rotasolve.files.scenarios import read_scenario
+from rotasolve.files.shipped import shipped_folder
+from rotasolve.relations.sun.site_sun import sun_table
 from rotasolve.solver.cpsat import Limits
 from rotasolve.tasks.reporting import findings_of_plan
 from rotasolve.tasks.rotation import plan_rotation
-from rotasolve.views.look import Look
-from rotasolve.views.report_page import report_page
-from rotasolve.views.report_parts import Paper, Told
-from rotasolve.views.sun_drawing import sun_html
+from rotasolve.views.report.report_page import report_page
+from rotasolve.views.report.report_parts import Paper, Told
+from rotasolve.views.report.sun_maps import sun_html
+from rotasolve.views.words.look import Look
 from tests.helpers.hostile import hostile_catalogue, hostile_plan, hostile_scenario
 from tests.helpers.tiny import bed, scenario
 

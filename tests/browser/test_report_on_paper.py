@@ -12,10 +12,10 @@ from typing import Any
 import pytest
 
 from rotasolve.errors import FileTrouble
-from rotasolve.reading.browsers import print_page
-from rotasolve.views.bed_year import panels_of
-from rotasolve.views.report_parts import Paper, Told
-from rotasolve.views.report_year import MOST_ON_A_PAGE
+from rotasolve.printing import print_page
+from rotasolve.views.report.report_parts import Paper, Told
+from rotasolve.views.report.report_year import MOST_ON_A_PAGE
+from rotasolve.views.words.bed_year import panels_of
 from tests.browser.conftest import NAMES, missing
 
 Page = Callable[..., Path]

@@ -117,7 +117,7 @@ def test_defect_is_called_ours(run: Run, tiny: Path, monkeypatch: pytest.MonkeyP
     def break_down(*arguments: object) -> None:
         raise ZeroDivisionError("no reason")
 
-    monkeypatch.setattr("rotasolve.reading.scenarios.read_scenario", break_down)
+    monkeypatch.setattr("rotasolve.files.scenarios.read_scenario", break_down)
     done = run("check", tiny)
     assert done.exit_code == 2
     assert "defect of rotasolve" in done.stderr

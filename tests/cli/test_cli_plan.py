@@ -68,7 +68,7 @@ def test_plan_is_shown_even_if_it_cannot_be_written(
     def refuse(*arguments: object) -> None:
         raise FileTrouble("the disk is full")
 
-    monkeypatch.setattr("rotasolve.reading.plans.write_plan", refuse)
+    monkeypatch.setattr("rotasolve.files.plans.write_plan", refuse)
     done = run("plan", tiny, "--effort", 1, "-o", tmp_path / "plan.json")
     assert done.exit_code == 2
     assert "Plantings begun" in done.stdout

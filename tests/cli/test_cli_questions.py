@@ -145,7 +145,7 @@ def test_the_change_is_shown_even_if_it_cannot_be_written(
     def refuse(*arguments: object) -> None:
         raise FileTrouble("the disk is full")
 
-    monkeypatch.setattr("rotasolve.reading.plans.write_plan", refuse)
+    monkeypatch.setattr("rotasolve.files.plans.write_plan", refuse)
     asked = ("where", tiny, "kale", "--plan", plan_file, "--move", "--today", "2027-01-01")
     done = run(*asked, "-o", tmp_path / "new.json")
     assert done.exit_code == 2

@@ -11,9 +11,9 @@ from typer.testing import CliRunner
 
 from rotasolve.cli.app import app
 from rotasolve.domain.result import Good, ProvenBest
-from rotasolve.reading.crops import load_catalogue
-from rotasolve.reading.scenarios import read_scenario_text
-from rotasolve.relations.wanted import with_targets
+from rotasolve.files.crops import load_catalogue
+from rotasolve.files.scenarios import read_scenario_text
+from rotasolve.relations.household.wanted import with_targets
 from rotasolve.solver.cpsat import Limits
 from rotasolve.tasks.rotation import plan_rotation
 

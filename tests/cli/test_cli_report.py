@@ -125,7 +125,7 @@ def test_without_a_browser_it_says_how_to_come_by_one(
     run: Run, tiny: Path, plan_file: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.delenv("ROTASOLVE_BROWSER", raising=False)
-    monkeypatch.setattr("rotasolve.reading.browsers._candidates", lambda: iter(("no-such-browser",)))
+    monkeypatch.setattr("rotasolve.printing._candidates", lambda: iter(("no-such-browser",)))
     done = run("report", tiny, plan_file, "-o", tmp_path / "x.html", "--pdf", tmp_path / "x.pdf")
     assert done.exit_code == 2
     said = " ".join(done.stderr.split())

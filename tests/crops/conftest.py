@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from rotasolve.reading.crops import load_catalogue
+from rotasolve.files.crops import load_catalogue
 
 if TYPE_CHECKING:
     from rotasolve.domain.catalogue import Catalogue

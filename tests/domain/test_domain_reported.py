@@ -9,8 +9,8 @@ import pytest
 from rotasolve.domain.measures import parse_length
 from rotasolve.domain.scenario import PinnedPlanting
 from rotasolve.domain.site import Frost
-from rotasolve.relations.frosts import frost_day
-from rotasolve.relations.sowings import pinned_sowing
+from rotasolve.relations.ground.sowings import pinned_sowing
+from rotasolve.relations.season.frosts import frost_day
 from tests.helpers.tiny import AUTUMN, CATALOGUE, crop, scenario, start
 
 

@@ -76,7 +76,7 @@ def test_a_climate_wants_nights_below_days_and_twelve_of_each() -> None:
 
 
 def test_covers_count_for_no_more_than_a_degree_at_night() -> None:
-    from rotasolve.reading.crops import load_catalogue
+    from rotasolve.files.crops import load_catalogue
 
     # Conservative for frost: published gains of 1 to 5 degrees C, none on some clear nights (S74, CSU_722, FAO_FROST1).
     gains = {cover.name: cover.night_gain_c for cover in load_catalogue().covers}

@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 
 from rotasolve.domain.edits import Edits, digest_of, edits_of, sealed
 from rotasolve.domain.plan import Plan
-from rotasolve.reading.plans import plan_text, read_plan_text
+from rotasolve.files.plans import plan_text, read_plan_text
 from rotasolve.referee import blank_plan
 from tests.helpers.tiny import planting, scenario
 

@@ -16,20 +16,20 @@ from xml.etree import ElementTree
 
 import pytest
 
-from rotasolve.relations.garden import make_garden
-from rotasolve.relations.jobs import jobs_of
+from rotasolve.relations.ground.garden import make_garden
+from rotasolve.relations.work.jobs import jobs_of
 from rotasolve.tasks.reporting import Findings, findings_of_plan
-from rotasolve.views.calendar_files import calendar_csv, calendar_ics
-from rotasolve.views.calendar_page import calendar_page
-from rotasolve.views.drawing_files import drawing_files
-from rotasolve.views.editing import refereed_page
-from rotasolve.views.look import Look
-from rotasolve.views.page import plan_page
-from rotasolve.views.report_page import report_page
-from rotasolve.views.report_parts import Told
-from rotasolve.views.summary import summary_page
-from rotasolve.views.supply import supply_page
-from rotasolve.views.wording import clean
+from rotasolve.views.drawings.drawing_files import drawing_files
+from rotasolve.views.exports.calendar_files import calendar_csv, calendar_ics
+from rotasolve.views.pages.calendar_page import calendar_page
+from rotasolve.views.pages.editing import refereed_page
+from rotasolve.views.pages.page import plan_page
+from rotasolve.views.pages.supply import supply_page
+from rotasolve.views.report.report_page import report_page
+from rotasolve.views.report.report_parts import Told
+from rotasolve.views.words.look import Look
+from rotasolve.views.words.summary import summary_page
+from rotasolve.views.words.wording import clean
 from tests.helpers.hostile import (
     AT,
     BEDS,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from rotasolve.goals.empty_ground import EmptyGround
-from rotasolve.relations.garden import make_garden
+from rotasolve.relations.ground.garden import make_garden
 from tests.helpers.agree import lost_both_ways, lots_of, number_of, plan_of
 from tests.helpers.tiny import CATALOGUE, bed, catalogue, crop, figure, scenario
 

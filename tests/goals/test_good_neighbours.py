@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from rotasolve.goals.good_neighbours import GoodNeighbours
-from rotasolve.relations.garden import Garden, make_garden
+from rotasolve.relations.ground.garden import Garden, make_garden
 from tests.helpers.agree import lost_both_ways, lots_of, number_of, plan_of
 from tests.helpers.tiny import CATALOGUE, SOURCE, bed, catalogue, scenario
 

@@ -6,7 +6,7 @@ import pytest
 
 from rotasolve.goals.household_yield import HouseholdYield
 from rotasolve.referee import recount
-from rotasolve.relations.garden import Garden, make_garden
+from rotasolve.relations.ground.garden import Garden, make_garden
 from tests.helpers.agree import lost_both_ways, lots_of, number_of, plan_of
 from tests.helpers.tiny import CATALOGUE, SOURCE, bed, catalogue, crop, scenario
 

@@ -8,8 +8,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from rotasolve.goals.little_shade import LittleShade
-from rotasolve.relations.garden import Garden, make_garden
-from rotasolve.relations.pair_losses import pair_loss
+from rotasolve.relations.ground.garden import Garden, make_garden
+from rotasolve.relations.sun.pair_losses import pair_loss
 from tests.helpers.agree import goal_program, lost_both_ways, lots_of, number_of, plan_of
 from tests.helpers.tiny import bed, catalogue, crop, scenario
 

@@ -12,7 +12,7 @@ from rotasolve.board import Board
 from rotasolve.domain.claim import Claim
 from rotasolve.domain.plan import Plan
 from rotasolve.referee import blank_plan, judge
-from rotasolve.relations.garden import Garden
+from rotasolve.relations.ground.garden import Garden
 from rotasolve.rule import Goal
 from rotasolve.rules import rule_by_key
 from rotasolve.solver.arrange import places_in_exact

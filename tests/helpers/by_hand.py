@@ -11,8 +11,8 @@ from hypothesis import strategies as st
 from rotasolve.domain.plan import Planting
 from rotasolve.domain.scenario import Scenario
 from rotasolve.domain.strips import strips_in_bed
-from rotasolve.relations.following import followed
-from rotasolve.relations.garden import Garden, make_garden
+from rotasolve.relations.ground.following import followed
+from rotasolve.relations.ground.garden import Garden, make_garden
 from tests.helpers.strategies import scenarios
 from tests.helpers.tiny import CROPS, NOTHING, SPRING, catalogue, figure
 

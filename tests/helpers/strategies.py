@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from rotasolve.domain.bed import Bed
 from rotasolve.domain.scenario import Scenario
 from rotasolve.domain.seasons import MONTHS, last_day, period_of, year_start
-from rotasolve.relations.garden import Garden, make_garden
+from rotasolve.relations.ground.garden import Garden, make_garden
 from tests.helpers.tiny import CATALOGUE, CROPS, FIRST_YEAR, bed, scenario, site
 
 NAMES = tuple(crop.name for crop in CROPS)

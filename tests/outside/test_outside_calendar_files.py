@@ -19,9 +19,9 @@ from typing import Any
 import pytest
 
 from rotasolve.referee import blank_plan
-from rotasolve.relations.garden import make_garden
-from rotasolve.relations.jobs import jobs_of
-from rotasolve.views.calendar_files import calendar_ics, uid_of
+from rotasolve.relations.ground.garden import make_garden
+from rotasolve.relations.work.jobs import jobs_of
+from rotasolve.views.exports.calendar_files import calendar_ics, uid_of
 from tests.helpers.tiny import CATALOGUE, bed, catalogue, crop, planting, scenario
 
 ROOT = Path(__file__).parents[2]

@@ -16,15 +16,15 @@ import pytest
 
 from rotasolve.domain.seasons import parse_day_of_year
 from rotasolve.domain.site import Frost, Site
-from rotasolve.reading.crops import load_catalogue
-from rotasolve.relations.frosts import frost_dates
-from rotasolve.relations.windows import start_window
+from rotasolve.files.crops import load_catalogue
+from rotasolve.relations.season.frosts import frost_dates
+from rotasolve.relations.season.windows import start_window
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from rotasolve.domain.catalogue import Catalogue
-    from rotasolve.relations.windows import Window
+    from rotasolve.relations.season.windows import Window
 
 YEAR = 2027
 CALENDARS: dict[str, dict[str, Any]] = {

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from rotasolve.relations.degree_days import degree_days_of_day
+from rotasolve.relations.season.degree_days import degree_days_of_day
 
 
 def test_iowa_state_70_and_50() -> None:

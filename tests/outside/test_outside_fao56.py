@@ -17,16 +17,16 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from rotasolve.reading.crops import load_catalogue
-from rotasolve.relations.daily_curves import DAYS, day_number
-from rotasolve.relations.evapotranspiration import (
+from rotasolve.files.crops import load_catalogue
+from rotasolve.relations.season.daily_curves import DAYS, day_number
+from rotasolve.relations.season.evapotranspiration import (
     daylight_hours,
     declination,
     radiation_above_air,
     reference_mm,
     sunset_angle,
 )
-from rotasolve.relations.site_climate import afternoons, nights
+from rotasolve.relations.season.site_climate import afternoons, nights
 from tests.helpers.climates import CAMBRIDGE, INLAND, site_with
 
 if TYPE_CHECKING:
@@ -175,7 +175,7 @@ def test_the_paper_s_printed_coefficients(catalogue: Catalogue) -> None:
 
 
 def test_the_year_has_365_days_of_reference() -> None:
-    from rotasolve.relations.water_need import reference_year
+    from rotasolve.relations.season.water_need import reference_year
 
     site = site_with(CAMBRIDGE)
     assert site.climate is not None

@@ -12,7 +12,7 @@ from datetime import date
 import pytest
 
 from rotasolve.domain.site import Frost, Site
-from rotasolve.relations.frosts import chance_of_frost_beyond, frost_day
+from rotasolve.relations.season.frosts import chance_of_frost_beyond, frost_day
 
 Table = dict[int, tuple[int, int]]
 

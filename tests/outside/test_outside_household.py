@@ -15,9 +15,10 @@ import pytest
 
 from rotasolve.domain.figure import Figure
 from rotasolve.domain.household import Household
-from rotasolve.reading.crops import load_catalogue
-from rotasolve.relations.lots import expected_harvest, rows_in
-from rotasolve.relations.wanted import kg_per_unit, wanted_of_household
+from rotasolve.files.crops import load_catalogue
+from rotasolve.relations.ground.lots import rows_in
+from rotasolve.relations.household.wanted import kg_per_unit, wanted_of_household
+from rotasolve.relations.season.yields import expected_harvest
 
 if TYPE_CHECKING:
     from rotasolve.domain.catalogue import Catalogue

@@ -18,9 +18,9 @@ from rotasolve.domain.catalogue import Catalogue
 from rotasolve.domain.plan import Harvest, Planting
 from rotasolve.domain.result import Good, Impossible, ProvenBest
 from rotasolve.domain.scenario import Scenario
-from rotasolve.reading.crops import load_catalogue
+from rotasolve.files.crops import load_catalogue
 from rotasolve.referee import blank_plan
-from rotasolve.relations.garden import make_garden
+from rotasolve.relations.ground.garden import make_garden
 from rotasolve.rules.rest import Rest
 from rotasolve.solver.cpsat import Limits
 from rotasolve.tasks.rotation import plan_rotation

@@ -14,10 +14,10 @@ from typing import TYPE_CHECKING, Any
 import pytest
 
 from rotasolve.domain.site import Site
-from rotasolve.reading.crops import load_catalogue
-from rotasolve.relations.crop_seasons import judge_day, seasons_of
-from rotasolve.relations.frost_warnings import early_start
-from rotasolve.relations.windows import windows_of_year
+from rotasolve.files.crops import load_catalogue
+from rotasolve.relations.season.crop_seasons import judge_day, seasons_of
+from rotasolve.relations.season.frost_warnings import early_start
+from rotasolve.relations.season.windows import windows_of_year
 from tests.helpers.climates import INLAND
 
 if TYPE_CHECKING:

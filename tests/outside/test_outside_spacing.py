@@ -12,13 +12,13 @@ import pytest
 
 from rotasolve.domain.bed import Bed
 from rotasolve.domain.figure import Figure
-from rotasolve.reading.crops import load_catalogue
-from rotasolve.relations.lots import lot_of, rows_in
+from rotasolve.files.crops import load_catalogue
+from rotasolve.relations.ground.lots import lot_of, rows_in
 
 if TYPE_CHECKING:
     from rotasolve.domain.catalogue import Catalogue
     from rotasolve.domain.crop import Crop
-    from rotasolve.relations.lots import Lot
+    from rotasolve.relations.ground.lots import Lot
 
 DATA = Path(__file__).parents[1] / "data"
 INCH_CM = 2.54

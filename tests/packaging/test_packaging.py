@@ -99,7 +99,7 @@ def test_the_wheel_holds_the_files_of_the_checkout_and_no_others(wheel: Path) ->
 def test_the_wheel_holds_what_users_and_editors_need(wheel: Path) -> None:
     names = set(_names(wheel))
     assert "rotasolve/py.typed" in names
-    assert {f"rotasolve/reading/schemas/{name}.json" for name in ("scenario", "plan", "crop-file")} <= names
+    assert {f"rotasolve/files/schemas/{name}.json" for name in ("scenario", "plan", "crop-file")} <= names
     assert "rotasolve/_shipped/crops/sources.yaml" in names
     assert "rotasolve/_shipped/scenarios/cold-frame.yaml" in names
     assert {name.partition("/")[0] for name in names if ".dist-info/" not in name} == {"rotasolve"}
@@ -121,9 +121,9 @@ def test_the_unpacked_wheel_finds_its_crops_and_scenarios(run: Run, unpacked: Pa
     told = json.loads(
         run(
             "import json, rotasolve\n"
-            "from rotasolve.reading.crops import load_catalogue\n"
-            "from rotasolve.reading.scenarios import read_scenario\n"
-            "from rotasolve.reading.shipped import shipped_files\n"
+            "from rotasolve.files.crops import load_catalogue\n"
+            "from rotasolve.files.scenarios import read_scenario\n"
+            "from rotasolve.files.shipped import shipped_files\n"
             "crops = load_catalogue()\n"
             "titles = {file.name: read_scenario(file, crops).title for file in shipped_files('scenarios')}\n"
             "print(json.dumps([rotasolve.__file__, len(crops.crops), titles]))\n"
@@ -148,14 +148,14 @@ def test_the_unpacked_wheel_plans(run: Run) -> None:
 def test_the_unpacked_wheel_writes_a_report(run: Run) -> None:
     page = run(
         "import sys\n"
-        "from rotasolve.reading.crops import load_catalogue\n"
-        "from rotasolve.reading.scenarios import read_scenario\n"
-        "from rotasolve.reading.shipped import shipped_folder\n"
+        "from rotasolve.files.crops import load_catalogue\n"
+        "from rotasolve.files.scenarios import read_scenario\n"
+        "from rotasolve.files.shipped import shipped_folder\n"
         "from rotasolve.referee import blank_plan\n"
         "from rotasolve.tasks.reporting import findings_of_plan\n"
-        "from rotasolve.views.look import Look\n"
-        "from rotasolve.views.report_page import report_page\n"
-        "from rotasolve.views.report_parts import Told\n"
+        "from rotasolve.views.words.look import Look\n"
+        "from rotasolve.views.report.report_page import report_page\n"
+        "from rotasolve.views.report.report_parts import Told\n"
         "crops = load_catalogue()\n"
         "frame = read_scenario(shipped_folder('scenarios') / 'cold-frame.yaml', crops)\n"
         "found = findings_of_plan(frame, crops, blank_plan(frame))\n"

@@ -10,7 +10,7 @@ import pytest
 from rotasolve.domain.catalogue import Catalogue
 from rotasolve.domain.scenario import Scenario
 from rotasolve.errors import InputFault
-from rotasolve.reading.scenarios import read_scenario_text
+from rotasolve.files.scenarios import read_scenario_text
 
 GARDEN = """\
 format: 1

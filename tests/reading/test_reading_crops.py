@@ -10,9 +10,9 @@ import yaml
 
 from rotasolve.domain.catalogue import Catalogue
 from rotasolve.errors import FileTrouble, InputFault
-from rotasolve.reading import crops
-from rotasolve.reading.crops import load_catalogue, load_catalogue_from
-from rotasolve.reading.shipped import shipped_files, shipped_folder
+from rotasolve.files import crops
+from rotasolve.files.crops import load_catalogue, load_catalogue_from
+from rotasolve.files.shipped import shipped_files, shipped_folder
 
 Load = Callable[..., Catalogue]
 

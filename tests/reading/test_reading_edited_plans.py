@@ -11,10 +11,10 @@ from hypothesis import strategies as st
 
 from rotasolve.domain.edits import sealed
 from rotasolve.errors import InputFault
-from rotasolve.reading.document import Place
-from rotasolve.reading.json_places import json_document
-from rotasolve.reading.plan_checks import checked_plan, sensible_part
-from rotasolve.reading.plans import plan_text, read_plan_file_text, read_plan_text
+from rotasolve.files.document import Place
+from rotasolve.files.json_places import json_document
+from rotasolve.files.plan_checks import checked_plan, sensible_part
+from rotasolve.files.plans import plan_text, read_plan_file_text, read_plan_text
 from rotasolve.referee import blank_plan
 from tests.helpers.tiny import CATALOGUE, bed, planting, scenario
 

@@ -7,8 +7,8 @@ import pytest
 from rotasolve.domain.catalogue import Catalogue
 from rotasolve.domain.fault import Fault
 from rotasolve.errors import InputFault
-from rotasolve.reading.faults import say_faults
-from rotasolve.reading.scenarios import read_scenario_text
+from rotasolve.files.faults import say_faults
+from rotasolve.files.scenarios import read_scenario_text
 
 Faults = Callable[[str], list[str]]
 

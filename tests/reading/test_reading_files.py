@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from rotasolve.errors import FileTrouble, InputFault
-from rotasolve.reading.files import decode, read_text, write_text
+from rotasolve.files.files import decode, read_text, write_text
 
 
 def test_utf8_and_marked_utf16_are_read(tmp_path: Path) -> None:

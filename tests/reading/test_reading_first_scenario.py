@@ -7,8 +7,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from rotasolve.domain.catalogue import Catalogue
-from rotasolve.reading.first_scenario import Answers, BedAnswer, CropAnswer, scenario_text
-from rotasolve.reading.scenarios import read_scenario_text, warnings_of
+from rotasolve.files.first_scenario import Answers, BedAnswer, CropAnswer, scenario_text
+from rotasolve.files.scenarios import read_scenario_text, warnings_of
 
 ANSWERS = Answers(
     title="My garden",

@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from rotasolve.errors import InputFault
-from rotasolve.reading.crops import load_catalogue
-from rotasolve.reading.scenarios import read_scenario_text, scenario_hash, warnings_of
+from rotasolve.files.crops import load_catalogue
+from rotasolve.files.scenarios import read_scenario_text, scenario_hash, warnings_of
 from tests.cli.conftest import TINY
 
 WALL = "{name: wall, kind: wall, east: 1 m, north: 2 m, length: 3 m, height: 2 m}"

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from rotasolve.domain.plan import Harvest, Plan, Planting
 from rotasolve.errors import FileTrouble, InputFault
-from rotasolve.reading.plans import plan_text, read_plan, read_plan_text, write_plan
+from rotasolve.files.plans import plan_text, read_plan, read_plan_text, write_plan
 
 PLAN = Plan(
     made_by="rotasolve 0",

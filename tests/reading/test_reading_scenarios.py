@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from rotasolve.domain.catalogue import Catalogue
 from rotasolve.domain.scenario import Scenario
 from rotasolve.errors import InputFault
-from rotasolve.reading.scenarios import read_scenario_text, scenario_hash
+from rotasolve.files.scenarios import read_scenario_text, scenario_hash
 
 Faults = Callable[[str], list[str]]
 Read = Callable[[str], Scenario]

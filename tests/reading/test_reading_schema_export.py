@@ -9,12 +9,12 @@ import jsonschema
 import pytest
 
 from rotasolve.errors import FileTrouble
-from rotasolve.reading.crops import load_catalogue
-from rotasolve.reading.files import read_text
-from rotasolve.reading.scenarios import read_scenario
-from rotasolve.reading.schema_export import SCHEMA_FOLDER, schema_texts, write_schemas
-from rotasolve.reading.shipped import ShippedName, shipped_files
-from rotasolve.reading.yaml_text import read_yaml
+from rotasolve.files.crops import load_catalogue
+from rotasolve.files.files import read_text
+from rotasolve.files.scenarios import read_scenario
+from rotasolve.files.schema_export import SCHEMA_FOLDER, schema_texts, write_schemas
+from rotasolve.files.shipped import ShippedName, shipped_files
+from rotasolve.files.yaml_text import read_yaml
 
 
 def schema(name: str) -> dict[str, Any]:
@@ -33,7 +33,7 @@ def shipped_data(name: ShippedName) -> Iterator[object]:
 
 @pytest.mark.parametrize("name", sorted(schema_texts()))
 def test_committed_schema_is_current(name: str) -> None:
-    """If this fails: ``python -m rotasolve.reading.schema_export``."""
+    """If this fails: ``python -m rotasolve.files.schema_export``."""
     assert (SCHEMA_FOLDER / name).read_text(encoding="utf-8") == schema_texts()[name]
     jsonschema.Draft202012Validator.check_schema(schema(name))
 

@@ -11,7 +11,7 @@ import pytest
 from rotasolve.domain.catalogue import Catalogue
 from rotasolve.domain.scenario import Scenario
 from rotasolve.errors import InputFault
-from rotasolve.reading.wishes import holds_wishes_alone, read_wishes
+from rotasolve.files.wishes import holds_wishes_alone, read_wishes
 
 Faults = Callable[[str], list[str]]
 Read = Callable[[str], Scenario]

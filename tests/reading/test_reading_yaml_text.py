@@ -10,9 +10,9 @@ from hypothesis import strategies as st
 
 from rotasolve.domain.fault import Fault
 from rotasolve.errors import InputFault
-from rotasolve.reading import yaml_text
-from rotasolve.reading.document import Place
-from rotasolve.reading.yaml_text import read_yaml
+from rotasolve.files import yaml_text
+from rotasolve.files.document import Place
+from rotasolve.files.yaml_text import read_yaml
 
 
 def refused(text: str) -> list[str]:

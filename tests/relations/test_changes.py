@@ -5,7 +5,7 @@ from __future__ import annotations
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from rotasolve.relations.changes import changes_between
+from rotasolve.relations.ground.changes import changes_between
 from tests.helpers.tiny import planting
 
 LETTUCE = planting("lettuce", (1,), "2027-05-08", "2027-07-31", "2027-07-07")

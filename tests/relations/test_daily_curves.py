@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from rotasolve.relations.daily_curves import (
+from rotasolve.relations.season.daily_curves import (
     MONTH_DAYS,
     Curve,
     curve_through,

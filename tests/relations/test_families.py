@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from rotasolve.relations.families import FamilyGraph, RestGroup
+from rotasolve.relations.ground.families import FamilyGraph, RestGroup
 from tests.helpers.tiny import CATALOGUE, SOURCE, catalogue
 
 GRAPH = FamilyGraph(CATALOGUE)

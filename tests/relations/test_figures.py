@@ -9,8 +9,8 @@ import pytest
 from rotasolve.domain.comparison import Difference, WorkLoad
 from rotasolve.domain.seasons import period_of
 from rotasolve.referee import blank_plan
-from rotasolve.relations.figures import DAYS_PER_MONTH, differences, plan_figures, work_of
-from rotasolve.relations.garden import make_garden
+from rotasolve.relations.ground.garden import make_garden
+from rotasolve.relations.household.figures import DAYS_PER_MONTH, differences, plan_figures, work_of
 from tests.helpers.tiny import CATALOGUE, bed, planting, scenario
 
 LETTUCE = planting("lettuce", (1,), "2027-05-08", "2027-07-31", "2027-07-07")

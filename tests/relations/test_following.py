@@ -5,9 +5,9 @@ from __future__ import annotations
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from rotasolve.relations.following import followed
-from rotasolve.relations.garden import Garden, make_garden
-from rotasolve.relations.plantings import planting_of
+from rotasolve.relations.ground.following import followed
+from rotasolve.relations.ground.garden import Garden, make_garden
+from rotasolve.relations.ground.plantings import planting_of
 from tests.helpers.strategies import gardens
 from tests.helpers.tiny import CATALOGUE, NOTHING, bed, day, planting, scenario
 

@@ -11,8 +11,8 @@ from hypothesis import strategies as st
 from rotasolve.domain.climate import Climate
 from rotasolve.domain.site import Frost
 from rotasolve.errors import GardenFault
-from rotasolve.relations.daily_curves import curve_through
-from rotasolve.relations.frosts import chance_of_frost_beyond, chance_of_frosty_night, frost_dates, frosts_of
+from rotasolve.relations.season.daily_curves import curve_through
+from rotasolve.relations.season.frosts import chance_of_frost_beyond, chance_of_frosty_night, frost_dates, frosts_of
 from tests.helpers.climates import CAMBRIDGE, CAMBRIDGE_MINIMA, INLAND, site_with, warmed
 
 

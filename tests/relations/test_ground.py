@@ -7,7 +7,7 @@ from datetime import date
 import pytest
 
 from rotasolve.domain.bed import Bed
-from rotasolve.relations.ground import Shading, declination, part_and_row, runs_of, shadings
+from rotasolve.relations.ground.lie_of_beds import Shading, declination, part_and_row, runs_of, shadings
 from tests.helpers.tiny import bed
 
 

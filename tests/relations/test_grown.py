@@ -7,8 +7,8 @@ from datetime import date, timedelta
 import pytest
 
 from rotasolve.domain.seasons import period_of
-from rotasolve.reading.crops import load_catalogue
-from rotasolve.relations.grown import casting_height_cm, step_up
+from rotasolve.files.crops import load_catalogue
+from rotasolve.relations.ground.grown import casting_height_cm, step_up
 from tests.helpers.tiny import crop
 
 START = date(2027, 4, 16)

@@ -10,12 +10,12 @@ from hypothesis import strategies as st
 
 from rotasolve.domain.crop import Crop
 from rotasolve.domain.plan import Plan, Planting
-from rotasolve.reading.crops import load_catalogue
+from rotasolve.files.crops import load_catalogue
 from rotasolve.referee import blank_plan
-from rotasolve.relations.garden import Garden, make_garden
-from rotasolve.relations.jobs import START_KINDS, Job, chosen, jobs_of
-from rotasolve.relations.seeds import need_of
-from rotasolve.views.calendar_files import uid_of
+from rotasolve.relations.ground.garden import Garden, make_garden
+from rotasolve.relations.work.jobs import START_KINDS, Job, chosen, jobs_of
+from rotasolve.relations.work.seeds import need_of
+from rotasolve.views.exports.calendar_files import uid_of
 from tests.helpers.agree import lots_of, plan_of
 from tests.helpers.strategies import gardens_with_plans
 from tests.helpers.tiny import SOURCE, bed, catalogue, crop, day, figure, planting, scenario, start

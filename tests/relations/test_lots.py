@@ -7,7 +7,8 @@ from typing import Any
 import pytest
 
 from rotasolve.domain.bed import Bed
-from rotasolve.relations.lots import Lot, expected_harvest, lot_of, rows_in
+from rotasolve.relations.ground.lots import Lot, lot_of, rows_in
+from rotasolve.relations.season.yields import expected_harvest
 from tests.helpers.tiny import SOURCE, bed, crop, figure
 
 INCH = 2.54

@@ -13,7 +13,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from rotasolve.relations.packing import most_places, square_count, staggered_count
+from rotasolve.relations.work.packing import most_places, square_count, staggered_count
 
 ROOT3 = math.sqrt(3)
 

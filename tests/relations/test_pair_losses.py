@@ -11,11 +11,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from rotasolve.domain.bed import Bed
-from rotasolve.relations.bed_sun import may_want
-from rotasolve.relations.pair_losses import MOST_CM, PairLoss, bed_box, pair_loss
-from rotasolve.relations.shade_rays import grid, light_left, turned
-from rotasolve.relations.site_sun import middle_of
-from rotasolve.relations.sunlight import sky_of
+from rotasolve.relations.sun.bed_sun import may_want
+from rotasolve.relations.sun.pair_losses import MOST_CM, PairLoss, bed_box, pair_loss
+from rotasolve.relations.sun.shade_rays import grid, light_left, turned
+from rotasolve.relations.sun.site_sun import middle_of
+from rotasolve.relations.sun.sunlight import sky_of
 from tests.helpers.tiny import scenario
 
 DATA = Path(__file__).parents[1] / "data"

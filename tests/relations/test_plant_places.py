@@ -12,10 +12,10 @@ from hypothesis import strategies as st
 
 from rotasolve.domain.plan import Planting
 from rotasolve.domain.strips import part_breadth_cm, parts_of, strip_depth_cm, strips_per_part
-from rotasolve.relations.garden import Garden, make_garden
-from rotasolve.relations.ground import part_and_row, runs_of
-from rotasolve.relations.lots import SPACING_TOLERANCE
-from rotasolve.relations.plant_places import PlantPlace, plant_places, plant_rows, row_distance_cm
+from rotasolve.relations.ground.garden import Garden, make_garden
+from rotasolve.relations.ground.lie_of_beds import part_and_row, runs_of
+from rotasolve.relations.ground.lots import SPACING_TOLERANCE
+from rotasolve.relations.ground.plant_places import PlantPlace, plant_places, plant_rows, row_distance_cm
 from tests.helpers.tiny import bed, catalogue, crop, figure, planting, scenario
 
 

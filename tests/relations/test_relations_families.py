@@ -9,8 +9,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from rotasolve.reading.crops import load_catalogue
-from rotasolve.relations.families import FamilyGraph
+from rotasolve.files.crops import load_catalogue
+from rotasolve.relations.ground.families import FamilyGraph
 from tests.helpers.tiny import SOURCE, catalogue
 
 SHIPPED = load_catalogue()

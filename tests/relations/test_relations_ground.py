@@ -13,7 +13,7 @@ from rotasolve.domain.bed import Bed
 from rotasolve.domain.scenario import Rules
 from rotasolve.domain.seasons import period_of
 from rotasolve.domain.site import Site
-from rotasolve.relations.ground import (
+from rotasolve.relations.ground.lie_of_beds import (
     TROPIC_DEGREES,
     Shading,
     declination,

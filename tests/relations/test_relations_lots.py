@@ -10,7 +10,8 @@ from hypothesis import strategies as st
 
 from rotasolve.domain.bed import Bed
 from rotasolve.domain.crop import Crop
-from rotasolve.relations.lots import SPACING_TOLERANCE, Lot, expected_harvest, lot_of, rows_in
+from rotasolve.relations.ground.lots import SPACING_TOLERANCE, Lot, lot_of, rows_in
+from rotasolve.relations.season.yields import expected_harvest
 from tests.helpers.tiny import SOURCE, bed, crop, figure
 
 # The inch is 2.54 cm and the foot 30.48 cm: international yard and pound agreement, 1959.

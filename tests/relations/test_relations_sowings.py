@@ -14,10 +14,10 @@ from rotasolve.domain.catalogue import Cover
 from rotasolve.domain.crop import Crop
 from rotasolve.domain.scenario import PinnedPlanting
 from rotasolve.domain.seasons import MONTHS, first_day, last_day
-from rotasolve.reading.crops import load_catalogue
-from rotasolve.relations.garden import make_garden
-from rotasolve.relations.sowings import FULL_SHARE, STARTS_OFFERED, Sowing, offered, pinned_sowing, sowings_of
-from rotasolve.relations.windows import LEAST_PICKING_DAYS, start_window
+from rotasolve.files.crops import load_catalogue
+from rotasolve.relations.ground.garden import make_garden
+from rotasolve.relations.ground.sowings import FULL_SHARE, STARTS_OFFERED, Sowing, offered, pinned_sowing, sowings_of
+from rotasolve.relations.season.windows import LEAST_PICKING_DAYS, start_window
 from tests.helpers.tiny import CATALOGUE, catalogue, crop, scenario, start
 
 SHIPPED = load_catalogue()

@@ -12,9 +12,9 @@ from hypothesis import strategies as st
 from rotasolve.domain.catalogue import Cover
 from rotasolve.domain.crop import Crop
 from rotasolve.domain.site import Frost, Site
-from rotasolve.reading.crops import load_catalogue
-from rotasolve.relations.frosts import frost_dates, frost_day
-from rotasolve.relations.windows import Window, course_of, standing_end, start_window
+from rotasolve.files.crops import load_catalogue
+from rotasolve.relations.season.frosts import frost_dates, frost_day
+from rotasolve.relations.season.windows import Window, course_of, standing_end, start_window
 from tests.helpers.tiny import AUTUMN, CATALOGUE, SOURCE, crop, day, figure, site, start
 
 OPEN, TUNNEL = CATALOGUE.cover("open ground"), CATALOGUE.cover("tunnel")

@@ -11,8 +11,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from rotasolve.relations.shade_rays import Box, dimmed, grid, light_left, passes, turned
-from rotasolve.relations.sunlight import Sky, sky_of
+from rotasolve.relations.sun.shade_rays import Box, dimmed, grid, light_left, passes, turned
+from rotasolve.relations.sun.sunlight import Sky, sky_of
 
 DATA = Path(__file__).parents[1] / "data"
 

@@ -9,9 +9,9 @@ import pytest
 from rotasolve.domain.plan import Planting
 from rotasolve.domain.seasons import period_of
 from rotasolve.referee import blank_plan
-from rotasolve.relations.garden import Garden, make_garden
-from rotasolve.relations.seedlings import pot_litres, seedling_room, trays_for
-from rotasolve.relations.shopping import Purchase, purchases_of
+from rotasolve.relations.ground.garden import Garden, make_garden
+from rotasolve.relations.work.seedlings import pot_litres, seedling_room, trays_for
+from rotasolve.relations.work.shopping import Purchase, purchases_of
 from tests.helpers.tiny import SOURCE, bed, catalogue, crop, day, figure, planting, scenario, start
 
 RAISING = {

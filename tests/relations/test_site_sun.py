@@ -7,12 +7,12 @@ from typing import Any
 import pytest
 
 from rotasolve.domain.bed import Bed
-from rotasolve.relations.bed_sun import strip_minutes
-from rotasolve.relations.crop_shade import periods_in, standing_in, sun_under_plan
-from rotasolve.relations.garden import make_garden
-from rotasolve.relations.place_sun import SunBeside
-from rotasolve.relations.site_sun import strip_corner, strip_points, sun_table
-from rotasolve.relations.spots import NewBed, best_spots
+from rotasolve.relations.ground.garden import make_garden
+from rotasolve.relations.sun.bed_sun import strip_minutes
+from rotasolve.relations.sun.crop_shade import periods_in, standing_in, sun_under_plan
+from rotasolve.relations.sun.place_sun import SunBeside
+from rotasolve.relations.sun.site_sun import strip_corner, strip_points, sun_table
+from rotasolve.relations.sun.spots import NewBed, best_spots
 from tests.helpers.tiny import CATALOGUE, bed, planting, scenario
 
 CROPS = {crop.name: crop for crop in CATALOGUE.crops}

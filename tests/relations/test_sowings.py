@@ -9,9 +9,9 @@ import pytest
 from rotasolve.domain.crop import Crop
 from rotasolve.domain.scenario import PinnedPlanting, Scenario
 from rotasolve.domain.seasons import first_day, garden_year
-from rotasolve.reading.crops import load_catalogue
-from rotasolve.relations.garden import make_garden
-from rotasolve.relations.sowings import STARTS_OFFERED, Sowing, offered, picking_parts, pinned_sowing, sowings_of
+from rotasolve.files.crops import load_catalogue
+from rotasolve.relations.ground.garden import make_garden
+from rotasolve.relations.ground.sowings import STARTS_OFFERED, Sowing, offered, picking_parts, pinned_sowing, sowings_of
 from tests.helpers.tiny import CATALOGUE, CLOVER, GARLIC, LETTUCE, POTATO, TOMATO, crop, scenario, start
 
 OPEN = CATALOGUE.cover("open ground")

@@ -10,7 +10,7 @@ from pathlib import Path
 import numpy
 import pytest
 
-from rotasolve.relations.sunlight import Sky, aloft, beam, julian_day, position, sky_of, sun_of
+from rotasolve.relations.sun.sunlight import Sky, aloft, beam, julian_day, position, sky_of, sun_of
 
 DATA = Path(__file__).parents[1] / "data"
 

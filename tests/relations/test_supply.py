@@ -12,8 +12,8 @@ from rotasolve.domain.household import Target
 from rotasolve.domain.plan import Harvest
 from rotasolve.domain.seasons import first_day, period_of
 from rotasolve.domain.supply import HalfMonth
-from rotasolve.relations.garden import Garden, make_garden
-from rotasolve.relations.supply import (
+from rotasolve.relations.ground.garden import Garden, make_garden
+from rotasolve.relations.household.supply import (
     balance,
     harvest_by_half_month,
     in_parts,

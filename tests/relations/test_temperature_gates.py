@@ -13,11 +13,11 @@ from rotasolve.domain.catalogue import Cover
 from rotasolve.domain.crop import Crop
 from rotasolve.domain.site import Site
 from rotasolve.errors import GardenFault
-from rotasolve.reading.crops import load_catalogue
-from rotasolve.relations.degree_days import days_until_ripe
-from rotasolve.relations.reasons import WindowReason
-from rotasolve.relations.site_climate import air, nights, soil
-from rotasolve.relations.windows import Window, start_window, why_closed, windows_of_year
+from rotasolve.files.crops import load_catalogue
+from rotasolve.relations.season.degree_days import days_until_ripe
+from rotasolve.relations.season.reasons import WindowReason
+from rotasolve.relations.season.site_climate import air, nights, soil
+from rotasolve.relations.season.windows import Window, start_window, why_closed, windows_of_year
 from tests.helpers.climates import CAMBRIDGE, INLAND, site_with, warmed
 from tests.helpers.tiny import CATALOGUE, SOURCE, crop, figure, start
 

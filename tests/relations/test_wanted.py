@@ -8,8 +8,8 @@ import pytest
 
 from rotasolve.domain.household import Household, Target
 from rotasolve.domain.plan import Harvest
-from rotasolve.relations.garden import make_garden
-from rotasolve.relations.wanted import counted_kg, shown_in, wanted_of_household, with_targets
+from rotasolve.relations.ground.garden import make_garden
+from rotasolve.relations.household.wanted import counted_kg, shown_in, wanted_of_household, with_targets
 from tests.helpers.tiny import catalogue, crop, figure, scenario
 
 PEA = crop(

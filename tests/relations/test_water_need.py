@@ -12,8 +12,8 @@ from hypothesis import strategies as st
 from rotasolve.domain.climate import Climate
 from rotasolve.domain.growth import WaterUse
 from rotasolve.domain.plan import Planting
-from rotasolve.relations.daily_curves import day_number
-from rotasolve.relations.water_need import (
+from rotasolve.relations.season.daily_curves import day_number
+from rotasolve.relations.season.water_need import (
     WeekOfBed,
     coefficient,
     rain_mm,

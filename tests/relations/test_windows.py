@@ -8,8 +8,8 @@ import pytest
 
 from rotasolve.domain.crop import Crop
 from rotasolve.domain.site import Frost, Site
-from rotasolve.relations.frosts import frost_dates, frost_day
-from rotasolve.relations.windows import (
+from rotasolve.relations.season.frosts import frost_dates, frost_day
+from rotasolve.relations.season.windows import (
     Window,
     course_of,
     first_frost_after,

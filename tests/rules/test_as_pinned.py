@@ -9,7 +9,7 @@ import pytest
 from rotasolve.domain.plan import Planting
 from rotasolve.domain.scenario import PinnedPlanting
 from rotasolve.referee import blank_plan
-from rotasolve.relations.garden import Garden, make_garden
+from rotasolve.relations.ground.garden import Garden, make_garden
 from rotasolve.rules.as_pinned import AsPinned, pin_claim
 from tests.helpers.agree import accepted, found_by, number_of, posted
 from tests.helpers.tiny import CATALOGUE, bed, planting, scenario

@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 
 from rotasolve.referee import blank_plan, judge
-from rotasolve.relations.garden import make_garden
+from rotasolve.relations.ground.garden import make_garden
 from rotasolve.solver.cpsat import Limits
 from rotasolve.solver.search import Found, Search
 from rotasolve.tasks.refereeing import referee_plan

@@ -7,7 +7,7 @@ import pytest
 from rotasolve.domain.claim import Claim
 from rotasolve.domain.plan import Planting
 from rotasolve.referee import blank_plan
-from rotasolve.relations.garden import Garden, make_garden
+from rotasolve.relations.ground.garden import Garden, make_garden
 from rotasolve.rules.free_ground import FreeGround
 from tests.helpers.agree import accepted, found_by, number_of, posted
 from tests.helpers.tiny import CATALOGUE, bed, planting, scenario

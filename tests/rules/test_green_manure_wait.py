@@ -10,8 +10,8 @@ import pytest
 from rotasolve.domain.claim import Claim
 from rotasolve.domain.plan import Planting
 from rotasolve.referee import blank_plan
-from rotasolve.relations.garden import Garden, make_garden
-from rotasolve.relations.waits import days_after_digging_in
+from rotasolve.relations.ground.garden import Garden, make_garden
+from rotasolve.relations.ground.waits import days_after_digging_in
 from rotasolve.rules.green_manure_wait import GreenManureWait
 from rotasolve.solver.program import build_program
 from tests.helpers.agree import accepted, found_by, least_cost, number_of

@@ -12,8 +12,8 @@ from rotasolve.domain.claim import Claim
 from rotasolve.domain.hindrance import Hindrance
 from rotasolve.domain.plan import Plan, Planting
 from rotasolve.referee import blank_plan, judge
-from rotasolve.relations.garden import Garden
-from rotasolve.relations.plantings import choice_of, planting_of, sowing_of
+from rotasolve.relations.ground.garden import Garden
+from rotasolve.relations.ground.plantings import choice_of, planting_of, sowing_of
 from rotasolve.rules import RULES
 from rotasolve.solver.program import Program, build_program, loosened
 from tests.helpers.agree import least_cost, lots_of, plan_of

@@ -12,10 +12,10 @@ from rotasolve.domain.bed import Bed
 from rotasolve.domain.claim import Claim
 from rotasolve.domain.plan import Plan
 from rotasolve.domain.seasons import MONTHS
-from rotasolve.relations.bed_sun import bed_minutes, strip_minutes
-from rotasolve.relations.garden import Garden, make_garden
-from rotasolve.relations.pair_losses import pair_loss
-from rotasolve.relations.plantings import planting_of
+from rotasolve.relations.ground.garden import Garden, make_garden
+from rotasolve.relations.ground.plantings import planting_of
+from rotasolve.relations.sun.bed_sun import bed_minutes, strip_minutes
+from rotasolve.relations.sun.pair_losses import pair_loss
 from rotasolve.rules.least_sun import LeastSun, shade_claim, sun_claim
 from tests.helpers.agree import accepted, broken, found_by, lots_of, model_accepts, number_of, plan_of, posted
 from tests.helpers.tiny import bed, catalogue, crop, figure, scenario, start

@@ -9,10 +9,10 @@ import pytest
 
 from rotasolve.domain.claim import Claim
 from rotasolve.domain.plan import Planting
-from rotasolve.reading.crops import load_catalogue
+from rotasolve.files.crops import load_catalogue
 from rotasolve.referee import blank_plan
-from rotasolve.relations.garden import Garden, make_garden
-from rotasolve.relations.waits import days_after_manure
+from rotasolve.relations.ground.garden import Garden, make_garden
+from rotasolve.relations.ground.waits import days_after_manure
 from rotasolve.rules.manure_interval import ManureInterval
 from tests.helpers.agree import accepted, found_by, number_of
 from tests.helpers.tiny import KALE, LETTUCE, SOURCE, bed, catalogue, crop, planting, scenario, start

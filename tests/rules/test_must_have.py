@@ -6,7 +6,7 @@ import pytest
 
 from rotasolve.domain.household import MustHave
 from rotasolve.referee import blank_plan
-from rotasolve.relations.garden import Garden, make_garden
+from rotasolve.relations.ground.garden import Garden, make_garden
 from rotasolve.rules.must_have import MustHaveCrops, must_claim
 from tests.helpers.agree import accepted, found_by, number_of, posted
 from tests.helpers.tiny import CATALOGUE, SOURCE, bed, catalogue, crop, planting, scenario

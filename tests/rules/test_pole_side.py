@@ -8,9 +8,9 @@ import pytest
 
 from rotasolve.domain.claim import Claim
 from rotasolve.domain.plan import Planting
-from rotasolve.reading.crops import load_catalogue
+from rotasolve.files.crops import load_catalogue
 from rotasolve.referee import blank_plan
-from rotasolve.relations.garden import Garden, make_garden
+from rotasolve.relations.ground.garden import Garden, make_garden
 from rotasolve.rules.pole_side import PoleSide
 from tests.helpers.agree import accepted, found_by, number_of, posted
 from tests.helpers.tiny import CATALOGUE, bed, catalogue, crop, planting, scenario

@@ -8,8 +8,8 @@ from rotasolve.domain.bed import Bed
 from rotasolve.domain.claim import Claim
 from rotasolve.domain.seasons import period_of
 from rotasolve.domain.site import Site
-from rotasolve.relations.garden import Garden, make_garden
-from rotasolve.relations.ground import reach_factor
+from rotasolve.relations.ground.garden import Garden, make_garden
+from rotasolve.relations.ground.lie_of_beds import reach_factor
 from rotasolve.rules.pole_side import PoleSide, order_claim, shadow_claim
 from tests.helpers.agree import accepted, broken, found_by, lots_of, number_of, plan_of, posted
 from tests.helpers.tiny import CATALOGUE, bed, day, scenario, site

@@ -6,8 +6,8 @@ import pytest
 
 from rotasolve.domain.seasons import period_of
 from rotasolve.referee import blank_plan
-from rotasolve.relations.garden import Garden, make_garden
-from rotasolve.relations.noon_reach import noon_reach_cm, reaches_middle
+from rotasolve.relations.ground.garden import Garden, make_garden
+from rotasolve.relations.ground.noon_reach import noon_reach_cm, reaches_middle
 from rotasolve.rules.pole_side import PoleSide
 from tests.helpers.agree import accepted, number_of
 from tests.helpers.tiny import bed, catalogue, crop, day, planting, scenario

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 import pytest
 
-from rotasolve.relations.garden import Garden, make_garden
+from rotasolve.relations.ground.garden import Garden, make_garden
 from tests.helpers.agree import accepted, number_of
 from tests.helpers.tiny import CATALOGUE, bed, scenario
 

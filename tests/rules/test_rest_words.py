@@ -7,7 +7,7 @@ import pytest
 from rotasolve.domain.claim import Claim
 from rotasolve.domain.plan import Planting
 from rotasolve.referee import blank_plan
-from rotasolve.relations.garden import make_garden
+from rotasolve.relations.ground.garden import make_garden
 from rotasolve.rules.rest import Rest
 from tests.helpers.agree import found_by, posted
 from tests.helpers.tiny import CATALOGUE, bed, planting, scenario

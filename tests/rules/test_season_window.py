@@ -9,7 +9,7 @@ import pytest
 from rotasolve.domain.claim import Claim
 from rotasolve.domain.crop import Crop
 from rotasolve.referee import blank_plan
-from rotasolve.relations.garden import make_garden
+from rotasolve.relations.ground.garden import make_garden
 from rotasolve.rules.season_window import SeasonWindow, window_claim
 from tests.helpers.agree import accepted, found_by, number_of, posted
 from tests.helpers.tiny import CATALOGUE, SOURCE, bed, catalogue, crop, planting, scenario, site, start

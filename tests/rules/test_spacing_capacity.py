@@ -10,7 +10,7 @@ from rotasolve.domain.bed import Bed
 from rotasolve.domain.claim import Claim
 from rotasolve.domain.crop import Crop
 from rotasolve.referee import blank_plan
-from rotasolve.relations.garden import make_garden
+from rotasolve.relations.ground.garden import make_garden
 from rotasolve.rules.spacing_capacity import SpacingCapacity, spacing_claim
 from tests.helpers.agree import found_by, plan_of, posted
 from tests.helpers.tiny import bed, catalogue, crop, figure, planting, scenario

@@ -10,8 +10,8 @@ import pytest
 
 from rotasolve.domain.plan import Plan, Planting
 from rotasolve.domain.result import Good, ProvenBest
-from rotasolve.reading.scenarios import warnings_of
-from rotasolve.relations.garden import make_garden
+from rotasolve.files.scenarios import warnings_of
+from rotasolve.relations.ground.garden import make_garden
 from rotasolve.solver.program import build_program
 from rotasolve.tasks.refereeing import referee_plan
 

@@ -6,10 +6,10 @@ import pytest
 
 from rotasolve.board import Board
 from rotasolve.domain.claim import Claim
-from rotasolve.reading.crops import load_catalogue
-from rotasolve.reading.scenarios import read_scenario
-from rotasolve.reading.shipped import shipped_files
-from rotasolve.relations.garden import make_garden
+from rotasolve.files.crops import load_catalogue
+from rotasolve.files.scenarios import read_scenario
+from rotasolve.files.shipped import shipped_files
+from rotasolve.relations.ground.garden import make_garden
 from rotasolve.solver.program import build_program
 from tests.helpers.tiny import CATALOGUE, bed, scenario
 

@@ -13,7 +13,7 @@ from rotasolve.clash import _shrunk, find_clash, find_ways_out
 from rotasolve.domain.claim import Claim
 from rotasolve.domain.result import Impossible
 from rotasolve.domain.scenario import Scenario
-from rotasolve.relations.garden import Garden, make_garden
+from rotasolve.relations.ground.garden import Garden, make_garden
 from rotasolve.rules import WISHES
 from rotasolve.solver.cpsat import Limits, translate, translate_switched
 from rotasolve.solver.program import Program, build_program, loosened

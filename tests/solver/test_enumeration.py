@@ -10,7 +10,7 @@ import pytest
 from rotasolve.domain.catalogue import Catalogue
 from rotasolve.domain.scenario import Scenario
 from rotasolve.referee import judge, score
-from rotasolve.relations.garden import make_garden
+from rotasolve.relations.ground.garden import make_garden
 from rotasolve.solver.program import build_program
 from tests.helpers.agree import highs_least_cost, least_cost, model_accepts, plan_of
 from tests.helpers.tiny import CATALOGUE, LETTUCE, bed, catalogue, crop, figure, scenario

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 import pytest
 
-from rotasolve.relations.garden import Garden, make_garden
+from rotasolve.relations.ground.garden import Garden, make_garden
 from rotasolve.solver.cpsat import Limits
 from rotasolve.solver.improver import Improver
 from rotasolve.solver.incumbent import Incumbent

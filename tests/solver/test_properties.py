@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from rotasolve.domain.seasons import PERIODS_PER_YEAR
 from rotasolve.goals import GOALS
 from rotasolve.referee import judge, score
-from rotasolve.relations.garden import Garden, make_garden
+from rotasolve.relations.ground.garden import Garden, make_garden
 from rotasolve.solver.cpsat import Limits
 from rotasolve.solver.program import build_program
 from rotasolve.solver.search import Found, Search

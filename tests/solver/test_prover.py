@@ -12,9 +12,9 @@ from pathlib import Path
 import numpy
 import pytest
 
-from rotasolve.reading.crops import load_catalogue
-from rotasolve.reading.scenarios import read_scenario
-from rotasolve.relations.garden import make_garden
+from rotasolve.files.crops import load_catalogue
+from rotasolve.files.scenarios import read_scenario
+from rotasolve.relations.ground.garden import make_garden
 from rotasolve.solver.highs import arrays_of
 from rotasolve.solver.program import build_program
 

@@ -6,8 +6,8 @@ import threading
 
 import pytest
 
-from rotasolve.reading.plans import plan_text
-from rotasolve.relations.garden import Garden, make_garden
+from rotasolve.files.plans import plan_text
+from rotasolve.relations.ground.garden import Garden, make_garden
 from rotasolve.solver.cpsat import Limits
 from rotasolve.solver.incumbent import Progress, gap_of
 from rotasolve.solver.program import build_program

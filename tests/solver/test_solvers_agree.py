@@ -6,7 +6,7 @@ import threading
 
 import pytest
 
-from rotasolve.relations.garden import make_garden
+from rotasolve.relations.ground.garden import make_garden
 from rotasolve.solver.cpsat import Limits, run_cpsat
 from rotasolve.solver.highs import relaxed_bound, run_highs
 from rotasolve.solver.incumbent import Incumbent

@@ -8,7 +8,7 @@ from hypothesis import given
 from rotasolve.domain.plan import Harvest, TargetOutcome
 from rotasolve.errors import GardenFault
 from rotasolve.referee import blank_plan, recount
-from rotasolve.relations.garden import Garden
+from rotasolve.relations.ground.garden import Garden
 from rotasolve.solver.cpsat import Limits
 from rotasolve.tasks.comparing import Entry, compare_plans
 from tests.helpers.agree import lots_of, plan_of

@@ -13,7 +13,7 @@ from rotasolve.domain.exchange import Exchange
 from rotasolve.domain.result import ProvenBest
 from rotasolve.errors import GardenFault
 from rotasolve.referee import judge, score
-from rotasolve.relations.garden import Garden, make_garden
+from rotasolve.relations.ground.garden import Garden, make_garden
 from rotasolve.solver.cpsat import Limits
 from rotasolve.tasks.exchange import asked_for, exchange_curve, usual_amounts
 from rotasolve.tasks.rotation import plan_rotation

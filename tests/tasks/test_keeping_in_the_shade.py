@@ -14,9 +14,9 @@ from rotasolve.domain.plan import Planting
 from rotasolve.domain.result import Good, Impossible, ProvenBest
 from rotasolve.domain.scenario import Scenario
 from rotasolve.referee import blank_plan, judge
-from rotasolve.relations.following import followed
-from rotasolve.relations.garden import Garden, make_garden
-from rotasolve.relations.keeping import Keeping
+from rotasolve.relations.ground.following import followed
+from rotasolve.relations.ground.garden import Garden, make_garden
+from rotasolve.relations.ground.keeping import Keeping
 from rotasolve.solver.cpsat import Limits
 from rotasolve.solver.program import build_program
 from rotasolve.tasks.replanning import Keep, plan_on
@@ -63,7 +63,7 @@ def shady_gardens(draw: st.DrawFn) -> tuple[Scenario, tuple[Planting, ...]]:
 @pytest.mark.parametrize("exact_at_most", [9_000, 0])
 def test_what_is_kept_stands_or_the_referee_says_why_not(monkeypatch: pytest.MonkeyPatch, exact_at_most: int) -> None:
     """``plan_on`` raises where the referee finds what the search did not count."""
-    monkeypatch.setattr("rotasolve.relations.garden.EXACT_AT_MOST", exact_at_most)
+    monkeypatch.setattr("rotasolve.relations.ground.garden.EXACT_AT_MOST", exact_at_most)
     verdicts: Counter[bool] = Counter()
 
     @modest(60)

@@ -17,8 +17,8 @@ from rotasolve.domain.plan import Plan, Planting
 from rotasolve.domain.scenario import Scenario
 from rotasolve.errors import GardenFault
 from rotasolve.referee import blank_plan, judge
-from rotasolve.relations.garden import Garden, make_garden
-from rotasolve.relations.plantings import planting_of, sowing_of
+from rotasolve.relations.ground.garden import Garden, make_garden
+from rotasolve.relations.ground.plantings import planting_of, sowing_of
 from rotasolve.rules import WISHES
 from rotasolve.tasks.looking import Look
 from rotasolve.tasks.moving import make_room

@@ -15,8 +15,8 @@ from rotasolve.domain.plan import Plan, Planting
 from rotasolve.domain.scenario import PinnedPlanting, Scenario
 from rotasolve.errors import GardenFault
 from rotasolve.referee import blank_plan, judge
-from rotasolve.relations.garden import Garden, make_garden
-from rotasolve.relations.plantings import choice_of, fits
+from rotasolve.relations.ground.garden import Garden, make_garden
+from rotasolve.relations.ground.plantings import choice_of, fits
 from rotasolve.rules import WISHES
 from rotasolve.solver.cpsat import Limits
 from rotasolve.solver.program import Program, build_program, loosened

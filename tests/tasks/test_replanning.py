@@ -15,8 +15,8 @@ from rotasolve.domain.result import Good, Impossible, ProvenBest
 from rotasolve.domain.scenario import Scenario
 from rotasolve.errors import GardenFault
 from rotasolve.referee import blank_plan, judge
-from rotasolve.relations.following import followed
-from rotasolve.relations.garden import make_garden
+from rotasolve.relations.ground.following import followed
+from rotasolve.relations.ground.garden import make_garden
 from rotasolve.solver.cpsat import Limits
 from rotasolve.tasks.by_hand import take_up
 from rotasolve.tasks.replanning import Keep, Replanned, kept_plantings, plan_on
@@ -60,7 +60,7 @@ def test_what_is_kept_stands_as_it_was_or_the_referee_says_why_not(
     monkeypatch: pytest.MonkeyPatch, exact_at_most: int
 ) -> None:
     """Also in beds modelled by counts: 0 exact choices at most."""
-    monkeypatch.setattr("rotasolve.relations.garden.EXACT_AT_MOST", exact_at_most)
+    monkeypatch.setattr("rotasolve.relations.ground.garden.EXACT_AT_MOST", exact_at_most)
     verdicts: Counter[bool] = Counter()
 
     @modest(60)
@@ -216,7 +216,7 @@ def test_unknown_edits_are_not_guessed(place: Scenario, earlier: Plan) -> None:
 @pytest.mark.parametrize("exact_at_most", [9_000, 0])
 def test_any_part_of_our_own_plan_can_be_kept(monkeypatch: pytest.MonkeyPatch, exact_at_most: int) -> None:
     """Gardens with pins, demands and history: what a plan of ours holds never clashes with them."""
-    monkeypatch.setattr("rotasolve.relations.garden.EXACT_AT_MOST", exact_at_most)
+    monkeypatch.setattr("rotasolve.relations.ground.garden.EXACT_AT_MOST", exact_at_most)
 
     @modest(25)
     @given(scenarios(), st.integers(0, 3), st.dates(date(2027, 3, 1), date(2028, 12, 31)))

@@ -8,8 +8,8 @@ from rotasolve.domain.catalogue import Catalogue
 from rotasolve.domain.fault import Fault
 from rotasolve.domain.plan import Plan
 from rotasolve.domain.scenario import Scenario
-from rotasolve.views import as_json
-from rotasolve.views.cautions import cautions_of
+from rotasolve.views.exports import as_json
+from rotasolve.views.words.cautions import cautions_of
 
 
 def test_every_answer_is_plain_json_with_a_version(scenario: Scenario, catalogue: Catalogue, plan: Plan) -> None:

@@ -8,9 +8,9 @@ import pytest
 
 from rotasolve.domain.plan import Plan
 from rotasolve.domain.scenario import Scenario
-from rotasolve.views.bed_map import bed_map, legend
-from rotasolve.views.layout import columns_of
-from rotasolve.views.look import Look
+from rotasolve.views.pages.bed_map import bed_map, legend
+from rotasolve.views.words.layout import columns_of
+from rotasolve.views.words.look import Look
 
 PLAIN = Look(80, plain=True)
 

@@ -14,19 +14,19 @@ from rotasolve.domain.catalogue import Catalogue
 from rotasolve.domain.plan import Plan
 from rotasolve.domain.scenario import Rules, Scenario
 from rotasolve.errors import FileTrouble
-from rotasolve.reading.scenarios import warnings_of
+from rotasolve.files.scenarios import warnings_of
 from rotasolve.referee import blank_plan
-from rotasolve.relations.garden import Garden, make_garden
-from rotasolve.relations.jobs import chosen, jobs_of
-from rotasolve.relations.seedlings import seedling_room
-from rotasolve.relations.shopping import purchases_of
-from rotasolve.views.calendar_files import calendar_csv, calendar_ics, uid_of
-from rotasolve.views.calendar_page import By, calendar_page
-from rotasolve.views.cautions import cautions_of
-from rotasolve.views.jobs_json import calendar_answer, shopping_answer
-from rotasolve.views.layout import columns_of
-from rotasolve.views.look import Look
-from rotasolve.views.shopping_page import shopping_page
+from rotasolve.relations.ground.garden import Garden, make_garden
+from rotasolve.relations.work.jobs import chosen, jobs_of
+from rotasolve.relations.work.seedlings import seedling_room
+from rotasolve.relations.work.shopping import purchases_of
+from rotasolve.views.exports.calendar_files import calendar_csv, calendar_ics, uid_of
+from rotasolve.views.exports.jobs_json import calendar_answer, shopping_answer
+from rotasolve.views.pages.calendar_page import By, calendar_page
+from rotasolve.views.pages.shopping_page import shopping_page
+from rotasolve.views.words.cautions import cautions_of
+from rotasolve.views.words.layout import columns_of
+from rotasolve.views.words.look import Look
 from tests.helpers.tiny import SOURCE, bed, crop, figure, planting, scenario, start
 from tests.helpers.tiny import catalogue as tiny_catalogue
 

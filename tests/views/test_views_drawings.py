@@ -19,23 +19,23 @@ from rotasolve.domain.plan import Harvest, Plan, Planting
 from rotasolve.domain.scenario import Scenario
 from rotasolve.domain.seasons import garden_year, year_end, year_start
 from rotasolve.domain.strips import part_breadth_cm, strip_depth_cm
-from rotasolve.reading.crops import load_catalogue
-from rotasolve.reading.plans import read_plan
-from rotasolve.reading.scenarios import read_scenario
-from rotasolve.relations.garden import Garden, make_garden
-from rotasolve.relations.ground import part_and_row
-from rotasolve.relations.lots import SPACING_TOLERANCE
-from rotasolve.relations.supply import supply_of
+from rotasolve.files.crops import load_catalogue
+from rotasolve.files.plans import read_plan
+from rotasolve.files.scenarios import read_scenario
+from rotasolve.relations.ground.garden import Garden, make_garden
+from rotasolve.relations.ground.lie_of_beds import part_and_row
+from rotasolve.relations.ground.lots import SPACING_TOLERANCE
+from rotasolve.relations.household.supply import supply_of
 from rotasolve.tasks.refereeing import garden_of_plan
-from rotasolve.views.bed_drawing import bed_drawing
-from rotasolve.views.bed_year import panels_of, say_stand
-from rotasolve.views.drawing_files import DrawingFile, drawing_files, safe_names
-from rotasolve.views.family_marks import COLOURS, HATCHES, FamilyMark, family_marks, mark_definitions
-from rotasolve.views.harvest_drawing import harvest_drawing
-from rotasolve.views.look import Look
-from rotasolve.views.season_bars import season_bars
-from rotasolve.views.site_drawing import site_drawing
-from rotasolve.views.svg import INK, PAPER, Drawing, element, text_width, wrapped
+from rotasolve.views.drawings.bed_drawing import bed_drawing
+from rotasolve.views.drawings.drawing_files import DrawingFile, drawing_files, safe_names
+from rotasolve.views.drawings.family_marks import COLOURS, HATCHES, FamilyMark, family_marks, mark_definitions
+from rotasolve.views.drawings.harvest_drawing import harvest_drawing
+from rotasolve.views.drawings.season_bars import season_bars
+from rotasolve.views.drawings.site_drawing import site_drawing
+from rotasolve.views.drawings.svg import INK, PAPER, Drawing, element, text_width, wrapped
+from rotasolve.views.words.bed_year import panels_of, say_stand
+from rotasolve.views.words.look import Look
 from tests.helpers import tiny
 from tests.helpers.contrast import contrast
 from tests.helpers.drawn import SVG, Dots, Line, boxes_of, dots_of, lines_of, parsed

@@ -12,12 +12,12 @@ from rotasolve.domain.edits import sealed
 from rotasolve.domain.moves import Changes, Move
 from rotasolve.domain.plan import Plan
 from rotasolve.domain.scenario import Scenario
-from rotasolve.views.as_json import plan_answer
-from rotasolve.views.changes_page import against_page, changes_answer, changes_page, say_what_changes
-from rotasolve.views.editing import Finding, refereed_answer, refereed_page, say_edits
-from rotasolve.views.layout import columns_of
-from rotasolve.views.look import Look
-from rotasolve.views.page import plan_page
+from rotasolve.views.answers.changes_page import against_page, changes_answer, changes_page, say_what_changes
+from rotasolve.views.exports.as_json import plan_answer
+from rotasolve.views.pages.editing import Finding, refereed_answer, refereed_page, say_edits
+from rotasolve.views.pages.page import plan_page
+from rotasolve.views.words.layout import columns_of
+from rotasolve.views.words.look import Look
 
 Golden = Callable[[str, str], None]
 WIDTHS = (50, 80)

@@ -9,11 +9,11 @@ import pytest
 from rotasolve.domain.catalogue import Catalogue
 from rotasolve.domain.plan import Plan
 from rotasolve.domain.scenario import Scenario
-from rotasolve.views.crop_card import crop_card, crop_list
-from rotasolve.views.layout import columns_of
-from rotasolve.views.look import Look
-from rotasolve.views.page import plan_page
-from rotasolve.views.summary import summary_page
+from rotasolve.views.pages.crop_card import crop_card, crop_list
+from rotasolve.views.pages.page import plan_page
+from rotasolve.views.words.layout import columns_of
+from rotasolve.views.words.look import Look
+from rotasolve.views.words.summary import summary_page
 
 Golden = Callable[[str, str], None]
 WIDTHS = (50, 80, 120)

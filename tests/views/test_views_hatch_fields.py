@@ -7,9 +7,9 @@ import re
 
 import pytest
 
-from rotasolve.views.family_marks import HATCHES, FamilyMark
-from rotasolve.views.hatch_fields import TALL, WIDE, SharedParts, hatch_field
-from rotasolve.views.svg import Markup, box, element
+from rotasolve.views.drawings.family_marks import HATCHES, FamilyMark
+from rotasolve.views.drawings.hatch_fields import TALL, WIDE, SharedParts, hatch_field
+from rotasolve.views.drawings.svg import Markup, box, element
 
 TILE = 12
 CORNER = (5 * TILE, 7 * TILE)

@@ -13,13 +13,13 @@ from rotasolve.domain.plan import Harvest, Plan, TargetOutcome
 from rotasolve.domain.scenario import Scenario
 from rotasolve.domain.seasons import PERIODS_PER_YEAR
 from rotasolve.domain.supply import CropSupply, HalfMonth, Spell
-from rotasolve.views.comparison import comparison_page, letter
-from rotasolve.views.exchange import exchange_page
-from rotasolve.views.layout import columns_of
-from rotasolve.views.look import Look
-from rotasolve.views.supply import supply_page
-from rotasolve.views.target_table import target_table
-from rotasolve.views.wording import TIED, say_counted, say_yield
+from rotasolve.views.pages.comparison import comparison_page, letter
+from rotasolve.views.pages.exchange import exchange_page
+from rotasolve.views.pages.supply import supply_page
+from rotasolve.views.pages.target_table import target_table
+from rotasolve.views.words.layout import columns_of
+from rotasolve.views.words.look import Look
+from rotasolve.views.words.wording import TIED, say_counted, say_yield
 
 Golden = Callable[[str, str], None]
 LOOKS = [Look(50), Look(80), Look(120), Look(80, plain=True)]

@@ -18,15 +18,15 @@ from rotasolve.domain.plan import Harvest, Plan, Planting
 from rotasolve.domain.result import Impossible
 from rotasolve.domain.scenario import Scenario
 from rotasolve.domain.shortfall import Gain, Shortfall
-from rotasolve.views import question_answers
-from rotasolve.views.clash_page import clash_page, no_clash_page
-from rotasolve.views.layout import columns_of
-from rotasolve.views.look import Look
-from rotasolve.views.place_list import MOST_ROWS, place_list
-from rotasolve.views.place_page import places_page
-from rotasolve.views.refusal_list import refusal_list
-from rotasolve.views.room_page import no_room_page, room_page
-from rotasolve.views.shortfall_page import shortfall_page
+from rotasolve.views.answers import question_answers
+from rotasolve.views.answers.clash_page import clash_page, no_clash_page
+from rotasolve.views.answers.place_list import MOST_ROWS, place_list
+from rotasolve.views.answers.place_page import places_page
+from rotasolve.views.answers.refusal_list import refusal_list
+from rotasolve.views.answers.room_page import no_room_page, room_page
+from rotasolve.views.answers.shortfall_page import shortfall_page
+from rotasolve.views.words.layout import columns_of
+from rotasolve.views.words.look import Look
 
 Golden = Callable[[str, str], None]
 WIDTHS = (50, 80, 120)

@@ -20,28 +20,28 @@ from rotasolve.domain.catalogue import Catalogue
 from rotasolve.domain.plan import Plan
 from rotasolve.domain.scenario import Scenario
 from rotasolve.domain.strips import part_breadth_cm, say_runs, strip_depth_cm
-from rotasolve.reading.crops import load_catalogue
-from rotasolve.reading.scenarios import read_scenario
-from rotasolve.reading.shipped import shipped_folder
-from rotasolve.relations.ground import part_and_row
-from rotasolve.relations.jobs import JOB_KINDS
-from rotasolve.relations.plant_places import plant_places
+from rotasolve.files.crops import load_catalogue
+from rotasolve.files.scenarios import read_scenario
+from rotasolve.files.shipped import shipped_folder
+from rotasolve.relations.ground.lie_of_beds import part_and_row
+from rotasolve.relations.ground.plant_places import plant_places
+from rotasolve.relations.work.jobs import JOB_KINDS
 from rotasolve.tasks.reporting import findings_of_plan
-from rotasolve.views.bed_year import panels_of
-from rotasolve.views.cautions import cautions_of
-from rotasolve.views.hatch_fields import SharedParts
-from rotasolve.views.job_words import job_notes, job_title, pot_notes, sheet_notes
-from rotasolve.views.look import Look
-from rotasolve.views.planting_table import PLANTING_COLUMNS, planting_cells
-from rotasolve.views.report_front import front
-from rotasolve.views.report_jobs import LEFT_OUT, common_notes, job_weeks
-from rotasolve.views.report_page import report_page
-from rotasolve.views.report_parts import Told
-from rotasolve.views.report_year import year_part
-from rotasolve.views.sheet_drawing import sheet_drawing
-from rotasolve.views.standing import goal_cells, say_standing
-from rotasolve.views.target_table import target_cells
-from rotasolve.views.wording import TIED
+from rotasolve.views.drawings.hatch_fields import SharedParts
+from rotasolve.views.drawings.sheet_drawing import sheet_drawing
+from rotasolve.views.pages.planting_table import PLANTING_COLUMNS, planting_cells
+from rotasolve.views.pages.target_table import target_cells
+from rotasolve.views.report.report_front import front
+from rotasolve.views.report.report_jobs import LEFT_OUT, common_notes, job_weeks
+from rotasolve.views.report.report_page import report_page
+from rotasolve.views.report.report_parts import Told
+from rotasolve.views.report.report_year import year_part
+from rotasolve.views.words.bed_year import panels_of
+from rotasolve.views.words.cautions import cautions_of
+from rotasolve.views.words.job_words import job_notes, job_title, pot_notes, sheet_notes
+from rotasolve.views.words.look import Look
+from rotasolve.views.words.standing import goal_cells, say_standing
+from rotasolve.views.words.wording import TIED
 
 DATA = Path(__file__).parents[1] / "data"
 LARGEST = 315_000

@@ -10,15 +10,15 @@ import pytest
 from rotasolve.domain.catalogue import Catalogue
 from rotasolve.domain.plan import Plan
 from rotasolve.domain.scenario import Scenario
-from rotasolve.reading.crops import load_catalogue
-from rotasolve.relations.crop_seasons import judge_day, seasons_of
-from rotasolve.relations.half_months import half_months
-from rotasolve.relations.water_need import WeekOfBed
-from rotasolve.views.cautions import cautions_of
-from rotasolve.views.layout import columns_of
-from rotasolve.views.look import Look
-from rotasolve.views.season_page import crop_season_page, day_page, season_page
-from rotasolve.views.water_page import water_page
+from rotasolve.files.crops import load_catalogue
+from rotasolve.relations.season.crop_seasons import judge_day, seasons_of
+from rotasolve.relations.season.half_months import half_months
+from rotasolve.relations.season.water_need import WeekOfBed
+from rotasolve.views.pages.season_page import crop_season_page, day_page, season_page
+from rotasolve.views.pages.water_page import water_page
+from rotasolve.views.words.cautions import cautions_of
+from rotasolve.views.words.layout import columns_of
+from rotasolve.views.words.look import Look
 from tests.helpers.climates import CAMBRIDGE
 
 Golden = Callable[[str, str], None]

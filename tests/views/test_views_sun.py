@@ -10,12 +10,12 @@ from rotasolve.domain.place import Place
 from rotasolve.domain.scenario import Scenario
 from rotasolve.domain.seasons import MONTHS
 from rotasolve.domain.sun import PlaceSun
-from rotasolve.relations.site_sun import sun_table
-from rotasolve.relations.spots import TIDY_CM, NewBed, best_spots
-from rotasolve.views.look import Look
-from rotasolve.views.place_list import place_list
-from rotasolve.views.sun_drawing import colours_of, sun_drawing, sun_html
-from rotasolve.views.sun_page import spot_page, sun_page
+from rotasolve.relations.sun.site_sun import sun_table
+from rotasolve.relations.sun.spots import TIDY_CM, NewBed, best_spots
+from rotasolve.views.answers.place_list import place_list
+from rotasolve.views.pages.sun_page import spot_page, sun_page
+from rotasolve.views.report.sun_maps import colours_of, sun_drawing, sun_html
+from rotasolve.views.words.look import Look
 from tests.helpers.contrast import contrast
 from tests.helpers.tiny import bed, scenario
 from tests.views.test_views_questions import kale

@@ -7,10 +7,10 @@ from datetime import date
 import pytest
 
 from rotasolve.domain.plan import Harvest
-from rotasolve.views.layout import Column, columns_of, cut, table, wrap
-from rotasolve.views.look import Look
-from rotasolve.views.standing import say_progress
-from rotasolve.views.wording import (
+from rotasolve.views.words.layout import Column, columns_of, cut, table, wrap
+from rotasolve.views.words.look import Look
+from rotasolve.views.words.standing import say_progress
+from rotasolve.views.words.wording import (
     TIED,
     clean,
     say_count,

@@ -1,0 +1,88 @@
+"""Checks over all crop files together: names that lead somewhere, names that are unique, sources that exist."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from rotasolve.domain.crop import Crop
+from rotasolve.domain.family import Family, Neighbours, Pathogen, Succession
+from rotasolve.files.crop_files import source_keys
+from rotasolve.files.crop_names import FAMILY_MARK, fold
+from rotasolve.files.document import quoted
+from rotasolve.files.wording import did_you_mean
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
+    from rotasolve.domain.fault import Fault
+    from rotasolve.files.crop_shelf import Entry, Shelf
+    from rotasolve.files.document import Document, KeyPath
+
+
+def check_shelf(shelf: Shelf, documents: Sequence[Document]) -> list[Fault]:
+    """Return the faults between entries; sources are checked in ``documents`` only, the files just read."""
+    return [
+        *_families_known(shelf),
+        *_names_unique(shelf, documents),
+        *_sides_known(shelf),
+        *_sources_known(shelf, documents),
+    ]
+
+
+def _families_known(shelf: Shelf) -> Iterator[Fault]:
+    families = [family.name for family in shelf.records("families", Family)]
+    known = set(families)
+    for entry, crop in shelf.each("crops", Crop):
+        if crop.family not in known:
+            what = f"the family {quoted(crop.family)} is not known"
+            yield entry.fault(("family",), what, did_you_mean(crop.family, families) or "describe it under 'families'")
+
+
+def _names_unique(shelf: Shelf, documents: Sequence[Document]) -> Iterator[Fault]:
+    """Yield a fault for each second name of a crop that another crop bears as a name or second name."""
+    taken: dict[str, tuple[Entry, Crop, KeyPath]] = {}
+    for entry, crop in shelf.each("crops", Crop):
+        taken[fold(crop.name)] = (entry, crop, ("name",))
+    for entry, crop in shelf.each("crops", Crop):
+        for index, other in enumerate(crop.also):
+            here: tuple[Entry, Crop, KeyPath] = (entry, crop, ("also", index))
+            there = taken.setdefault(fold(other), here)
+            if there[1].name == crop.name:
+                continue
+            # The files just read are to be mended: those read before, the shipped ones, were sound by themselves.
+            mine_is_new, other_is_new = (one[0].document in documents for one in (here, there))
+            wrong, right = (there, here) if other_is_new and not mine_is_new else (here, there)
+            replaces = f"call it '{right[1].name}' to replace that crop, or choose another name"
+            mend = replaces if wrong[2] == ("name",) else "remove it"
+            yield wrong[0].fault(wrong[2], f"{quoted(other)} is a name of {quoted(right[1].name)} already", mend)
+
+
+def _sides_known(shelf: Shelf) -> Iterator[Fault]:
+    crops = [crop.name for crop in shelf.records("crops", Crop)]
+    families = [family.name for family in shelf.records("families", Family)]
+    known = {*crops, *(FAMILY_MARK + family for family in families)}
+
+    def unknown(entry: Entry, path: tuple[str | int, ...], word: str) -> Iterator[Fault]:
+        if word in known:
+            return
+        kind = "family" if word.startswith(FAMILY_MARK) else "crop"
+        hint = did_you_mean(word, [name for name in known if name.startswith(FAMILY_MARK) == (kind == "family")])
+        yield entry.fault(path, f"{quoted(word)} is not a {kind} known here", hint or "write a crop or family:NAME")
+
+    for entry, pathogen in shelf.each("pathogens", Pathogen):
+        for index, host in enumerate(pathogen.hosts):
+            yield from unknown(entry, ("hosts", index), host)
+    for entry, follows in shelf.each("successions", Succession):
+        yield from unknown(entry, ("before",), follows.before)
+        yield from unknown(entry, ("after",), follows.after)
+    for entry, beside in shelf.each("neighbours", Neighbours):
+        yield from unknown(entry, ("one",), beside.one)
+        yield from unknown(entry, ("other",), beside.other)
+
+
+def _sources_known(shelf: Shelf, documents: Sequence[Document]) -> Iterator[Fault]:
+    for document in documents:
+        for path, key in source_keys(document):
+            if key.strip() not in shelf.sources:
+                hint = did_you_mean(key, shelf.sources) or "describe it under 'sources'"
+                yield document.value_fault(path, f"the source {quoted(key)} is not described", hint)

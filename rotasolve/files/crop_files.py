@@ -1,0 +1,112 @@
+"""One crop file: its record, and where each entry of it was written."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Annotated, Literal
+
+from pydantic import Field
+
+from rotasolve.domain.catalogue import Cover, Source
+from rotasolve.domain.crop import Crop, Name
+from rotasolve.domain.family import Family, Neighbours, Pathogen, Succession
+from rotasolve.domain.record import Record
+from rotasolve.errors import InputFault
+from rotasolve.files.files import read_text
+from rotasolve.files.records import read_record
+from rotasolve.files.yaml_text import read_yaml
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator
+    from importlib.resources.abc import Traversable
+    from pathlib import Path
+
+    from rotasolve.domain.fault import Fault
+    from rotasolve.files.document import Document, KeyPath, Plain
+
+SECTIONS = ("crops", "families", "pathogens", "successions", "neighbours", "covers")
+"""The sections of a crop file that are lists of records."""
+
+
+class CropFile(Record):
+    """A crop file: any of crops, families, pathogens, remarks, covers and sources.
+
+    Each crop needs all its fields. A grower's own file replaces shipped crops, families, pathogens, covers and
+    sources of the same name; remarks on what follows what and on neighbours are added.
+    """
+
+    format: Literal[1] = 1
+    crops: tuple[Crop, ...] = ()
+    families: tuple[Family, ...] = ()
+    pathogens: tuple[Pathogen, ...] = ()
+    successions: tuple[Succession, ...] = ()
+    neighbours: tuple[Neighbours, ...] = ()
+    covers: tuple[Cover, ...] = ()
+    sources: Annotated[dict[Name, Source], Field(default_factory=dict)]
+
+
+@dataclass(frozen=True)
+class ReadCropFile:
+    """A crop file that has been read, with its document for places."""
+
+    document: Document
+    record: CropFile
+
+
+def read_crop_file(path: Path | Traversable, name: str) -> ReadCropFile:
+    """Return one crop file.
+
+    Raises
+    ------
+    FileTrouble
+        If it cannot be opened.
+    InputFault
+        With all its faults; names and sources are checked later, over all files together.
+    """
+    document = read_yaml(read_text(path, name), name)
+    return ReadCropFile(document, read_record(document, CropFile))
+
+
+def read_crop_files(paths: Iterable[tuple[Path | Traversable, str]]) -> list[ReadCropFile]:
+    """Return several crop files, given as (file, name for messages).
+
+    Raises
+    ------
+    FileTrouble
+        If one cannot be opened.
+    InputFault
+        With the faults of all of them.
+    """
+    files: list[ReadCropFile] = []
+    faults: list[Fault] = []
+    for path, name in paths:
+        try:
+            files.append(read_crop_file(path, name))
+        except InputFault as refusal:
+            faults.extend(refusal.faults)
+    if faults:
+        raise InputFault(faults)
+    return files
+
+
+def source_keys(document: Document) -> Iterator[tuple[KeyPath, str]]:
+    """Yield (path, key) for every source key that stands under a ``source`` field of the list sections."""
+    if isinstance(document.data, dict):
+        for section in SECTIONS:
+            yield from _source_keys(document.data.get(section), (section,))
+
+
+def _source_keys(data: Plain, path: KeyPath) -> Iterator[tuple[KeyPath, str]]:
+    if isinstance(data, list):
+        for index, item in enumerate(data):
+            if isinstance(item, dict | list):
+                yield from _source_keys(item, (*path, index))
+    elif isinstance(data, dict):
+        for key, item in data.items():
+            if key == "source":
+                listed = item if isinstance(item, list) else [item]
+                for index, word in enumerate(listed):
+                    here = (*path, key, index) if isinstance(item, list) else (*path, key)
+                    yield here, str(word)
+            elif isinstance(item, dict | list):
+                yield from _source_keys(item, (*path, key))

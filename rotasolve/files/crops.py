@@ -1,0 +1,90 @@
+"""The catalogue: the shipped crop files and the grower's own, put together and checked against one another."""
+
+from __future__ import annotations
+
+from functools import cache
+from typing import TYPE_CHECKING
+
+from rotasolve.domain.catalogue import Catalogue, Cover
+from rotasolve.domain.crop import Crop
+from rotasolve.domain.family import Family, Neighbours, Pathogen, Succession
+from rotasolve.errors import InputFault
+from rotasolve.files.crop_checks import check_shelf
+from rotasolve.files.crop_files import read_crop_files
+from rotasolve.files.crop_shelf import Shelf
+from rotasolve.files.faults import in_file_order
+from rotasolve.files.shipped import shipped_files
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Sequence
+    from pathlib import Path
+
+    from rotasolve.files.crop_files import ReadCropFile
+
+
+def load_catalogue(own: Sequence[Path] = ()) -> Catalogue:
+    """Return the shipped catalogue with the grower's own crop files laid over it.
+
+    Parameters
+    ----------
+    own
+        The grower's crop files. An entry replaces the shipped one of the same name; of two own files the later wins.
+
+    Raises
+    ------
+    FileTrouble
+        If a file is missing.
+    InputFault
+        With all faults of the own files (and of the shipped ones, should they have any).
+    """
+    if not own:
+        return _shipped_catalogue()
+    shelf = _shipped_shelf().copy()
+    _fill(shelf, read_crop_files((path, str(path)) for path in own), may_replace=True)
+    return _catalogue(shelf)
+
+
+def load_catalogue_from(files: Iterable[tuple[Path, str]]) -> Catalogue:
+    """Return a catalogue of these crop files alone, given as (file, name for messages).
+
+    Raises
+    ------
+    FileTrouble
+        If a file is missing.
+    InputFault
+        With all faults.
+    """
+    shelf = Shelf()
+    _fill(shelf, read_crop_files(files), may_replace=False)
+    return _catalogue(shelf)
+
+
+@cache
+def _shipped_shelf() -> Shelf:
+    shelf = Shelf()
+    _fill(shelf, read_crop_files((file, f"crops/{file.name}") for file in shipped_files("crops")), may_replace=False)
+    return shelf
+
+
+@cache
+def _shipped_catalogue() -> Catalogue:
+    return _catalogue(_shipped_shelf())
+
+
+def _fill(shelf: Shelf, files: list[ReadCropFile], *, may_replace: bool) -> None:
+    faults = shelf.add(files, may_replace=may_replace)
+    faults += check_shelf(shelf, [file.document for file in files])
+    if faults:
+        raise InputFault(in_file_order(faults))
+
+
+def _catalogue(shelf: Shelf) -> Catalogue:
+    return Catalogue(
+        crops=tuple(sorted(shelf.records("crops", Crop), key=lambda crop: crop.name)),
+        families=shelf.records("families", Family),
+        pathogens=shelf.records("pathogens", Pathogen),
+        successions=shelf.records("successions", Succession),
+        neighbours=shelf.records("neighbours", Neighbours),
+        covers=shelf.records("covers", Cover),
+        sources=shelf.sources,
+    )

@@ -1,0 +1,118 @@
+"""Files to text and back: decoding with a named place for a bad byte, and writing without half-written files."""
+
+from __future__ import annotations
+
+import os
+import shutil
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from rotasolve.errors import FileTrouble, InputFault
+from rotasolve.files.document import Place, fault_at
+from rotasolve.files.yaml_text import LARGEST_FILE
+
+if TYPE_CHECKING:
+    from importlib.resources.abc import Traversable
+
+_UTF16_MARKS = (b"\xff\xfe", b"\xfe\xff")
+
+
+def read_text(path: Path | Traversable, name: str = "", largest: int = LARGEST_FILE) -> str:
+    """Return the text of a file, UTF-8 with or without a byte order mark, or UTF-16 with one.
+
+    Parameters
+    ----------
+    path
+        The file.
+    name
+        Its name for messages. Default: the path.
+    largest
+        Bytes; a larger file is refused.
+
+    Raises
+    ------
+    FileTrouble
+        If the file is missing or cannot be opened.
+    InputFault
+        If it is too large, or not text in UTF-8.
+    """
+    name = name or str(path)
+    try:
+        with path.open("rb") as file:
+            content = file.read(largest + 1)
+    except FileNotFoundError:
+        raise FileTrouble(f"{name}: there is no such file") from None
+    except IsADirectoryError:
+        raise FileTrouble(f"{name}: this is a folder, not a file") from None
+    except (OSError, ValueError) as error:
+        raise FileTrouble(f"{name}: cannot be read: {getattr(error, 'strerror', None) or error}") from None
+    if len(content) > largest:
+        what = f"the file is larger than {largest // 1_000_000} MB"
+        raise InputFault([fault_at(name, (), Place(0, 0), what, "is it the right file?")])
+    return decode(content, name)
+
+
+def decode(content: bytes, name: str) -> str:
+    """Return the bytes of a file as text.
+
+    Raises
+    ------
+    InputFault
+        If they are neither UTF-8 nor UTF-16 with a byte order mark; the fault is at the first bad byte.
+    """
+    coding = "utf-16" if content.startswith(_UTF16_MARKS) else "utf-8-sig"
+    try:
+        return content.decode(coding)
+    except UnicodeDecodeError as error:
+        line = column = 0
+        shown: tuple[str, ...] = ()
+        if coding == "utf-8-sig":
+            # The decoder counts from behind a byte order mark.
+            bare = content.removeprefix(b"\xef\xbb\xbf")
+            before = bare[: error.start].decode("utf-8", "replace").split("\n")
+            line, column = len(before), len(before[-1]) + 1
+            shown = (*before[:-1], bare.split(b"\n")[line - 1].decode("utf-8", "replace"))
+        what = "a letter here is not written in UTF-8" if line else "the file is not complete UTF-16 text"
+        raise InputFault([fault_at(name, shown, Place(line, column), what, "save the file as UTF-8")]) from None
+
+
+def write_text(text: str, path: Path, *, overwrite: bool) -> None:
+    """Write a text file as UTF-8, whole or not at all.
+
+    Parameters
+    ----------
+    text
+        The content; line ends are written as they are.
+    path
+        The file. A link is followed, so that the link stays.
+    overwrite
+        Whether a file that is there already may be replaced.
+
+    Raises
+    ------
+    FileTrouble
+        If the file is there and ``overwrite`` is False, or it cannot be written.
+    """
+    write_bytes(text.encode("utf-8", "strict"), path, overwrite=overwrite)
+
+
+def write_bytes(content: bytes, path: Path, *, overwrite: bool) -> None:
+    """Write a file whole or not at all; ``overwrite`` and errors as in ``write_text``."""
+    target = Path(os.path.realpath(path))
+    if target.is_dir():
+        raise FileTrouble(f"{path}: this is a folder, not a file")
+    there = target.exists()
+    if there and not overwrite:
+        raise FileTrouble(f"{path}: the file is there already and was left as it is")
+    # Beside the target, because a file can be put in place in one step only within the same file system.
+    part = target.with_name(f".{target.name}.{os.getpid()}.part")
+    try:
+        try:
+            part.write_bytes(content)
+            if there:
+                shutil.copymode(target, part)
+            os.replace(part, target)
+        finally:
+            part.unlink(missing_ok=True)
+    except (OSError, ValueError) as error:
+        raise FileTrouble(f"{path}: cannot be written: {getattr(error, 'strerror', None) or error}") from None

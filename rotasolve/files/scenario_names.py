@@ -1,0 +1,110 @@
+"""Names in a scenario: beds, crops and diseases must lead somewhere, and each means one thing."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from rotasolve.files.crop_names import CropNames, fold
+from rotasolve.files.document import quoted
+from rotasolve.files.unread_names import UNKNOWN_CROP_MEND
+from rotasolve.files.wording import did_you_mean
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from rotasolve.files.document import KeyPath
+    from rotasolve.files.scenario_checks import ScenarioCheck
+
+
+def check_names(check: ScenarioCheck) -> None:
+    """Check every name; other spellings of crops and diseases are noted with the catalogue's spelling."""
+    _bed_names_unique(check)
+    _beds_known(check)
+    _crops_known(check)
+    _diseases_known(check)
+    _targets_unique(check)
+
+
+def _bed_names_unique(check: ScenarioCheck) -> None:
+    first: dict[str, KeyPath] = {}
+    for index, bed in enumerate(check.scenario.beds):
+        path = ("beds", index, "name")
+        before = first.setdefault(fold(bed.name), path)
+        if before != path:
+            what = f"a bed is called {quoted(bed.name)} already, in line {check.line_of(before)}"
+            check.refuse(path, what, "give each bed its own name")
+
+
+def _beds_known(check: ScenarioCheck) -> None:
+    names = [bed.name for bed in check.scenario.beds]
+    scenario = check.scenario
+    wanted: list[tuple[KeyPath, str | None]] = [
+        *((("history", index, "bed"), past.bed) for index, past in enumerate(scenario.history)),
+        *((("pinned", index, "bed"), pin.bed) for index, pin in enumerate(scenario.pinned)),
+        *((("manure", index, "bed"), spread.bed) for index, spread in enumerate(scenario.manure)),
+        *(
+            (("household", "must_have", index, "bed"), must.bed)
+            for index, must in enumerate(scenario.household.must_have)
+        ),
+    ]
+    for path, name in wanted:
+        if name is not None and name not in names:
+            check.refuse(path, f"there is no bed {quoted(name)}", did_you_mean(name, names) or _list_of(names))
+
+
+def _crop_places(check: ScenarioCheck) -> Iterator[tuple[KeyPath, str]]:
+    scenario = check.scenario
+    for index, target in enumerate(scenario.household.targets):
+        yield ("household", "targets", index, "crop"), target.crop
+    for index, must in enumerate(scenario.household.must_have):
+        yield ("household", "must_have", index, "crop"), must.crop
+    for index, eats in enumerate(scenario.household.eats):
+        yield ("household", "eats", index, "crop"), eats.crop
+    for index, name in enumerate(scenario.also_allowed):
+        yield ("also_allowed", index), name
+    for index, past in enumerate(scenario.history):
+        yield ("history", index, "crop"), past.crop
+    for index, pin in enumerate(scenario.pinned):
+        yield ("pinned", index, "crop"), pin.crop
+
+
+def _crops_known(check: ScenarioCheck) -> None:
+    names = CropNames(check.catalogue.crops)
+    for path, word in _crop_places(check):
+        found = names.find(word)
+        if found is None:
+            hint = names.hint(word) or UNKNOWN_CROP_MEND
+            check.refuse(path, f"the crop {quoted(word)} is not known", hint)
+        elif found != word:
+            check.canonical[path] = found
+
+
+def _diseases_known(check: ScenarioCheck) -> None:
+    known = {fold(pathogen.name): pathogen.name for pathogen in check.catalogue.pathogens}
+    for index, bed in enumerate(check.scenario.beds):
+        for nth, word in enumerate(bed.diseases):
+            path = ("beds", index, "diseases", nth)
+            found = known.get(fold(word))
+            if found is None:
+                hint = did_you_mean(word, known.values()) or _list_of(list(known.values()))
+                check.refuse(path, f"the disease {quoted(word)} is not known", hint)
+            elif found != word:
+                check.canonical[path] = found
+
+
+def _targets_unique(check: ScenarioCheck) -> None:
+    first: dict[str, KeyPath] = {}
+    for index, target in enumerate(check.scenario.household.targets):
+        path = ("household", "targets", index, "crop")
+        name = check.canonical.get(path, target.crop)
+        before = first.setdefault(name, path)
+        if before != path:
+            what = f"{quoted(name)} has a target already, in line {check.line_of(before)}"
+            check.refuse(path, what, "write one target with the sum")
+
+
+def _list_of(names: list[str], most: int = 12) -> str:
+    if not names:
+        return "remove the line"
+    shown = ", ".join(names[:most])
+    return f"known here: {shown}" + (", ..." if len(names) > most else "")

@@ -1,0 +1,76 @@
+"""What follows from a planting's bed, strips, crop, way, days and number of plants: all its other figures."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from rotasolve.domain.scenario import PinnedPlanting
+from rotasolve.domain.strips import part_breadth_cm
+from rotasolve.relations.ground.lots import rows_in
+from rotasolve.relations.ground.sowings import picking_parts, pinned_sowing, sowing_on
+from rotasolve.relations.season.yields import expected_harvest
+
+if TYPE_CHECKING:
+    from rotasolve.domain.plan import Planting
+    from rotasolve.relations.ground.garden import Garden
+    from rotasolve.relations.ground.sowings import Sowing
+
+_NOTHING: frozenset[str] = frozenset()
+
+
+def followed(garden: Garden, planting: Planting, left_out: frozenset[str] = _NOTHING) -> Planting:
+    """Return a planting with its rows, its days of raising and picking, and its harvest worked out anew.
+
+    Parameters
+    ----------
+    planting
+        What was decided: bed, strips, crop, way, the days of starting and clearing, the number of plants.
+    left_out
+        What of ``way``, ``clear`` and ``plants`` was not: the way whose window lies nearest, the day on which picking
+        ends, and as many plants as the strips hold. ``rows`` and ``harvest`` always follow.
+    """
+    crop, bed = garden.crops[planting.crop], garden.beds[planting.bed]
+    sowing = _sowing(garden, planting, left_out)
+    lot = garden.lot(crop.name, bed.name)
+    strips, plants = len(planting.strips), planting.plants
+    room = 0 if lot is None else strips // lot.strips * lot.plants
+    if "plants" in left_out:
+        plants = max(1, room)
+    in_row = rows_in(part_breadth_cm(bed), crop.spacing_in_row.usual)
+    rows = math.ceil(plants / in_row) if in_row else 1
+    if lot is not None:
+        least = 1 if crop.least_rows is None else round(crop.least_rows.usual)
+        rows = min(max(rows, least), max(1, strips // lot.strips * lot.rows))
+    course = sowing.course
+    return planting.model_copy(
+        update={
+            "strips": tuple(sorted(planting.strips)),
+            "way": sowing.way,
+            "raise_from": course.raise_from,
+            "first_harvest": course.first_harvest,
+            "last_harvest": course.last_harvest,
+            "clear": course.clear,
+            "rows": rows,
+            "plants": plants,
+            "harvest": expected_harvest(crop, plants, course.share_percent),
+        }
+    )
+
+
+def _sowing(garden: Garden, planting: Planting, left_out: frozenset[str]) -> Sowing:
+    """Return the sowing on the planting's day that is cleared on its day: as offered if it can be, else cut short."""
+    crop, scenario = garden.crops[planting.crop], garden.scenario
+    cover = garden.catalogue.cover(garden.beds[planting.bed].cover)
+    way = None if "way" in left_out else planting.way
+    pin = PinnedPlanting(bed=planting.bed, crop=planting.crop, start=planting.start, way=way)
+    whole = pinned_sowing(pin, crop, cover, scenario)
+    if "clear" in left_out or whole.course.clear == planting.clear:
+        return whole
+    for start in (start for start in crop.starts if start.way == whole.way):
+        for part in picking_parts(crop):
+            sowing = sowing_on(crop, start, planting.start, cover, scenario, part)
+            if sowing.course.clear == planting.clear:
+                return replace(sowing, pinned=True)
+    return pinned_sowing(pin.model_copy(update={"way": whole.way, "until": planting.clear}), crop, cover, scenario)

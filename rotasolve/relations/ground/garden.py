@@ -1,0 +1,348 @@
+"""The garden as the solver and the rules see it: beds cut into strips, sowings, places, and groups that need rest."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, field, replace
+from datetime import date, timedelta
+from functools import cached_property
+from typing import TYPE_CHECKING
+
+from rotasolve.domain.seasons import first_day, garden_year, period_of, year_end, year_start
+from rotasolve.domain.strips import parts_of, strips_in_bed, strips_per_part
+from rotasolve.relations.ground.families import FamilyGraph, RestGroup
+from rotasolve.relations.ground.keeping import with_kept
+from rotasolve.relations.ground.lie_of_beds import Shading, part_and_row, runs_of, shadings
+from rotasolve.relations.ground.lots import Lot, lot_of
+from rotasolve.relations.ground.sowings import Sowing, offered, pinned_sowing, sowings_of
+from rotasolve.relations.household.wanted import with_targets
+from rotasolve.relations.season.frosts import frost_dates
+from rotasolve.relations.season.windows import Window, windows_near
+from rotasolve.relations.season.yields import expected_harvest
+
+if TYPE_CHECKING:
+    from rotasolve.domain.bed import Bed
+    from rotasolve.domain.catalogue import Catalogue
+    from rotasolve.domain.crop import Crop
+    from rotasolve.domain.plan import Harvest, Planting
+    from rotasolve.domain.scenario import Scenario
+    from rotasolve.relations.ground.keeping import Keeping
+    from rotasolve.relations.ground.sowings import Kept
+
+EXACT_AT_MOST = 9_000
+"""Up to so many strip-by-strip choices the whole garden is modelled strip by strip, with the height order inside."""
+
+
+@dataclass(frozen=True, order=True)
+class Cell:
+    """Ground that is counted together: a whole bed (strip 0) or one strip of it."""
+
+    bed: str
+    strip: int
+
+
+@dataclass(frozen=True)
+class Choice:
+    """A sowing at a place: the cells it takes from, strips taken per lot, and the most lots that fit there."""
+
+    sowing: Sowing
+    bed: str
+    cells: tuple[Cell, ...]
+    lot: Lot
+    most_lots: int
+
+    @cached_property
+    def strips_per_cell(self) -> int:
+        """Strips one lot takes from each of its cells."""
+        return self.lot.strips // len(self.cells)
+
+    @property
+    def name(self) -> str:
+        """A name unique in the garden."""
+        where = "+".join(str(cell.strip) for cell in self.cells)
+        return f"{self.sowing.name} @ {self.bed}" + (f" strip {where}" if where != "0" else "")
+
+
+@dataclass(frozen=True)
+class Garden:
+    """A scenario joined with its catalogue. ``exact_beds`` are modelled strip by strip, the others by counts.
+
+    ``only`` replaces the choices that follow from the sowings: a plan's own plantings, say, and a few places beside
+    them. ``kept`` are the plantings of an earlier plan that stand as they are.
+    """
+
+    scenario: Scenario
+    catalogue: Catalogue
+    exact_beds: frozenset[str]
+    sowings_by_bed: Mapping[str, tuple[Sowing, ...]]
+    graph: FamilyGraph = field(repr=False)
+    only: tuple[Choice, ...] | None = field(default=None, repr=False)
+    kept: tuple[Planting, ...] = field(default=(), repr=False)
+
+    @cached_property
+    def beds(self) -> dict[str, Bed]:
+        """The beds by name."""
+        return {bed.name: bed for bed in self.scenario.beds}
+
+    @cached_property
+    def crops(self) -> dict[str, Crop]:
+        """All crops of the catalogue by name."""
+        return {crop.name: crop for crop in self.catalogue.crops}
+
+    @cached_property
+    def wanted(self) -> frozenset[str]:
+        """Crops that may be planted: with a target, a must-have or a pin, kept, or allowed besides."""
+        return wanted_crops(self.scenario) | {planting.crop for planting in self.kept}
+
+    @cached_property
+    def shadings(self) -> tuple[Shading, ...]:
+        """Pairs of beds that may shade each other, empty when the height order is off."""
+        return shadings(self.scenario.beds, self.scenario.site.south) if self.scenario.rules.height_order else ()
+
+    @cached_property
+    def crop_years(self) -> tuple[int, ...]:
+        """The planned garden years, and those after them in which a pinned planting is first harvested."""
+        last = max((choice.sowing.crop_year for choice in self.choices), default=0)
+        return tuple(range(self.scenario.first_year, max(last, self.scenario.planned_years[-1]) + 1))
+
+    @cached_property
+    def all_exact(self) -> bool:
+        """Whether every bed is modelled strip by strip."""
+        return self.exact_beds >= self.beds.keys()
+
+    @cached_property
+    def first_period(self) -> int:
+        """The first half month of the plan."""
+        return period_of(year_start(self.scenario.first_year, self.scenario.site.south))
+
+    @cached_property
+    def last_period(self) -> int:
+        """The last half month of the plan's last garden year."""
+        return period_of(year_end(self.scenario.planned_years[-1], self.scenario.site.south))
+
+    @cached_property
+    def cells(self) -> dict[Cell, int]:
+        """Every cell with the strips it holds."""
+        found = {}
+        for bed in self.scenario.beds:
+            total = strips_in_bed(bed)
+            if bed.name in self.exact_beds:
+                found.update({Cell(bed.name, strip): 1 for strip in range(1, total + 1)})
+            else:
+                found[Cell(bed.name, 0)] = total
+        return found
+
+    @cached_property
+    def choices(self) -> tuple[Choice, ...]:
+        """Every sowing at every place where at least one lot fits, in a fixed order.
+
+        A pinned sowing that fits nowhere in its bed is kept with room for no lot, so that spacing can be blamed.
+        """
+        if self.only is not None:
+            return self.only
+        found: list[Choice] = []
+        for bed in self.scenario.beds:
+            for sowing in self.sowings_by_bed[bed.name]:
+                if sowing.kept is not None:
+                    found.append(self._kept_choice(sowing, bed, sowing.kept))
+                    continue
+                lot, fits = self.lot(sowing.crop, bed.name), True
+                if lot is None:
+                    if not sowing.pinned:
+                        continue
+                    lot, fits = Lot(1, 1, 1), False
+                if bed.name in self.exact_beds:
+                    for run in runs_of(bed, parts_of(bed), lot.strips):
+                        cells = tuple(Cell(bed.name, strip) for strip in run)
+                        found.append(Choice(sowing, bed.name, cells, lot, int(fits)))
+                else:
+                    most = strips_per_part(bed) // lot.strips * parts_of(bed) if fits else 0
+                    found.append(Choice(sowing, bed.name, (Cell(bed.name, 0),), lot, most))
+        return tuple(found)
+
+    def _kept_choice(self, sowing: Sowing, bed: Bed, kept: Kept) -> Choice:
+        """Return the one choice of a kept planting: all of it where it stands, with room for none if it does not fit.
+
+        A bed of counts takes its strips as a number; that they are these is seen to when the bed is laid out.
+        """
+        lot, whole = self.lot(sowing.crop, bed.name), Lot(len(kept.strips), kept.rows, kept.plants)
+        places = [part_and_row(bed, strip) for strip in sorted(kept.strips)]
+        together = places == [(places[0][0], places[0][1] + step) for step in range(len(places))]
+        fits = together and lot is not None and kept.plants <= len(kept.strips) // lot.strips * lot.plants
+        exact = bed.name in self.exact_beds
+        cells = tuple(Cell(bed.name, strip) for strip in kept.strips) if exact else (Cell(bed.name, 0),)
+        return Choice(sowing, bed.name, cells, whole, int(fits))
+
+    def lots_in(self, choice: Choice) -> float:
+        """Return how many lots of its crop one unit of a choice holds: 1, or what a kept planting comes to."""
+        lot = self.lot(choice.sowing.crop, choice.bed)
+        return 1 if choice.sowing.kept is None or lot is None else choice.sowing.kept.plants / lot.plants
+
+    def harvest_of_lot(self, choice: Choice) -> Harvest:
+        """Return the expected harvest in kg of one lot of a choice's crop, which may be a part of a kept planting."""
+        lot = self.lot(choice.sowing.crop, choice.bed)
+        plants = choice.lot.plants if choice.sowing.kept is None or lot is None else lot.plants
+        return expected_harvest(self.crops[choice.sowing.crop], plants, choice.sowing.course.share_percent)
+
+    def lot(self, crop: str, bed: str) -> Lot | None:
+        """Return the lot of a crop in a bed, or None if it does not fit."""
+        return lot_of(self.crops[crop], self.beds[bed])
+
+    def harvest_per_lot(self, choice: Choice) -> Harvest:
+        """Return the expected harvest of one lot in kg."""
+        return expected_harvest(self.crops[choice.sowing.crop], choice.lot.plants, choice.sowing.course.share_percent)
+
+    @cached_property
+    def zones(self) -> dict[str, tuple[Cell, ...]]:
+        """The grounds that remember families: each bed, or each strip with ``rotation: strip``."""
+        zones: dict[str, tuple[Cell, ...]] = {}
+        for cell in self.cells:
+            name = f"{cell.bed}, strip {cell.strip}" if self.by_strip else cell.bed
+            zones[name] = (*zones.get(name, ()), cell)
+        return zones
+
+    def past_years(self, zone: str, group: RestGroup) -> tuple[tuple[int, int], ...]:
+        """Return (crop year, last garden year in the ground) of each earlier planting of a group in a zone."""
+        south, found = self.scenario.site.south, set()
+        for past in self.scenario.history:
+            if past.crop not in group.crops or past.bed != self.zones[zone][0].bed:
+                continue
+            if self.by_strip and past.strips and self.zones[zone][0].strip not in past.strips:
+                continue
+            last = past.year if past.until is None else max(past.year, garden_year(past.until, south))
+            found.add((past.year, last))
+        return tuple(sorted(found))
+
+    @property
+    def by_strip(self) -> bool:
+        """Whether rotation is remembered strip by strip."""
+        return self.scenario.rules.rotation == "strip"
+
+    def rest_groups(self, bed: str) -> tuple[RestGroup, ...]:
+        """Return the families and the known diseases that bind a bed."""
+        rules = self.scenario.rules
+        families = self.graph.family_groups(rules.family_gap, rules.family_gap_wished)
+        return families + tuple(self.graph.disease_group(disease) for disease in self.beds[bed].diseases)
+
+    @cached_property
+    def _windows(self) -> dict[tuple[str, str, str, int], list[Window]]:
+        return {}
+
+    def windows_near(self, crop: str, way: str, bed: str, day: date) -> list[Window]:
+        """Return the windows in which a crop may be started that way in a bed, of the garden years about a day.
+
+        That garden year's come first. Each is worked out once: they are asked for again and again.
+        """
+        cover, year = self.beds[bed].cover, garden_year(day, self.scenario.site.south)
+        if (crop, way, cover, year) not in self._windows:
+            self._windows[crop, way, cover, year] = [
+                window
+                for start in self.crops[crop].starts
+                if start.way == way
+                for window in windows_near(
+                    self.crops[crop], start, self.catalogue.cover(cover), self.scenario.site, day
+                )
+            ]
+        return self._windows[crop, way, cover, year]
+
+    def taken_at_start(self, cell: Cell, period: int) -> int:
+        """Return how many of a cell's strips an earlier planting still holds in a half month."""
+        taken: set[int] = set()
+        total = strips_in_bed(self.beds[cell.bed])
+        for past in self.scenario.history:
+            if past.bed == cell.bed and past.until is not None and past.until >= first_day(period):
+                taken |= set(past.strips or range(1, total + 1))
+        return len(taken) if cell.strip == 0 else int(cell.strip in taken)
+
+    def restricted(self, bed: str, sowings: Iterable[Sowing]) -> Garden:
+        """Return one bed of the garden, strip by strip, with only some sowings: for arranging it."""
+        return replace(
+            self,
+            scenario=self.scenario.model_copy(update={"beds": (self.beds[bed],)}),
+            exact_beds=frozenset({bed}),
+            sowings_by_bed={bed: tuple(sowings)},
+        )
+
+
+def growing_periods(garden: Garden) -> frozenset[int]:
+    """Return the half months of all growing seasons in the plan."""
+    found: set[int] = set()
+    for year in garden.scenario.planned_years:
+        last_frost, first_frost = frost_dates(garden.scenario.site, year)
+        found.update(range(period_of(last_frost - timedelta(weeks=4)), period_of(first_frost) + 1))
+    return frozenset(found)
+
+
+def wanted_crops(scenario: Scenario) -> frozenset[str]:
+    """Return the crops that a scenario lets into the ground."""
+    household = scenario.household
+    return frozenset(
+        {target.crop for target in household.targets}
+        | {eats.crop for eats in household.eats}
+        | {must.crop for must in household.must_have}
+        | {pin.crop for pin in scenario.pinned}
+        | set(scenario.also_allowed)
+    )
+
+
+class _Offer(Mapping[str, tuple[Sowing, ...]]):
+    """The sowings of each bed, worked out when one is first looked at: many questions about a plan look at none."""
+
+    def __init__(self, scenario: Scenario, catalogue: Catalogue) -> None:
+        self._scenario, self._catalogue = scenario, catalogue
+
+    def __getitem__(self, bed: str) -> tuple[Sowing, ...]:
+        return self._by_bed[bed]
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._by_bed)
+
+    def __len__(self) -> int:
+        return len(self._scenario.beds)
+
+    @cached_property
+    def _by_bed(self) -> dict[str, tuple[Sowing, ...]]:
+        scenario, catalogue = self._scenario, self._catalogue
+        crops = {crop.name: crop for crop in catalogue.crops}
+        fresh = {target.crop: frozenset(target.fresh_months) for target in scenario.household.targets}
+        by_cover: dict[str, list[Sowing]] = {}
+        for bed in scenario.beds:
+            if bed.cover not in by_cover:
+                cover = catalogue.cover(bed.cover)
+                by_cover[bed.cover] = [
+                    sowing
+                    for crop in sorted(wanted_crops(scenario))
+                    for sowing in offered(sowings_of(crops[crop], cover, scenario), fresh.get(crop, frozenset()))
+                ]
+        by_bed: dict[str, tuple[Sowing, ...]] = {}
+        for bed in scenario.beds:
+            known = {sowing.name: sowing for sowing in by_cover[bed.cover]}
+            for pin in scenario.pinned:
+                if pin.bed == bed.name:
+                    sowing = pinned_sowing(pin, crops[pin.crop], catalogue.cover(bed.cover), scenario)
+                    known[sowing.name] = sowing
+            by_bed[bed.name] = tuple(known.values())
+        return by_bed
+
+
+def make_garden(
+    scenario: Scenario, catalogue: Catalogue, exact: bool | None = None, keeping: Keeping | None = None
+) -> Garden:
+    """Join a scenario with its catalogue, its wishes counted as targets in kilograms.
+
+    ``exact`` True models every bed strip by strip, False counts strips, None decides by size. Beds in which a pin
+    names strips, and all beds with ``rotation: strip``, are always modelled strip by strip. ``keeping`` names the
+    plantings of an earlier plan that stand as they are; their beds, crops and strips must be known.
+    """
+    scenario = with_targets(scenario, catalogue)
+    names = frozenset(bed.name for bed in scenario.beds)
+    offer = _Offer(scenario, catalogue)
+    garden = Garden(scenario, catalogue, names, offer, FamilyGraph(catalogue))
+    if keeping is not None:
+        garden = with_kept(garden, keeping)
+    if exact is None:
+        strips = {bed.name: strips_in_bed(bed) for bed in scenario.beds}
+        exact = sum(len(offer[name]) * strips[name] for name in offer) <= EXACT_AT_MOST
+    if exact or scenario.rules.rotation == "strip":
+        return garden
+    return replace(garden, exact_beds=frozenset(pin.bed for pin in scenario.pinned if pin.strips))

@@ -1,0 +1,51 @@
+"""How many plants fit: the lot, the smallest block of strips that holds whole rows of a crop.
+
+A row keeps half its distance to the edge of its lot, so a strip of depth d holds floor(d / row distance) rows and a
+row of length l holds floor(l / spacing) plants. A crop whose rows are wider apart than a strip is deep takes several
+strips for one row; a crop that needs several rows (sweet corn, for its pollen) takes the strips of all of them.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from rotasolve.domain.strips import part_breadth_cm, strip_depth_cm, strips_per_part
+
+if TYPE_CHECKING:
+    from rotasolve.domain.bed import Bed
+    from rotasolve.domain.crop import Crop
+
+SPACING_TOLERANCE = 0.02
+"""A row may be this part of its distance short of room: 60 cm hold a row 24 in (60.96 cm) wide. Common practice, no
+source: nobody measures a spacing closer. Without it an exact fit of converted inches would be lost to rounding too."""
+
+
+@dataclass(frozen=True)
+class Lot:
+    """The smallest block of a crop in a bed: strips it takes, rows and plants it holds."""
+
+    strips: int
+    rows: int
+    plants: int
+
+
+def rows_in(depth_cm: float, distance_cm: float) -> int:
+    """Return how many rows, or plants in a row, ``distance_cm`` apart fit into ``depth_cm``."""
+    return math.floor(depth_cm / distance_cm + SPACING_TOLERANCE)
+
+
+def lot_of(crop: Crop, bed: Bed) -> Lot | None:
+    """Return the crop's lot in the bed, or None if not even one lot fits."""
+    depth, distance = strip_depth_cm(bed), crop.spacing_between_rows.usual
+    rows_per_strip = rows_in(depth, distance)
+    strips = 1 if rows_per_strip else math.ceil(distance / depth - SPACING_TOLERANCE)
+    rows = max(rows_per_strip, 1)
+    if crop.least_rows is not None and rows < crop.least_rows.usual:
+        blocks = math.ceil(crop.least_rows.usual / rows)
+        strips, rows = strips * blocks, rows * blocks
+    plants_in_row = rows_in(part_breadth_cm(bed), crop.spacing_in_row.usual)
+    if strips > strips_per_part(bed) or plants_in_row == 0:
+        return None
+    return Lot(strips, rows, rows * plants_in_row)

@@ -1,0 +1,83 @@
+"""From a sowing at a place to a planting, and back: what a plan says, as the garden and the solver know it."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from rotasolve.domain.plan import Planting
+from rotasolve.domain.strips import strips_in_bed
+from rotasolve.relations.ground.garden import Cell, Choice
+from rotasolve.relations.ground.lie_of_beds import part_and_row
+from rotasolve.relations.ground.lots import Lot
+from rotasolve.relations.ground.sowings import Sowing, sowing_from
+from rotasolve.relations.season.yields import expected_harvest
+
+if TYPE_CHECKING:
+    from rotasolve.domain.bed import Bed
+    from rotasolve.relations.ground.garden import Garden
+
+
+def planting_of(garden: Garden, bed: str, sowing: Sowing, strips: tuple[int, ...], lot: Lot | None = None) -> Planting:
+    """Return the planting of as many lots of a sowing as the strips hold.
+
+    ``lot`` stands in where not even one lot of the crop fits into the bed, so that it can be said why.
+    """
+    lot = garden.lot(sowing.crop, bed) or lot or Lot(len(strips), 1, 1)
+    if sowing.kept is not None:
+        lot = Lot(len(strips), sowing.kept.rows, sowing.kept.plants)
+    lots = max(1, len(strips) // lot.strips)
+    course = sowing.course
+    return Planting(
+        bed=bed,
+        strips=strips,
+        crop=sowing.crop,
+        way=sowing.way,
+        raise_from=course.raise_from,
+        start=sowing.start,
+        first_harvest=course.first_harvest,
+        last_harvest=course.last_harvest,
+        clear=course.clear,
+        rows=lots * lot.rows,
+        plants=lots * lot.plants,
+        harvest=expected_harvest(garden.crops[sowing.crop], lots * lot.plants, course.share_percent),
+        kept=sowing.kept is not None,
+    )
+
+
+def sowing_of(garden: Garden, planting: Planting) -> Sowing:
+    """Return the sowing that a planting of a plan stands for, with the dates the plan gives it.
+
+    It counts as pinned: its season is judged from its dates, for nobody has chosen it from what is on offer.
+    """
+    return sowing_from(
+        planting, garden.crops[planting.crop], garden.beds[planting.bed].cover, garden.scenario.site.south
+    )
+
+
+def choice_of(garden: Garden, planting: Planting) -> Choice:
+    """Return a planting as one choice of a garden modelled strip by strip: all its strips, or none.
+
+    ``most_lots`` is 0 if its strips do not hold its plants at their spacing.
+    """
+    lot = Lot(len(planting.strips), planting.rows, planting.plants)
+    cells = tuple(Cell(planting.bed, strip) for strip in planting.strips)
+    return Choice(sowing_of(garden, planting), planting.bed, cells, lot, int(fits(garden, planting)))
+
+
+def fits(garden: Garden, planting: Planting) -> bool:
+    """Return whether a planting's strips lie side by side in one part of its bed and hold its plants."""
+    places = [part_and_row(garden.beds[planting.bed], strip) for strip in sorted(planting.strips)]
+    if places != [(places[0][0], places[0][1] + step) for step in range(len(places))]:
+        return False
+    return planting.plants <= room_for(garden, planting.crop, planting.bed, len(places))
+
+
+def room_for(garden: Garden, crop: str, bed: str, strips: int) -> int:
+    """Return how many plants of a crop so many neighbouring strips of a bed hold."""
+    lot = garden.lot(crop, bed)
+    return 0 if lot is None else strips // lot.strips * lot.plants
+
+
+def strips_of(bed: Bed) -> tuple[int, ...]:
+    """Return all strip numbers of a bed."""
+    return tuple(range(1, strips_in_bed(bed) + 1))

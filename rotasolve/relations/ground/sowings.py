@@ -1,0 +1,231 @@
+"""Every way and day on which a crop could be started under a cover: the choices the solver picks from."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date, timedelta
+from functools import cached_property
+from typing import TYPE_CHECKING
+
+from rotasolve.domain.seasons import first_day, garden_year, period_of, year_end, year_start
+from rotasolve.relations.season.windows import (
+    LEAST_PICKING_DAYS,
+    Course,
+    cleared_on,
+    course_of,
+    share_picked,
+    start_days,
+    windows_near,
+    windows_of_year,
+)
+
+if TYPE_CHECKING:
+    from rotasolve.domain.catalogue import Cover
+    from rotasolve.domain.crop import Crop, Start, Way
+    from rotasolve.domain.plan import Planting
+    from rotasolve.domain.scenario import PinnedPlanting, Scenario
+
+HALF_SEASON_WEEKS = 6
+"""Crops picked again and again for at least so long may also be cleared half-way, to free the ground."""
+
+ONCE_WEEKS = 2
+"""Crops lifted once may also be lifted all within two weeks, to free the ground: common practice, no source."""
+
+
+STARTS_OFFERED = 4
+"""Starts offered for a crop year of a crop that nobody wishes fresh in certain months."""
+
+FULL_SHARE = 90
+"""From this share of the picking season, in per cent, a sowing counts as picked to its end."""
+
+
+@dataclass(frozen=True)
+class Kept:
+    """Where, and with how many rows and plants, a planting stands that the solver may not change.
+
+    ``gives_back_early`` says that another kept planting starts on the ground, or beside it, in the half month in which
+    this one is cleared, after it: the half month counts as the other's, for both are judged by their days.
+    """
+
+    strips: tuple[int, ...]
+    rows: int
+    plants: int
+    gives_back_early: bool = False
+
+
+@dataclass(frozen=True)
+class Sowing:
+    """A crop started in one way on one day under one cover, with what follows from it.
+
+    ``crop_year`` is the garden year of the first harvest (of the start, for a green manure); ``begins`` and ``ends``
+    are the garden years in which the ground is taken and given back; periods are absolute half months.
+    ``pinned`` marks a sowing that exists only because the grower fixed it, ``kept`` one that stands for one planting
+    as it is.
+    """
+
+    crop: str
+    cover: str
+    way: Way
+    start: date
+    course: Course
+    crop_year: int
+    begins: int
+    ends: int
+    pinned: bool = False
+    kept: Kept | None = None
+
+    def __hash__(self) -> int:
+        """Equal sowings have equal names, and a name is quicker to count than nine fields."""
+        return hash(self.name)
+
+    @cached_property
+    def periods(self) -> range:
+        """The half months in which the ground is taken."""
+        early = int(self.kept is not None and self.kept.gives_back_early)
+        return range(period_of(self.start), period_of(self.course.clear) + 1 - early)
+
+    @cached_property
+    def picked(self) -> range:
+        """The half months in which the crop is picked; none for a green manure."""
+        ready, last = self.course.first_harvest, self.course.last_harvest
+        return range(0) if ready is None or last is None else range(period_of(ready), period_of(last) + 1)
+
+    @cached_property
+    def name(self) -> str:
+        """A name that is unique among the sowings of a scenario, and the same in every run."""
+        as_it_is = f", kept with {self.kept.plants} plants on {self.kept.strips}" if self.kept is not None else ""
+        return f"{self.crop} {self.way} {self.start} to {self.course.clear} under {self.cover}{as_it_is}"
+
+
+def sowing_on(
+    crop: Crop,
+    start: Start,
+    day: date,
+    cover: Cover,
+    scenario: Scenario,
+    part_percent: int = 100,
+    pinned: bool = False,
+    until: date | None = None,
+) -> Sowing:
+    """Return the sowing of a crop on one day; ``until`` replaces the day its ground is cleared."""
+    south = scenario.site.south
+    year = garden_year(day, south)
+    course = course_of(crop, start, day, cover, scenario.site, year, part_percent)
+    if until is not None:
+        course = cleared_on(course, crop, until)
+    return Sowing(
+        crop=crop.name,
+        cover=cover.name,
+        way=start.way,
+        start=day,
+        course=course,
+        crop_year=garden_year(course.first_harvest or day, south),
+        begins=year,
+        ends=garden_year(course.clear, south),
+        pinned=pinned,
+    )
+
+
+def sowing_from(planting: Planting, crop: Crop, cover: str, south: bool) -> Sowing:
+    """Return the sowing that a planting stands for, with the days the planting gives it."""
+    ready, last = planting.first_harvest, planting.last_harvest
+    share = 0 if ready is None or last is None else share_picked(crop, ready, last)
+    return Sowing(
+        crop=planting.crop,
+        cover=cover,
+        way=planting.way,
+        start=planting.start,
+        course=Course(planting.raise_from, ready, last, planting.clear, share),
+        crop_year=garden_year(ready or planting.start, south),
+        begins=garden_year(planting.start, south),
+        ends=garden_year(planting.clear, south),
+        pinned=True,
+    )
+
+
+def sowings_of(crop: Crop, cover: Cover, scenario: Scenario) -> list[Sowing]:
+    """Return every sowing of a crop under a cover whose crop year lies in the plan, by date."""
+    site, years = scenario.site, scenario.planned_years
+    first, last = year_start(years[0], site.south), year_end(years[-1], site.south)
+    found: dict[str, Sowing] = {}
+    parts = picking_parts(crop)
+    for start in crop.starts:
+        # An autumn window may begin in one garden year and belong to the frost dates of the year before.
+        for year in range(years[0] - 1, years[-1] + 1):
+            windows = windows_of_year(crop, start, cover, site, year)
+            for day in (day for window in windows for day in start_days(window, first, last)):
+                for part in parts:
+                    sowing = sowing_on(crop, start, day, cover, scenario, part)
+                    if sowing.crop_year in years and _worth_it(sowing):
+                        found.setdefault(sowing.name, sowing)
+    return sorted(found.values(), key=lambda sowing: (sowing.start, sowing.way, sowing.course.clear))
+
+
+def picking_parts(crop: Crop) -> tuple[int, ...]:
+    """Return the parts of the picking season, in per cent, after which the crop may be cleared."""
+    weeks = crop.harvest_weeks.usual
+    if crop.green_manure:
+        return (100,)
+    if crop.picking == "once":
+        return (100, round(100 * ONCE_WEEKS / weeks)) if weeks > ONCE_WEEKS else (100,)
+    return (100, 50) if weeks >= HALF_SEASON_WEEKS else (100,)
+
+
+def offered(sowings: list[Sowing], fresh_months: frozenset[int]) -> list[Sowing]:
+    """Return the sowings worth offering to the solver, of all that the windows allow.
+
+    With ``fresh_months`` wished, only sowings picked in one of them are offered, if there are any. A sowing is left
+    out if another of the same crop year beats it in every respect: it takes no half month more, yields no less, and is
+    picked in every wished half month in which the other is. Without fresh months at most ``STARTS_OFFERED`` of what
+    remains are offered for each crop year and each length of picking, evenly spread, with the first and the last.
+    """
+    rich = [sowing for sowing in sowings if _picked_fresh(sowing, fresh_months)] if fresh_months else []
+    kept: list[Sowing] = []
+    pool = rich or sowings
+    for sowing in sorted(pool, key=lambda s: (len(s.periods), -s.course.share_percent, -len(s.picked), s.name)):
+        if not any(_beats(other, sowing, fresh_months) for other in kept):
+            kept.append(sowing)
+    if not rich:
+        by_year: dict[tuple[int, bool], list[Sowing]] = {}
+        for sowing in sorted(kept, key=lambda s: (s.start, s.name)):
+            by_year.setdefault((sowing.crop_year, sowing.course.share_percent < FULL_SHARE), []).append(sowing)
+        kept = [sowing for group in by_year.values() for sowing in _spread(group)]
+    return sorted(kept, key=lambda s: (s.start, s.way, s.course.clear))
+
+
+def _beats(one: Sowing, other: Sowing, fresh_months: frozenset[int]) -> bool:
+    return (
+        one.crop_year == other.crop_year
+        and one.course.share_percent >= other.course.share_percent
+        and one.periods[0] >= other.periods[0]
+        and one.periods[-1] <= other.periods[-1]
+        and _picked_fresh(one, fresh_months) >= _picked_fresh(other, fresh_months)
+    )
+
+
+def _picked_fresh(sowing: Sowing, fresh_months: frozenset[int]) -> frozenset[int]:
+    return frozenset(period for period in sowing.picked if first_day(period).month in fresh_months)
+
+
+def _spread(group: list[Sowing]) -> list[Sowing]:
+    if len(group) <= STARTS_OFFERED:
+        return group
+    step = (len(group) - 1) / (STARTS_OFFERED - 1)
+    return [group[round(place * step)] for place in range(STARTS_OFFERED)]
+
+
+def _worth_it(sowing: Sowing) -> bool:
+    ready, last = sowing.course.first_harvest, sowing.course.last_harvest
+    return ready is None or last is None or last - ready >= timedelta(days=LEAST_PICKING_DAYS - 1)
+
+
+def pinned_sowing(pin: PinnedPlanting, crop: Crop, cover: Cover, scenario: Scenario) -> Sowing:
+    """Return the sowing a pin asks for: in its way, or that of the crop's ways whose window lies nearest the day."""
+
+    def distance(start: Start) -> tuple[int, str]:
+        windows = windows_near(crop, start, cover, scenario.site, pin.start)
+        away = [max((w.earliest - pin.start).days, (pin.start - w.latest).days, 0) for w in windows]
+        return (min(away, default=400), start.way)
+
+    meant = [start for start in crop.starts if pin.way in (None, start.way)] or crop.starts
+    return sowing_on(crop, min(meant, key=distance), pin.start, cover, scenario, pinned=True, until=pin.until)

@@ -1,0 +1,1 @@
+"""What a household wants, and what a plan gives it."""

@@ -1,0 +1,1 @@
+"""Seasons of a site: climate, frost, windows, ripeness and thirst."""

@@ -1,0 +1,1 @@
+"""Direct sun on the ground, and who takes it."""

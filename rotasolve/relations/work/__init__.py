@@ -1,0 +1,1 @@
+"""Jobs, seeds, seedlings and shopping that a plan brings."""

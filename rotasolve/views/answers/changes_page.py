@@ -1,0 +1,99 @@
+"""A plan made from an earlier one: what was kept, what changed against it, and what stands against what is kept."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from rotasolve.views.answers.room_page import say_place_and_days
+from rotasolve.views.exports.as_json import reason_answer
+from rotasolve.views.pages.editing import points_of, say_planting
+from rotasolve.views.words.layout import Column, heading, table, wrap
+from rotasolve.views.words.standing import say_reason
+from rotasolve.views.words.wording import clean, say_count, sentence
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from rotasolve.domain.claim import Reason
+    from rotasolve.domain.moves import Changes, Move
+    from rotasolve.domain.plan import Plan, Planting
+    from rotasolve.views.words.look import Look
+
+_COLUMNS = (Column("Crop"), Column("What changes"), Column("Before"), Column("After"))
+
+Against = tuple["Reason", tuple["Planting", ...]]
+"""A rule that kept plantings break by themselves, in words, with these plantings."""
+
+
+def changes_page(before: Plan, after: Plan, changes: Changes, south: bool, look: Look) -> str:
+    """Return what a plan keeps of an earlier one and what changed against it."""
+    kept = sum(planting.kept for planting in after.plantings)
+    # What failed is kept, cleared sooner: it is told among the changes.
+    changed = [*(move.after for move in changes.moves if move.after is not None), *changes.new]
+    others = changes.unchanged - kept + sum(planting.kept for planting in changed)
+    lines = heading("What changed against the earlier plan", look)
+    told = [
+        f"{say_count(kept, 'planting')} kept by you, {say_count(others, 'other')} as before, "
+        f"{say_count(len(changes.moves), 'planting')} changed or gone, {len(changes.new)} new"
+    ]
+    was, now = points_of(before), points_of(after)
+    if before.goals:
+        told.append(f"the earlier plan loses {say_count(was, 'point')}, this one {now:,} (fewer is better)")
+    for fact in told:
+        lines += wrap(sentence(fact), look.text_width)
+    rows = [
+        (
+            move.before.crop,
+            say_what_changes(move),
+            say_place_and_days(move.before, south, look),
+            say_place_and_days(move.after, south, look) if move.after is not None else "nothing",
+        )
+        for move in changes.moves
+    ]
+    rows += [(planting.crop, "new", "nothing", say_place_and_days(planting, south, look)) for planting in changes.new]
+    if rows:
+        lines += ["", *table(_COLUMNS, rows, look)]
+    return "\n".join(lines) + "\n"
+
+
+def against_page(against: Sequence[Against], look: Look) -> str:
+    """Return what stands against the kept plantings by themselves, each with the plantings that it speaks of."""
+    lines = heading("What you keep breaks rules by itself", look)
+    for reason, plantings in against:
+        lines += wrap(f"- {say_reason(reason)}", look.text_width, "", "  ")
+        for planting in plantings:
+            lines += wrap(clean(say_planting(planting)), look.text_width, "    ", "      ")
+    lines += ["", *wrap("Change these in the plan file, or keep fewer plantings with --keep.", look.text_width)]
+    return "\n".join(lines) + "\n"
+
+
+def say_what_changes(move: Move) -> str:
+    """Say what becomes of a planting: ``gone``, ``moved``, ``cut back`` or ``cleared sooner``, say."""
+    one, other = move.before, move.after
+    if other is None:
+        return "gone"
+    if (one.bed, one.start, one.clear) == (other.bed, other.start, other.clear) and one.plants != other.plants:
+        return "cut back" if other.plants < one.plants else "more of it"
+    if (one.bed, one.start, one.strips) == (other.bed, other.start, other.strips):
+        return "cleared sooner" if other.clear < one.clear else "cleared later"
+    return "moved"
+
+
+def changes_answer(before: Plan, after: Plan, changes: Changes) -> dict[str, Any]:
+    """Return for programs what a plan keeps of an earlier one and what changed against it."""
+    return {
+        "kept": [p.model_dump(mode="json") for p in after.plantings if p.kept],
+        "unchanged": changes.unchanged,
+        "changed": [{"what": say_what_changes(move), **move.model_dump(mode="json")} for move in changes.moves],
+        "new": [planting.model_dump(mode="json") for planting in changes.new],
+        "points_lost_before": points_of(before) if before.goals else None,
+        "points_lost": points_of(after),
+    }
+
+
+def against_answer(against: Sequence[Against]) -> list[dict[str, Any]]:
+    """Return for programs what stands against the kept plantings by themselves."""
+    return [
+        {**reason_answer(reason), "plantings": [planting.model_dump(mode="json") for planting in plantings]}
+        for reason, plantings in against
+    ]

@@ -1,0 +1,65 @@
+"""Answers for programs to questions about a plan: places, room made, clashes, targets out of reach."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from rotasolve.views.answers.room_page import say_change
+from rotasolve.views.exports.as_json import SCHEMA_VERSION, Answer, reason_answer
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+    from datetime import date
+
+    from rotasolve.domain.moves import Room
+    from rotasolve.domain.place import Places, Question
+    from rotasolve.domain.result import Impossible
+    from rotasolve.domain.shortfall import Shortfall
+
+
+def places_answer(found: Places, *, scenario_matches: bool = True) -> Answer:
+    """Return every place and every refusal in full."""
+    return {
+        "schema_version": SCHEMA_VERSION,
+        "scenario_matches": scenario_matches,
+        "asked": found.question.model_dump(mode="json"),
+        "places": [place.model_dump(mode="json") for place in found.places],
+        "refusals": [refusal.model_dump(mode="json") for refusal in found.refusals],
+        "notes": list(found.notes),
+    }
+
+
+def room_answer(room: Room | None, asked: Question, today: date, *, scenario_matches: bool = True) -> Answer:
+    """Return the change that makes room, with the whole new plan; ``room`` null if there is no way."""
+    answer: Answer = {
+        "schema_version": SCHEMA_VERSION,
+        "scenario_matches": scenario_matches,
+        "asked": asked.model_dump(mode="json"),
+        "today": today.isoformat(),
+        "room": None,
+    }
+    if room is not None:
+        told = room.model_dump(mode="json", exclude={"question"})
+        for said, move in zip(told["moves"], room.moves, strict=True):
+            said["change"] = say_change(move)
+        answer["room"] = told
+    return answer
+
+
+def clash_answer(found: Impossible | None) -> Answer:
+    """Return whether there is a clash, its claims, and the ways out."""
+    return {
+        "schema_version": SCHEMA_VERSION,
+        "clashes": found is not None,
+        "clash": [reason_answer(reason) for reason in found.clash] if found is not None else [],
+        "ways_out": [[reason_answer(r) for r in way] for way in found.ways_out] if found is not None else [],
+    }
+
+
+def shortfall_answer(found: Sequence[Shortfall], *, scenario_matches: bool = True) -> Answer:
+    """Return the yearly targets out of reach, with what is missing and what would help, in kg."""
+    return {
+        "schema_version": SCHEMA_VERSION,
+        "scenario_matches": scenario_matches,
+        "shortfalls": [{**short.model_dump(mode="json"), "missing_kg": short.missing_kg} for short in found],
+    }

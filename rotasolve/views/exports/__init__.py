@@ -1,0 +1,1 @@
+"""Answers for other programs: JSON and calendar files."""

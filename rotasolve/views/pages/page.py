@@ -1,0 +1,89 @@
+"""A plan on whole screens."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from rotasolve.domain.seasons import garden_year, say_year
+from rotasolve.views.pages.bed_map import bed_map, legend
+from rotasolve.views.pages.editing import say_no_standing
+from rotasolve.views.pages.planting_table import planting_table, plantings_of_year
+from rotasolve.views.pages.target_table import target_table
+from rotasolve.views.words.cautions import caution_list
+from rotasolve.views.words.layout import heading, wrap
+from rotasolve.views.words.standing import goal_table, reason_list, say_standing
+from rotasolve.views.words.wording import clean, say_count
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from rotasolve.domain.catalogue import Catalogue
+    from rotasolve.domain.plan import Plan
+    from rotasolve.domain.scenario import Scenario
+    from rotasolve.views.words.look import Look
+
+
+def plan_page(
+    scenario: Scenario,
+    catalogue: Catalogue,
+    plan: Plan,
+    look: Look,
+    years: Sequence[int] = (),
+    beds: Sequence[str] = (),
+) -> str:
+    """Return a plan as text.
+
+    Parameters
+    ----------
+    years
+        Garden years to show. Default: all of the plan, and any other in which something is started.
+    beds
+        Beds to show. Default: all.
+    """
+    south = scenario.site.south
+    shown_years = list(years) or sorted(
+        {*scenario.planned_years, *(garden_year(planting.start, south) for planting in plan.plantings)}
+    )
+    # Beds the scenario does not know have no map, but what a file says of them is not hidden.
+    shown_beds = list(beds) or list(
+        dict.fromkeys([bed.name for bed in scenario.beds] + [planting.bed for planting in plan.plantings])
+    )
+    lines = heading(clean(plan.scenario_title), look, "=")
+    lines += wrap(
+        f"{say_count(len(plan.plantings), 'planting')} in {say_count(scenario.years, 'year')} "
+        f"from {say_year(scenario.first_year, south)}, {say_count(len(scenario.beds), 'bed')}",
+        look.width,
+    )
+    lines += ["", *legend(look, south)]
+    for year in shown_years:
+        lines += _year(scenario, plan, year, shown_beds, look)
+    if any(outcome.got.typical_kg < outcome.wanted_kg for outcome in plan.targets if outcome.year in shown_years):
+        hint = "Some targets are missed: 'rotasolve shortfall SCENARIO PLAN' says what holds them back."
+        lines += ["", *wrap(hint, look.text_width)]
+    if plan.goals:
+        lines += ["", *heading("Points lost (fewer is better)", look), *goal_table(plan.goals, look)]
+    if plan.verdict.breaches:
+        count = say_count(len(plan.verdict.breaches), "rule is")
+        lines += ["", *heading(f"{count} broken", look), *reason_list(plan.verdict.breaches, look)]
+    if plan.standing is not None:
+        lines += ["", *heading("How good the plan is", look), *say_standing(plan.standing, look)]
+    if said := say_no_standing(plan):
+        lines += ["", *heading("How good the plan is", look), *wrap(said, look.text_width)]
+    lines += ["", *heading("Please note", look), *caution_list(plan, catalogue, scenario, look)]
+    return "\n".join(lines) + "\n"
+
+
+def _year(scenario: Scenario, plan: Plan, year: int, beds: Sequence[str], look: Look) -> list[str]:
+    south = scenario.site.south
+    said = say_year(year, south)
+    lines = ["", *heading(said, look, "=")]
+    for bed in scenario.beds:
+        if bed.name in beds:
+            lines += ["", *bed_map(scenario, plan, bed, year, look)]
+    plantings = plantings_of_year(plan, year, south, beds)
+    lines += ["", *heading(f"Plantings begun in {said}", look, "-")]
+    lines += planting_table(plantings, year, south, look) or ["none"]
+    targets = target_table(plan, year, look)
+    if targets:
+        lines += ["", *heading(f"Harvest of {said} from all beds, beside what you wish", look, "-"), *targets]
+    return lines

@@ -1,0 +1,57 @@
+"""The plantings of one garden year as a table for each bed: what to do when, and in what number."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from rotasolve.domain.seasons import garden_year
+from rotasolve.views.words.layout import Column, heading, table
+from rotasolve.views.words.wording import TIED, clean, say_count, say_date, say_runs, say_span, say_yield
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from rotasolve.domain.plan import Plan, Planting
+    from rotasolve.views.words.look import Look
+
+PLANTING_COLUMNS = (
+    Column("Crop"),
+    Column("Strips"),
+    Column("Sow indoors"),
+    Column("Start"),
+    Column("Pick"),
+    Column("Clear"),
+    Column("Plants"),
+    Column("Yield (poor to good)", number=True),
+)
+
+
+def plantings_of_year(plan: Plan, year: int, south: bool, beds: Iterable[str]) -> list[Planting]:
+    """Return the plantings started in a garden year in some beds, by bed, date and strip."""
+    order = {bed: place for place, bed in enumerate(beds)}
+    chosen = [p for p in plan.plantings if garden_year(p.start, south) == year and p.bed in order]
+    return sorted(chosen, key=lambda p: (order[p.bed], p.start, p.strips, p.crop))
+
+
+def planting_table(plantings: list[Planting], year: int, south: bool, look: Look) -> list[str]:
+    """Return the lines of the plantings, bed after bed."""
+    lines: list[str] = []
+    for bed in dict.fromkeys(planting.bed for planting in plantings):
+        rows = [planting_cells(planting, year, south, look) for planting in plantings if planting.bed == bed]
+        lines += [*([""] if lines else []), *heading(clean(bed), look), *table(PLANTING_COLUMNS, rows, look, "  ")]
+    return lines
+
+
+def planting_cells(planting: Planting, year: int, south: bool, look: Look) -> tuple[str, ...]:
+    """Return a planting's row of ``PLANTING_COLUMNS``."""
+    ready, last = planting.first_harvest, planting.last_harvest
+    return (
+        planting.crop,
+        say_runs(planting.strips, look),
+        say_date(planting.raise_from, year, south) if planting.raise_from else "",
+        f"{say_date(planting.start, year, south)}, {planting.way.replace(' ', TIED)}",
+        say_span(ready, last, year, south, look) if ready and last else "",
+        say_date(planting.clear, year, south),
+        f"{planting.plants:,} in{TIED}{say_count(planting.rows, 'row').replace(' ', TIED)}",
+        say_yield(planting.harvest) if planting.harvest.high_kg else "",
+    )

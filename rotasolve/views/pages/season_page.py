@@ -1,0 +1,201 @@
+"""The season of a site: its half months, and each crop's start windows with the reasons for their ends."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from rotasolve.domain.seasons import MONTHS, say_year
+from rotasolve.relations.season.frosts import frosts_of
+from rotasolve.views.pages.crop_card import say_source
+from rotasolve.views.words.layout import Column, heading, table, wrap
+from rotasolve.views.words.wording import TIED, clean, say_date, say_number, say_span, sentence
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator, Sequence
+
+    from rotasolve.domain.catalogue import Catalogue, Cover
+    from rotasolve.domain.scenario import Scenario
+    from rotasolve.domain.site import Frost, Site
+    from rotasolve.relations.season.crop_seasons import DayJudged, StartSeason
+    from rotasolve.relations.season.half_months import HalfMonth
+    from rotasolve.relations.season.reasons import WindowReason
+    from rotasolve.views.words.look import Look
+
+_FROST = Column("Frost yet to come or come already", number=True)
+_COLUMNS = (
+    Column("From"),
+    _FROST,
+    Column("Nights with frost", number=True),
+    Column("Night, degC", number=True),
+    Column("Day, degC", number=True),
+    Column("Soil, degC", number=True),
+    Column("Warmth, degC days", number=True),
+    Column("Thirst, mm a day", number=True),
+    Column("Rain, mm a day", number=True),
+)
+_WINDOW_COLUMNS = (Column("Crop"), Column("Way"), Column("Cover"), Column("Start"), Column("First picking"))
+_LEGEND = (
+    "Frost yet to come (spring, in per cent of years after this day) or come already (autumn, by this day), from the "
+    "frost dates."
+)
+_WEATHER_LEGEND = (
+    "Night and day: mean lowest and highest air temperature. Soil: daily mean at 10 cm, estimated from the air, up to "
+    "2.9 degC wrong. Warmth: degree days above 10 degC in the half month. Thirst: evapotranspiration of short grass, "
+    "right to about a fifth."
+)
+
+
+def season_page(
+    scenario: Scenario, year: int, rows: Sequence[HalfMonth], seasons: Sequence[StartSeason], look: Look
+) -> str:
+    """Return the site's half months, and the windows of some crops as a table."""
+    lines = [*_head(scenario, year, look), "", *heading("Half months", look, "-")]
+    lines += [*_half_months(scenario.site, year, rows, look), ""]
+    for legend in (_LEGEND, *([_WEATHER_LEGEND] if scenario.site.climate is not None else ())):
+        lines += wrap(legend, look.text_width)
+    if seasons:
+        lines += ["", *heading("When to start what", look, "-")]
+        lines += table(_WINDOW_COLUMNS, _window_rows(seasons, year, scenario.site.south, look), look)
+        lines += ["", *wrap("'rotasolve season SCENARIO CROP' says why a window opens and closes.", look.text_width)]
+    return "\n".join(lines) + "\n"
+
+
+def crop_season_page(
+    scenario: Scenario,
+    catalogue: Catalogue,
+    year: int,
+    seasons: Sequence[StartSeason],
+    covers: Iterable[Cover],
+    look: Look,
+) -> str:
+    """Return the windows of some crops in full: by way of starting and cover, with the reasons for both ends."""
+    lines = _head(scenario, year, look)
+    for crop in dict.fromkeys(season.crop for season in seasons):
+        lines += ["", *heading(clean(crop), look, "-")]
+        for season in (season for season in seasons if season.crop == crop):
+            lines += _season_lines(season, year, scenario.site.south, look)
+    lines += [*cover_notes(covers, look), *_sources(_reasons_in(seasons), catalogue, look)]
+    return "\n".join(lines) + "\n"
+
+
+def _season_lines(season: StartSeason, year: int, south: bool, look: Look) -> list[str]:
+    """Return one way of starting under one cover: each window with its reasons, or why there is none."""
+    lines: list[str] = []
+    place = season.cover if season.cover == "open ground" else f"under {season.cover}"
+    for opened in season.windows:
+        window = opened.window
+        span = say_span(window.earliest, window.latest, year, south, look)
+        first, last = (say_date(day, year, south) for day in (opened.first_picking, opened.last_start_picking))
+        text = f"{season.way}, {place}: {span}; first picking {first} to {last}"
+        lines += wrap(text, look.text_width, "", "  ")
+        lines += _reasons("opens", window.opens, look)
+        lines += _reasons("closes", window.closes, look)
+        lines += _reasons("note", window.notes, look)
+        lines += _reasons("beware", () if opened.warning is None else (opened.warning,), look)
+    if season.closed is not None:
+        lines += wrap(f"{season.way}, {place}: never", look.text_width, "", "  ")
+        lines += _reasons("because", (season.closed,), look)
+    return lines
+
+
+def _reasons_in(seasons: Iterable[StartSeason]) -> Iterator[WindowReason]:
+    for season in seasons:
+        if season.closed is not None:
+            yield season.closed
+        for opened in season.windows:
+            yield from (*opened.window.opens, *opened.window.closes, *opened.window.notes)
+            if opened.warning is not None:
+                yield opened.warning
+
+
+def _sources(reasons: Iterable[WindowReason], catalogue: Catalogue, look: Look) -> list[str]:
+    lines: list[str] = []
+    for key in sorted({key for reason in reasons for key in reason.sources}):
+        lines += wrap(f"[{key}] {say_source(key, catalogue.sources.get(key))}", look.text_width, "", "    ")
+    return ["", *heading("Sources", look), *lines] if lines else []
+
+
+def day_page(
+    scenario: Scenario,
+    catalogue: Catalogue,
+    year: int,
+    judged: Sequence[DayJudged],
+    covers: Iterable[Cover],
+    look: Look,
+) -> str:
+    """Return whether crops may be started on a day."""
+    lines = [*_head(scenario, year, look), ""]
+    for one in judged:
+        place = one.cover if one.cover == "open ground" else f"under {one.cover}"
+        verdict = "yes" if one.open else "no"
+        lines += wrap(f"{one.crop}, {one.way}, {place}: {verdict}, {one.reason}", look.text_width, "", "  ")
+        lines += _reasons("beware", () if one.warning is None else (one.warning,), look)
+    told = (one.warning for one in judged if one.warning is not None)
+    lines += [*cover_notes(covers, look), *_sources(told, catalogue, look)]
+    return "\n".join(lines) + "\n"
+
+
+def cover_notes(covers: Iterable[Cover], look: Look) -> list[str]:
+    """Return the cautions of covers under a heading, none if there are none."""
+    lines: list[str] = []
+    for cover in covers:
+        if cover.caution:
+            lines += wrap(f"- {cover.name}: {sentence(cover.caution)}", look.text_width, "", "  ")
+    return ["", *heading("Please note", look), *lines] if lines else []
+
+
+def _head(scenario: Scenario, year: int, look: Look) -> list[str]:
+    site = scenario.site
+    last, first = frosts_of(site)
+    given = "" if site.last_frost and site.first_frost else "; what you did not give is worked out from the mean nights"
+    text = f"Last frost {_say_frost(last)}, first frost {_say_frost(first)}, each in one year of two{given}"
+    risk = f"risk: {site.risk}"
+    head = heading(f"{clean(site.name or scenario.title)}, season {say_year(year, site.south)}", look, "=")
+    return [*head, *wrap(f"{text}; {risk}.", look.text_width, "", "  ")]
+
+
+def _say_frost(frost: Frost) -> str:
+    month, day = frost.half
+    return f"{day}{TIED}{MONTHS[month - 1]}"
+
+
+def _half_months(site: Site, year: int, rows: Sequence[HalfMonth], look: Look) -> list[str]:
+    cells = []
+    for row in rows:
+        weather = row.weather
+        cell = [say_date(row.first, year, site.south), f"{say_number(100 * row.frost_chance, 0)}{TIED}%"]
+        if weather is None:
+            cell += [""] * 7
+        else:
+            cell += [
+                f"{say_number(100 * weather.frosty_nights, 0)}{TIED}%",
+                say_number(weather.night_c),
+                say_number(weather.day_c),
+                say_number(weather.soil_c),
+                say_number(weather.degree_days, 0),
+                say_number(weather.reference_mm),
+                "" if weather.rain_mm is None else say_number(weather.rain_mm),
+            ]
+        cells.append(cell)
+    return table(_COLUMNS, cells, look)
+
+
+def _window_rows(
+    seasons: Sequence[StartSeason], year: int, south: bool, look: Look
+) -> Iterable[tuple[str, str, str, str, str]]:
+    for season in seasons:
+        for opened in season.windows:
+            span = say_span(opened.window.earliest, opened.window.latest, year, south, look)
+            picking = say_span(opened.first_picking, opened.last_start_picking, year, south, look)
+            warn = "; opens before the last frost" if opened.warning is not None else ""
+            yield season.crop, season.way.replace(" ", TIED), season.cover, span + warn, picking
+        if season.closed is not None:
+            yield season.crop, season.way.replace(" ", TIED), season.cover, "never", ""
+
+
+def _reasons(label: str, reasons: Iterable[WindowReason], look: Look) -> list[str]:
+    lines: list[str] = []
+    for reason in reasons:
+        cited = f" [{', '.join(reason.sources)}]" if reason.sources else ""
+        lines += wrap(f"{label}: {reason.sentence}{cited}", look.text_width, "    ", "      ")
+    return lines

@@ -1,0 +1,175 @@
+"""One garden year of the report: the site, a sheet for each bed, the harvest, the jobs."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from rotasolve.domain.seasons import say_year
+from rotasolve.views.drawings.family_marks import family_marks
+from rotasolve.views.drawings.harvest_rows import harvest_rows, of_year
+from rotasolve.views.drawings.sheet_drawing import SheetDrawing, sheet_drawing
+from rotasolve.views.drawings.site_drawing import how_to_read, say_obstacle, site_map
+from rotasolve.views.drawings.svg import INK, element, join, label
+from rotasolve.views.pages.planting_table import PLANTING_COLUMNS, planting_cells
+from rotasolve.views.pages.supply import SUM_COLUMNS, spell_lists, sum_cells
+from rotasolve.views.report.report_jobs import CommonNotes, JobWeek, job_weeks
+from rotasolve.views.report.report_parts import PageTable, Told, page_table
+from rotasolve.views.words.bed_year import Stay, panels_of, say_bed, say_crops, say_missing, stand_words
+from rotasolve.views.words.layout import Column
+from rotasolve.views.words.wording import TIED, clean, say_date, say_runs
+
+if TYPE_CHECKING:
+    from rotasolve.domain.obstacle import Obstacle
+    from rotasolve.relations.ground.garden import Garden
+    from rotasolve.views.drawings.hatch_fields import SharedParts
+
+_START, _PLANTS = (
+    next(place for place, column in enumerate(PLANTING_COLUMNS) if column.heading == heading)
+    for heading in ("Start", "Plants")
+)
+_WAYS = ("set out", "sown in place")
+_COLUMNS = (
+    Column("No.", number=True),
+    *PLANTING_COLUMNS[:_START],
+    *(Column(way.capitalize()) for way in _WAYS),
+    *PLANTING_COLUMNS[_START + 1 : _PLANTS + 1],
+    Column("Apart (in a row x between)"),
+    *PLANTING_COLUMNS[_PLANTS + 1 :],
+)
+_KEY_ROW = 26
+MOST_ON_A_PAGE = 14
+"""A sheet with more plantings runs on to a second page of paper; with fewer, its drawings shrink to fit on one."""
+
+
+@dataclass(frozen=True)
+class BedSheet:
+    """A bed in one year. ``table`` says in words all that is drawn; None if nothing stands."""
+
+    key: str
+    name: str
+    title: str
+    about: str
+    missing: str
+    drawing: SheetDrawing
+    table: PageTable | None
+    crops: str
+    long: bool
+
+
+@dataclass(frozen=True)
+class YearPart:
+    """One year of the report."""
+
+    key: str
+    said: str
+    site: SheetDrawing
+    how: str
+    obstacles: tuple[str, ...]
+    sheets: tuple[BedSheet, ...]
+    harvest: SheetDrawing
+    sums: PageTable | None
+    spells: list[tuple[str, list[str]]]
+    weeks: tuple[JobWeek, ...]
+
+
+def year_part(told: Told, year: int, common: CommonNotes, parts: SharedParts) -> YearPart:
+    """Return one garden year of the report; its drawings use ``parts``."""
+    garden, said = told.garden, say_year(year, told.south)
+    supplies = of_year(told.supplies, year, told.south)
+    jobs = [job for job in told.jobs if told.year_of(job.day) == year]
+    return YearPart(
+        key=f"year-{year}",
+        said=said,
+        site=_site(told, year, parts),
+        how=how_to_read(garden),
+        obstacles=tuple(say_obstacle(one, told.look) for one in _beside(garden)),
+        sheets=tuple(_sheet(told, bed, year, nth, parts) for nth, bed in enumerate(garden.beds, start=1)),
+        harvest=harvest_rows(garden, supplies, year, parts),
+        sums=page_table(f"Harvest and what is wanted, {said}", SUM_COLUMNS, sum_cells(supplies)),
+        spells=[(title, sentences) for title, sentences in spell_lists(supplies)[:1] if sentences],
+        weeks=job_weeks(jobs, garden, told.look, common),
+    )
+
+
+def _site(told: Told, year: int, parts: SharedParts) -> SheetDrawing:
+    """Return the site's map and below it the families' marks, in two columns."""
+    garden, south = told.garden, told.south
+    site, marks = site_map(garden, told.plan, year, told.look.inches), family_marks(garden.catalogue)
+    ordered = sorted((marks[family] for family in families_of(told)), key=lambda mark: mark.number)
+    rows = (len(ordered) + 1) // 2
+    places = [
+        (mark, round(20 + nth // rows * site.width / 2), nth % rows * _KEY_ROW) for nth, mark in enumerate(ordered)
+    ]
+    grounds = [parts.ground(mark, 30, 20, x, y) for mark, x, y in places]
+    names = [label(x + 40, y + 15, clean(mark.name), 14) for mark, x, y in places]
+    foot = round(site.height) + 6
+    key = parts.use(element("g", *grounds, stroke=INK) + join(names), 0, foot)
+    ground = parts.with_fields(site.ground, marks.values())
+    body = join((parts.use(site.under), ground, parts.use(site.over), key))
+    name = f"The site, {say_year(year, south)}"
+    return SheetDrawing(name, round(site.width), foot + rows * _KEY_ROW, body)
+
+
+def _beside(garden: Garden) -> tuple[Obstacle, ...]:
+    """Return the obstacles that are drawn: without a bed that has a place none has."""
+    return garden.scenario.obstacles if any(bed.is_placed for bed in garden.beds.values()) else ()
+
+
+def families_of(told: Told) -> set[str]:
+    """Return all families of the report: of what stands, of what stood before the plan, of what is wished."""
+    garden = told.garden
+    families = {garden.crops[planting.crop].family for planting in told.plan.plantings}
+    families |= {garden.crops[past.crop].family for past in garden.scenario.history if past.crop in garden.crops}
+    return families | {garden.crops[supply.crop].family for supply in told.supplies}
+
+
+def _sheet(told: Told, bed: str, year: int, nth: int, parts: SharedParts) -> BedSheet:
+    garden, plan = told.garden, told.plan
+    panels = panels_of(garden, plan, bed, year)
+    stays = [each for panel in panels for each in panel.stays]
+    title = f"{bed}, {say_year(year, told.south)}"
+    return BedSheet(
+        key=f"{year}-{nth}",
+        name=bed,
+        title=title,
+        about=say_bed(garden, bed, told.look),
+        missing=say_missing(garden, plan, bed, told.look),
+        drawing=sheet_drawing(garden, panels, bed, year, parts),
+        table=page_table("Plantings", _COLUMNS, [_cells(told, *each, year) for each in stays], head=1),
+        crops=say_crops(stay for _, stay in stays),
+        long=len(stays) > MOST_ON_A_PAGE,
+    )
+
+
+def _say_rows(rows: str) -> str:
+    return ", broadcast" if "broadcast" in rows else rows
+
+
+def _say_apart(apart: str, between: str) -> str:
+    """Say distances in a row and between rows: ``15 x 30 cm``, ``15 cm``, ``rows 30 cm``."""
+    if apart and between:
+        (one, unit), (other, same) = apart.rsplit(TIED, 1), between.rsplit(TIED, 1)
+        return f"{one} x {other}{TIED}{unit}" if unit == same and unit == "cm" else f"{apart} x {between}"
+    return apart or (f"rows {between}" if between else "")
+
+
+def _cells(told: Told, number: int, stay: Stay, year: int) -> tuple[str, ...]:
+    """Return the row of a planting, or of what is left from before the plan."""
+    planting, look = stay.planting, told.look
+    if planting is None:
+        left = {"Crop": stay.crop, "Strips": say_runs(stay.strips, look), "Sown in place": "before the plan"}
+        left["Clear"] = say_date(stay.last, year, told.south)
+        return (str(number), *(left.get(column.heading, "") for column in _COLUMNS[1:]))
+    cells = planting_cells(planting, year, told.south, look)
+    rows, apart, between = stand_words(told.garden, planting, look)
+    start = say_date(planting.start, year, told.south)
+    return (
+        str(number),
+        *cells[:_START],
+        *(start if planting.way == way else "" for way in _WAYS),
+        *cells[_START + 1 : _PLANTS],
+        f"{planting.plants:,}{_say_rows(rows)}",
+        _say_apart(apart, between.partition(" (")[0]),
+        *cells[_PLANTS + 1 :],
+    )

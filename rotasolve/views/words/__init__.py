@@ -1,0 +1,1 @@
+"""Words, numbers and tables that all views share."""

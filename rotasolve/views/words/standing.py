@@ -1,0 +1,88 @@
+"""How good a plan is known to be, in words: while it is searched for, and afterwards."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from rotasolve.views.words.layout import Column, table, wrap
+from rotasolve.views.words.wording import TIED, say_count, say_number, say_share, sentence
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from rotasolve.domain.claim import Reason
+    from rotasolve.domain.plan import GoalScore, Standing
+    from rotasolve.views.words.look import Look
+
+GOAL_COLUMNS = (Column("Wish"), Column("What the plan reaches"), Column("Points lost", number=True))
+
+
+def say_progress(
+    plans: int, lost: int | None, at_least: int, if_empty: int, gap: float, seconds: float, width: int = 1000
+) -> str:
+    """Say one moment of the search on a line of at most ``width`` columns, in fewer words where room is short."""
+    gone = f"{seconds:.0f} s"
+    if lost is None:
+        forms = [
+            f"no plan yet, no plan can lose fewer than {at_least:,} of {say_count(if_empty, 'point')}, {gone}",
+            f"no plan yet, {gone}",
+        ]
+    else:
+        share = say_share(gap).replace(TIED, " ")
+        forms = [
+            f"plan {plans}: loses {lost:,} of {say_count(if_empty, 'point')}, "
+            f"no plan can lose fewer than {at_least:,} (gap {share}), {gone}",
+            f"plan {plans}: loses {lost:,} of {if_empty:,} points, gap {share}, {gone}",
+            f"plan {plans}, gap {share}, {gone}",
+        ]
+    return next((form for form in forms if len(form) <= width), forms[-1][:width])
+
+
+def say_standing(standing: Standing, look: Look) -> list[str]:
+    """Say how good the plan is known to be, and how it was found."""
+    how_good, how_found = standing_sentences(standing)
+    return [*wrap(how_good, look.text_width), *wrap(how_found, look.text_width)]
+
+
+def standing_sentences(standing: Standing) -> tuple[str, str]:
+    """Return how good the plan is known to be, and how it was found."""
+    lost = f"it loses {say_count(standing.lost, 'point')}, where empty beds would lose {standing.lost_if_empty:,}"
+    around = f" {standing.around}" if standing.around else ""
+    if standing.outcome == "proven best":
+        text = f"Proven best: {lost}, and no plan from the start days on offer{around} can lose fewer."
+    else:
+        text = (
+            f"Good, not proven: {lost}, and no plan from the start days on offer{around} can lose fewer than "
+            f"{standing.at_least_lost:,}. "
+            f"At most {say_share(standing.gap)} of the points within reach may be missing."
+        )
+    found = [f"Found with {standing.engine}"]
+    if standing.seconds is not None:
+        found.append(f"in {say_number(standing.seconds)} s")
+    if standing.first_plan_seconds is not None:
+        found.append(f"(first plan after {say_number(standing.first_plan_seconds)} s)")
+    found.append(f"within the limit of {standing.limit}, seed {standing.seed}.")
+    return text, " ".join(found)
+
+
+def goal_cells(goals: Sequence[GoalScore]) -> list[tuple[str, ...]]:
+    """Return a row of ``GOAL_COLUMNS`` for each goal."""
+    return [(goal.goal.replace("-", " "), goal.sentence, f"{goal.lost:,}") for goal in goals]
+
+
+def goal_table(goals: Sequence[GoalScore], look: Look) -> list[str]:
+    """Return the points each goal loses; fewer is better."""
+    return table(GOAL_COLUMNS, goal_cells(goals), look)
+
+
+def say_reason(reason: Reason) -> str:
+    """Say a reason with the name of its rule."""
+    return f"{sentence(reason.sentence)} [{reason.claim.rule}]"
+
+
+def reason_list(reasons: Sequence[Reason], look: Look) -> list[str]:
+    """Return sentences as a list, each with the name of its rule."""
+    lines: list[str] = []
+    for reason in reasons:
+        lines += wrap(f"- {say_reason(reason)}", look.text_width, "", "  ")
+    return lines
