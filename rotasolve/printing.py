@@ -71,7 +71,10 @@ def find_browser(named: str | None = None) -> str:
             raise FileTrouble(f"{named}: there is no such program to print the PDF; {_ADVICE}")
         return found
     for candidate in _candidates():
-        if (found := shutil.which(candidate)) is not None:
+        found = shutil.which(candidate)
+        # A relative hit comes from the current folder (Windows looks there first, and PATH may hold a dot): what lies
+        # beside a scenario from somebody else is not run.
+        if found is not None and Path(found).is_absolute():
             return found
     raise FileTrouble(f"no browser was found to print the PDF; {_ADVICE}")
 

@@ -19,6 +19,7 @@ try:
 except ImportError as trouble:  # pragma: no cover - depends on the machine
     raise SolverMissing(f"HiGHS cannot be loaded ({trouble}); install the package highspy") from trouble
 
+from rotasolve.solver import prover
 from rotasolve.solver.prover import SilentHighs, model_of
 
 if TYPE_CHECKING:
@@ -79,7 +80,9 @@ def run_highs(
     body = io.BytesIO()
     numpy.savez(body, **arrays_of(program))
     head = json.dumps({"options": options, "bytes": body.getbuffer().nbytes}).encode()
-    command = [sys.executable, "-m", "rotasolve.solver.prover"]
+    # By its own path and with -P: else Python looks for modules in the current folder first, and a numpy.py that lies
+    # beside a scenario from somebody else would be run.
+    command = [sys.executable, "-P", prover.__file__]
     # In a session of its own: Ctrl-C in a terminal is ours to hear, and the best plan is kept.
     process = subprocess.Popen(
         command, stdin=subprocess.PIPE, stdout=subprocess.PIPE, start_new_session=sys.platform != "win32"

@@ -1,4 +1,4 @@
-"""HiGHS in a process of its own: ``python -m rotasolve.solver.prover``, driven by ``solver/highs.py``.
+"""HiGHS in a process of its own, started by its path from ``solver/highs.py``; imports nothing of rotasolve.
 
 A process, because HiGHS calls back into Python so often that it would hold up the other side of the search, and
 because a process can be stopped at any moment. It reads one line of JSON (sizes and options) and the arrays of the

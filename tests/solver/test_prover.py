@@ -15,6 +15,7 @@ import pytest
 from rotasolve.files.crops import load_catalogue
 from rotasolve.files.scenarios import read_scenario
 from rotasolve.relations.ground.garden import make_garden
+from rotasolve.solver import prover as prover_module
 from rotasolve.solver.highs import arrays_of
 from rotasolve.solver.program import build_program
 
@@ -31,7 +32,7 @@ def prover() -> Iterator[subprocess.Popen[bytes]]:
     numpy.savez(body, **arrays_of(build_program(make_garden(place, catalogue, exact=False))))
     options = {"time_limit": 10.0 * PATIENCE, "threads": 1, "random_seed": 1, "mip_rel_gap": 0.0}
     head = json.dumps({"options": options, "bytes": body.getbuffer().nbytes}).encode()
-    command = [sys.executable, "-m", "rotasolve.solver.prover"]
+    command = [sys.executable, "-P", prover_module.__file__]
     with subprocess.Popen(command, stdin=subprocess.PIPE, stdout=subprocess.PIPE, stderr=subprocess.PIPE) as process:
         assert process.stdin is not None
         process.stdin.write(head + b"\n" + body.getvalue())
