@@ -38,6 +38,7 @@ class Cover(Record):
     days_later: Annotated[int, Field(ge=0, le=90)]
     night_gain: Figure | None = None
     day_gain: Figure | None = None
+    light_through: Figure | None = None
     source: Sources
     note: str = ""
     caution: str = ""
@@ -55,6 +56,11 @@ class Cover(Record):
     def night_gain_c(self) -> float:
         """Degrees C by which the usual night is warmer under the cover."""
         return 0.0 if self.night_gain is None else self.night_gain.usual
+
+    @property
+    def light_share(self) -> float:
+        """The share of the light outside, 0 to 1, that comes in."""
+        return 1.0 if self.light_through is None else self.light_through.usual / 100
 
     @property
     def mean_gain_c(self) -> float:

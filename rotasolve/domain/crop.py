@@ -10,6 +10,7 @@ from rotasolve.domain.figure import Figure, Sources, Unit
 from rotasolve.domain.growth import DegreeDays, WaterUse
 from rotasolve.domain.raising import Advice, Raising, Support
 from rotasolve.domain.record import Record
+from rotasolve.domain.reference import ReferenceClimate
 
 Name = Annotated[str, Field(min_length=1, max_length=60, pattern=r"^[^\n\r\t]+$")]
 """A name as growers write it, 1 to 60 characters on one line."""
@@ -84,6 +85,7 @@ _FIELD_UNITS: dict[str, Unit] = {
     "germination_most": "degC",
     "sowing_soil": "degC",
     "bolting_below": "degC",
+    "growth_least": "degC",
     "growth_best": "degC",
     "growth_most": "degC",
     "germination": "%",
@@ -94,6 +96,11 @@ _FIELD_UNITS: dict[str, Unit] = {
     "thin_after": "weeks",
     "earth_up_after": "weeks",
     "wait_after": "weeks",
+    "standing_weeks": "weeks",
+    "stands_to": "degC",
+    "winter_loss": "%",
+    "spring_share": "%",
+    "days_known_at": "degC",
 }
 _TEMPERATURES = frozenset(field for field, unit in _FIELD_UNITS.items() if unit == "degC")
 
@@ -124,6 +131,7 @@ class Crop(Record):
     feeder: Literal["heavy", "medium", "light", "fixes nitrogen", "none"] = "medium"
     green_manure: bool = False
     picking: Literal["once", "repeated"] = "repeated"
+    fruit: bool = False
     counts_for_rest: bool = True
     rest_note: str = ""
     hardiness: Hardy
@@ -150,9 +158,18 @@ class Crop(Record):
     germination_most: Figure | None = None
     sowing_soil: Figure | None = None
     bolting_below: Figure | None = None
+    growth_least: Figure | None = None
     growth_best: Figure | None = None
     growth_most: Figure | None = None
     degree_days: DegreeDays | None = None
+    days_known_at: Figure | None = None
+    yield_known_at: str | None = None
+    yield_known_under: str | None = None
+    standing_weeks: Figure | None = None
+    stands_to: Figure | None = None
+    winter_loss: Figure | None = None
+    spring_share: Figure | None = None
+    reference: ReferenceClimate | None = None
     water: WaterUse | None = None
     germination: Figure | None = None
     days_to_emerge: Figure | None = None

@@ -18,7 +18,6 @@ from typing import TYPE_CHECKING
 from rotasolve.domain.plan import GoalScore, Plan
 from rotasolve.domain.seasons import garden_year
 from rotasolve.relations.household.wanted import counted_kg
-from rotasolve.relations.season.windows import share_picked
 from rotasolve.relations.season.yields import expected_harvest
 
 if TYPE_CHECKING:
@@ -91,11 +90,10 @@ def _steps_of_plantings(garden: Garden, plan: Plan, target: Target, year: int) -
             continue
         if garden_year(ripe, garden.scenario.site.south) != year:
             continue
-        share = share_picked(crop, ripe, planting.last_harvest)
         lot = garden.lot(planting.crop, planting.bed)
         if lot is None or not planting.plants:
             continue
         lots = planting.plants / lot.plants
-        kg = counted_kg(expected_harvest(crop, lot.plants, share), garden.scenario.household)
+        kg = counted_kg(expected_harvest(crop, lot.plants, garden.percent_of(planting)), garden.scenario.household)
         steps.append(round(lots * steps_per_lot(kg, target)))
     return steps

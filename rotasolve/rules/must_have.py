@@ -20,7 +20,6 @@ from typing import TYPE_CHECKING
 from rotasolve.domain.claim import Breach, Claim
 from rotasolve.domain.seasons import garden_year, say_year
 from rotasolve.relations.household.wanted import counted_kg
-from rotasolve.relations.season.windows import share_picked
 from rotasolve.relations.season.yields import expected_harvest
 
 if TYPE_CHECKING:
@@ -105,6 +104,5 @@ def _grams_of(garden: Garden, planting: Planting) -> int:
     crop, lot = garden.crops[planting.crop], garden.lot(planting.crop, planting.bed)
     if lot is None or planting.first_harvest is None or planting.last_harvest is None:
         return 0
-    share = share_picked(crop, planting.first_harvest, planting.last_harvest)
-    kg = counted_kg(expected_harvest(crop, lot.plants, share), garden.scenario.household)
+    kg = counted_kg(expected_harvest(crop, lot.plants, garden.percent_of(planting)), garden.scenario.household)
     return round(planting.plants / lot.plants * round(kg * 1000))

@@ -15,6 +15,7 @@ Loosen it
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from datetime import date, timedelta
 from typing import TYPE_CHECKING
@@ -37,11 +38,22 @@ def window_claim(crop: str, bed: str) -> Claim:
 
 def _picked_unripe(garden: Garden, planting: Planting) -> Iterator[Breach]:
     """Yield a breach if a planting is picked sooner than its crop can be ripe after that way of starting."""
-    starts = [start for start in garden.crops[planting.crop].starts if start.way == planting.way]
-    ripe = planting.start + timedelta(days=round(min(start.days_to_harvest.least for start in starts)))
+    ripe = _soonest_ripe(garden, planting)
     if planting.first_harvest is not None and planting.first_harvest < ripe:
         found = f"{planting.crop} picked on {say_day(planting.first_harvest)} is ripe on {say_day(ripe)} at the soonest"
         yield Breach(claim=window_claim(planting.crop, planting.bed), found=found, plantings=(planting,))
+
+
+def _soonest_ripe(garden: Garden, planting: Planting) -> date:
+    """Return the day on which a planting can be ripe at the soonest: by quick kinds, or by the days the plan uses."""
+    starts = [start for start in garden.crops[planting.crop].starts if start.way == planting.way]
+    days = min(start.days_to_harvest.least for start in starts)
+    grown = garden.growing(planting)
+    warm = grown.days_until_ripe(planting.start)
+    # Quick kinds need their share of the degree days the usual ones need: in proportion to the published days.
+    if grown.air is not None and warm is not None:
+        days = warm * min(1.0, days / grown.published_days)
+    return planting.start + timedelta(days=math.floor(days))
 
 
 class SeasonWindow:

@@ -14,8 +14,9 @@ from rotasolve.domain.strips import parts_of
 from rotasolve.referee import blank_plan
 from rotasolve.relations.ground.lie_of_beds import runs_of
 from rotasolve.relations.ground.plantings import planting_of, room_for, strips_of
-from rotasolve.relations.ground.sowings import picking_parts, sowing_on, sowings_of
+from rotasolve.relations.ground.sowings import picked_days_of, sowing_on, sowings_of
 from rotasolve.relations.season.frosts import frost_dates
+from rotasolve.relations.season.growing import growing
 from rotasolve.relations.sun.place_sun import SunBeside
 from rotasolve.rules import RULES, least_sun
 
@@ -78,9 +79,9 @@ class Look:
         found: dict[int, list[Sowing]] = {}
         if question.on is not None:
             found[garden_year(question.on, south)] = [
-                sowing_on(crop, start, question.on, cover, scenario, part, pinned=True)
+                sowing_on(crop, start, question.on, cover, scenario, picked, pinned=True)
                 for start in starts
-                for part in picking_parts(crop)
+                for picked in picked_days_of(growing(crop, start, cover, scenario.site), question.on)
             ]
         else:
             years = scenario.planned_years if question.year is None else (question.year,)

@@ -9,7 +9,8 @@ from typing import TYPE_CHECKING
 from rotasolve.domain.scenario import PinnedPlanting
 from rotasolve.domain.strips import part_breadth_cm
 from rotasolve.relations.ground.lots import rows_in
-from rotasolve.relations.ground.sowings import picking_parts, pinned_sowing, sowing_on
+from rotasolve.relations.ground.sowings import picked_days_of, pinned_sowing, sowing_on
+from rotasolve.relations.season.growing import growing
 from rotasolve.relations.season.yields import expected_harvest
 
 if TYPE_CHECKING:
@@ -69,8 +70,8 @@ def _sowing(garden: Garden, planting: Planting, left_out: frozenset[str]) -> Sow
     if "clear" in left_out or whole.course.clear == planting.clear:
         return whole
     for start in (start for start in crop.starts if start.way == whole.way):
-        for part in picking_parts(crop):
-            sowing = sowing_on(crop, start, planting.start, cover, scenario, part)
+        for picked in picked_days_of(growing(crop, start, cover, scenario.site), planting.start):
+            sowing = sowing_on(crop, start, planting.start, cover, scenario, picked)
             if sowing.course.clear == planting.clear:
                 return replace(sowing, pinned=True)
     return pinned_sowing(pin.model_copy(update={"way": whole.way, "until": planting.clear}), crop, cover, scenario)

@@ -14,9 +14,11 @@ from rotasolve.relations.ground.families import FamilyGraph, RestGroup
 from rotasolve.relations.ground.keeping import with_kept
 from rotasolve.relations.ground.lie_of_beds import Shading, part_and_row, runs_of, shadings
 from rotasolve.relations.ground.lots import Lot, lot_of
-from rotasolve.relations.ground.sowings import Sowing, offered, pinned_sowing, sowings_of
+from rotasolve.relations.ground.sowings import Sowing, offered, pinned_sowing, sowings_of, start_meant
 from rotasolve.relations.household.wanted import with_targets
+from rotasolve.relations.season.courses import percent_of
 from rotasolve.relations.season.frosts import frost_dates
+from rotasolve.relations.season.growing import Growing, growing
 from rotasolve.relations.season.windows import Window, windows_near
 from rotasolve.relations.season.yields import expected_harvest
 
@@ -244,6 +246,26 @@ class Garden:
                 )
             ]
         return self._windows[crop, way, cover, year]
+
+    @cached_property
+    def _growing(self) -> dict[tuple[str, str, str, date], Growing]:
+        return {}
+
+    def growing(self, planting: Planting) -> Growing:
+        """Return how a planting's start goes on in its bed."""
+        key = (planting.crop, planting.way, self.beds[planting.bed].cover, planting.start)
+        if key not in self._growing:
+            crop, cover, site = self.crops[planting.crop], self.catalogue.cover(key[2]), self.scenario.site
+            start = start_meant(crop, planting.way, planting.start, cover, site)
+            self._growing[key] = growing(crop, start, cover, site)
+        return self._growing[key]
+
+    def percent_of(self, planting: Planting) -> int:
+        """Return the part of a full crop, 0 to 100 %, that a planting gives by its days of starting and picking."""
+        ready, last = planting.first_harvest, planting.last_harvest
+        if ready is None or last is None:
+            return 0
+        return percent_of(self.growing(planting), planting.start, ready, last)
 
     def taken_at_start(self, cell: Cell, period: int) -> int:
         """Return how many of a cell's strips an earlier planting still holds in a half month."""

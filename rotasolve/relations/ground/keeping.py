@@ -53,7 +53,6 @@ def with_kept(garden: Garden, keeping: Keeping) -> Garden:
 
 
 def _kept_sowings(garden: Garden, keeping: Keeping, bed: str) -> Iterator[Sowing]:
-    south, cover = garden.scenario.site.south, garden.beds[bed].cover
     near = {bed} | {shading.receiver for shading in garden.shadings if shading.caster == bed}
     near |= {shading.caster for shading in garden.shadings if shading.receiver == bed}
     for planting in keeping.plantings:
@@ -62,7 +61,7 @@ def _kept_sowings(garden: Garden, keeping: Keeping, bed: str) -> Iterator[Sowing
             after = [other.start for other in keeping.plantings if other.bed in near]
             early = any(period_of(start) == last and start > planting.clear for start in after)
             kept = Kept(planting.strips, planting.rows, planting.plants, early)
-            yield replace(sowing_from(planting, garden.crops[planting.crop], cover, south), kept=kept)
+            yield replace(sowing_from(planting, garden.growing(planting)), kept=kept)
 
 
 def _gives_back_early(sowing: Sowing) -> bool:

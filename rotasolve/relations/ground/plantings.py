@@ -49,9 +49,7 @@ def sowing_of(garden: Garden, planting: Planting) -> Sowing:
 
     It counts as pinned: its season is judged from its dates, for nobody has chosen it from what is on offer.
     """
-    return sowing_from(
-        planting, garden.crops[planting.crop], garden.beds[planting.bed].cover, garden.scenario.site.south
-    )
+    return sowing_from(planting, garden.growing(planting))
 
 
 def choice_of(garden: Garden, planting: Planting) -> Choice:

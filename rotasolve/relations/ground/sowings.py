@@ -8,29 +8,16 @@ from functools import cached_property
 from typing import TYPE_CHECKING
 
 from rotasolve.domain.seasons import first_day, garden_year, period_of, year_end, year_start
-from rotasolve.relations.season.windows import (
-    LEAST_PICKING_DAYS,
-    Course,
-    cleared_on,
-    course_of,
-    share_picked,
-    start_days,
-    windows_near,
-    windows_of_year,
-)
+from rotasolve.relations.season.courses import Course, cleared_on, course_of, percent_of
+from rotasolve.relations.season.growing import GOOD, LEAST_PICKING_DAYS, POSSIBLE, Growing, growing
+from rotasolve.relations.season.windows import share_of_best, start_days, windows_near, windows_of_year
 
 if TYPE_CHECKING:
     from rotasolve.domain.catalogue import Cover
     from rotasolve.domain.crop import Crop, Start, Way
     from rotasolve.domain.plan import Planting
     from rotasolve.domain.scenario import PinnedPlanting, Scenario
-
-HALF_SEASON_WEEKS = 6
-"""Crops picked again and again for at least so long may also be cleared half-way, to free the ground."""
-
-ONCE_WEEKS = 2
-"""Crops lifted once may also be lifted all within two weeks, to free the ground: common practice, no source."""
-
+    from rotasolve.domain.site import Site
 
 STARTS_OFFERED = 4
 """Starts offered for a crop year of a crop that nobody wishes fresh in certain months."""
@@ -59,6 +46,7 @@ class Sowing:
 
     ``crop_year`` is the garden year of the first harvest (of the start, for a green manure); ``begins`` and ``ends``
     are the garden years in which the ground is taken and given back; periods are absolute half months.
+    ``worth_percent`` is what the start gives beside the best start at the site, if it is picked to its end.
     ``pinned`` marks a sowing that exists only because the grower fixed it, ``kept`` one that stands for one planting
     as it is.
     """
@@ -71,11 +59,12 @@ class Sowing:
     crop_year: int
     begins: int
     ends: int
+    worth_percent: int = 100
     pinned: bool = False
     kept: Kept | None = None
 
     def __hash__(self) -> int:
-        """Equal sowings have equal names, and a name is quicker to count than nine fields."""
+        """Equal sowings have equal names, and a name is quicker to count than ten fields."""
         return hash(self.name)
 
     @cached_property
@@ -103,36 +92,43 @@ def sowing_on(
     day: date,
     cover: Cover,
     scenario: Scenario,
-    part_percent: int = 100,
+    picked_days: int | None = None,
     pinned: bool = False,
     until: date | None = None,
 ) -> Sowing:
     """Return the sowing of a crop on one day; ``until`` replaces the day its ground is cleared."""
-    south = scenario.site.south
-    year = garden_year(day, south)
-    course = course_of(crop, start, day, cover, scenario.site, year, part_percent)
+    grown = growing(crop, start, cover, scenario.site)
+    return _sowing(grown, day, picked_days, pinned, until)
+
+
+def _sowing(
+    grown: Growing, day: date, picked_days: int | None = None, pinned: bool = False, until: date | None = None
+) -> Sowing:
+    south = grown.site.south
+    course = course_of(grown, day, picked_days)
     if until is not None:
-        course = cleared_on(course, crop, until)
+        course = cleared_on(course, grown, day, until)
     return Sowing(
-        crop=crop.name,
-        cover=cover.name,
-        way=start.way,
+        crop=grown.crop.name,
+        cover=grown.cover.name,
+        way=grown.start.way,
         start=day,
         course=course,
         crop_year=garden_year(course.first_harvest or day, south),
-        begins=year,
+        begins=garden_year(day, south),
         ends=garden_year(course.clear, south),
+        worth_percent=100 if grown.air is None else round(share_of_best(grown, day)),
         pinned=pinned,
     )
 
 
-def sowing_from(planting: Planting, crop: Crop, cover: str, south: bool) -> Sowing:
+def sowing_from(planting: Planting, grown: Growing) -> Sowing:
     """Return the sowing that a planting stands for, with the days the planting gives it."""
-    ready, last = planting.first_harvest, planting.last_harvest
-    share = 0 if ready is None or last is None else share_picked(crop, ready, last)
+    ready, last, south = planting.first_harvest, planting.last_harvest, grown.site.south
+    share = 0 if ready is None or last is None else percent_of(grown, planting.start, ready, last)
     return Sowing(
         crop=planting.crop,
-        cover=cover,
+        cover=grown.cover.name,
         way=planting.way,
         start=planting.start,
         course=Course(planting.raise_from, ready, last, planting.clear, share),
@@ -148,40 +144,43 @@ def sowings_of(crop: Crop, cover: Cover, scenario: Scenario) -> list[Sowing]:
     site, years = scenario.site, scenario.planned_years
     first, last = year_start(years[0], site.south), year_end(years[-1], site.south)
     found: dict[str, Sowing] = {}
-    parts = picking_parts(crop)
     for start in crop.starts:
+        grown = growing(crop, start, cover, site)
         # An autumn window may begin in one garden year and belong to the frost dates of the year before.
         for year in range(years[0] - 1, years[-1] + 1):
             windows = windows_of_year(crop, start, cover, site, year)
             for day in (day for window in windows for day in start_days(window, first, last)):
-                for part in parts:
-                    sowing = sowing_on(crop, start, day, cover, scenario, part)
+                for picked in picked_days_of(grown, day):
+                    sowing = _sowing(grown, day, picked)
                     if sowing.crop_year in years and _worth_it(sowing):
                         found.setdefault(sowing.name, sowing)
     return sorted(found.values(), key=lambda sowing: (sowing.start, sowing.way, sowing.course.clear))
 
 
-def picking_parts(crop: Crop) -> tuple[int, ...]:
-    """Return the parts of the picking season, in per cent, after which the crop may be cleared."""
-    weeks = crop.harvest_weeks.usual
-    if crop.green_manure:
-        return (100,)
-    if crop.picking == "once":
-        return (100, round(100 * ONCE_WEEKS / weeks)) if weeks > ONCE_WEEKS else (100,)
-    return (100, 50) if weeks >= HALF_SEASON_WEEKS else (100,)
+def picked_days_of(grown: Growing, day: date) -> tuple[int, ...]:
+    """Return for how many days a start may be picked before its ground is cleared, the whole time first."""
+    days = grown.days_until_ripe(day)
+    ready = day + timedelta(days=round(grown.published_days) if days is None else days)
+    return grown.picked_days(day, ready)
 
 
 def offered(sowings: list[Sowing], fresh_months: frozenset[int]) -> list[Sowing]:
     """Return the sowings worth offering to the solver, of all that the windows allow.
 
-    With ``fresh_months`` wished, only sowings picked in one of them are offered, if there are any. A sowing is left
-    out if another of the same crop year beats it in every respect: it takes no half month more, yields no less, and is
-    picked in every wished half month in which the other is. Without fresh months at most ``STARTS_OFFERED`` of what
-    remains are offered for each crop year and each length of picking, evenly spread, with the first and the last.
+    Good starts only, or with ``fresh_months`` wished those that are possible too, if there are any. With ``fresh_months``
+    only sowings picked in one of them are offered, if there are any, and none that is cleared before these months are
+    over while it could stand on. A sowing is left out if another of the same crop year beats it in every respect: it
+    takes no half month more, yields no less, and is picked in every wished half month in which the other is. Without
+    fresh months at most ``STARTS_OFFERED`` of what remains are offered for each crop year and each length of picking,
+    evenly spread, with the first and the last.
     """
-    rich = [sowing for sowing in sowings if _picked_fresh(sowing, fresh_months)] if fresh_months else []
+    for least in (POSSIBLE if fresh_months else GOOD, POSSIBLE, 0):
+        pool = [sowing for sowing in sowings if sowing.worth_percent >= least]
+        if pool:
+            break
+    rich = [sowing for sowing in pool if _picked_fresh(sowing, fresh_months)] if fresh_months else []
     kept: list[Sowing] = []
-    pool = rich or sowings
+    pool = _picked_to_the_end(rich, fresh_months) or pool
     for sowing in sorted(pool, key=lambda s: (len(s.periods), -s.course.share_percent, -len(s.picked), s.name)):
         if not any(_beats(other, sowing, fresh_months) for other in kept):
             kept.append(sowing)
@@ -191,6 +190,15 @@ def offered(sowings: list[Sowing], fresh_months: frozenset[int]) -> list[Sowing]
             by_year.setdefault((sowing.crop_year, sowing.course.share_percent < FULL_SHARE), []).append(sowing)
         kept = [sowing for group in by_year.values() for sowing in _spread(group)]
     return sorted(kept, key=lambda s: (s.start, s.way, s.course.clear))
+
+
+def _picked_to_the_end(sowings: list[Sowing], fresh_months: frozenset[int]) -> list[Sowing]:
+    """Return the sowings less those cleared in wished months while the same start could be picked in more of them."""
+    most: dict[tuple[str, date], int] = {}
+    for sowing in sowings:
+        key = (sowing.way, sowing.start)
+        most[key] = max(most.get(key, 0), len(_picked_fresh(sowing, fresh_months)))
+    return [s for s in sowings if len(_picked_fresh(s, fresh_months)) == most[s.way, s.start]]
 
 
 def _beats(one: Sowing, other: Sowing, fresh_months: frozenset[int]) -> bool:
@@ -221,11 +229,17 @@ def _worth_it(sowing: Sowing) -> bool:
 
 def pinned_sowing(pin: PinnedPlanting, crop: Crop, cover: Cover, scenario: Scenario) -> Sowing:
     """Return the sowing a pin asks for: in its way, or that of the crop's ways whose window lies nearest the day."""
+    start = start_meant(crop, pin.way, pin.start, cover, scenario.site)
+    return sowing_on(crop, start, pin.start, cover, scenario, pinned=True, until=pin.until)
+
+
+def start_meant(crop: Crop, way: Way | None, day: date, cover: Cover, site: Site) -> Start:
+    """Return which of a crop's starts is meant by a way and a day: that whose window lies nearest the day."""
 
     def distance(start: Start) -> tuple[int, str]:
-        windows = windows_near(crop, start, cover, scenario.site, pin.start)
-        away = [max((w.earliest - pin.start).days, (pin.start - w.latest).days, 0) for w in windows]
+        windows = windows_near(crop, start, cover, site, day)
+        away = [max((w.earliest - day).days, (day - w.latest).days, 0) for w in windows]
         return (min(away, default=400), start.way)
 
-    meant = [start for start in crop.starts if pin.way in (None, start.way)] or crop.starts
-    return sowing_on(crop, min(meant, key=distance), pin.start, cover, scenario, pinned=True, until=pin.until)
+    meant = [start for start in crop.starts if way in (None, start.way)] or list(crop.starts)
+    return meant[0] if len(meant) == 1 else min(meant, key=distance)

@@ -7,8 +7,8 @@ from datetime import timedelta
 from typing import TYPE_CHECKING
 
 from rotasolve.domain.seasons import garden_year
-from rotasolve.relations.season.degree_days import days_until_ripe
 from rotasolve.relations.season.frost_warnings import early_start
+from rotasolve.relations.season.growing import growing
 from rotasolve.relations.season.reasons import WindowReason, say_short
 from rotasolve.relations.season.windows import why_closed, windows_near, windows_of_year
 
@@ -63,8 +63,9 @@ def seasons_of(crop: Crop, covers: Iterable[Cover], site: Site, year: int) -> tu
 def _season(crop: Crop, start: Start, cover: Cover, site: Site, year: int) -> StartSeason:
     found = []
     for window in windows_of_year(crop, start, cover, site, year):
+        grown = growing(crop, start, cover, site)
         pickings = [
-            day + timedelta(days=days_until_ripe(crop, start, day, cover, site))
+            day + timedelta(days=grown.days_until_ripe(day) or round(grown.published_days))
             for day in (window.earliest, window.latest)
         ]
         warning = early_start(crop, window.earliest, cover, site)

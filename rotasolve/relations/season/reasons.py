@@ -16,6 +16,7 @@ Kind = Literal[
     "weeks from frost",
     "cover",
     "ripe before frost",
+    "light and warmth",
     "soil",
     "nights",
     "chill",

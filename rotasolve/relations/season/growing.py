@@ -1,0 +1,332 @@
+"""How one way of starting a crop goes on under one cover at one site: when it is ripe, how much of a full crop it gives.
+
+Ripeness
+    A crop is ripe when the degree days of its published days are reached. Bulletins do not say how warm their days
+    were: they are taken at the crop's own figure (``days_known_at``) or else at the lower end of its best warmth, at
+    most the warmest month where its figures come from. Nothing is clamped: where the degree days never come together
+    before cold ends the crop, it is not ripe. Where the usual kinds ripen late or never, quick kinds are counted, with
+    the shortest published days: growers in short seasons buy these.
+Yield
+    A sowing gives its published figure times min(1, G / G of reference). G sums, day by day, the light on the ground
+    that leaves cover times a trapezoid of the day's mean temperature (dry matter follows the light that leaves take
+    up: Monteith 1977, Philosophical Transactions of the Royal Society B 281:277-294). For fruit that is picked again
+    and again it is summed over the days of picking, for what is lifted once to the first ripe day, for leaves and
+    shoots from the start to the last picking. The reference is the same crop's best start in the climate its yield was
+    published for, so that a dull site yields less everywhere. Leaves cover the ground from ``COVERED_AT`` of the degree
+    days to ripeness on: the middle stage of FAO-56, which begins at full cover, begins after 0.45 to 0.7 of the days to
+    its end for most vegetables (FAO-56, table 11).
+
+A crop without figures of warmth is counted in plain days, its yield in full; so is one that stands through a winter
+before it is ripe (garlic), for its published days say little of warmth.
+"""
+
+from __future__ import annotations
+
+import math
+from bisect import bisect_left
+from dataclasses import dataclass, field
+from datetime import date, timedelta
+from functools import cached_property, lru_cache
+from typing import TYPE_CHECKING
+
+from rotasolve.domain.seasons import garden_year
+from rotasolve.domain.site import Site
+from rotasolve.relations.season.air import YEARS, Air, Warmth, air_of
+from rotasolve.relations.season.daily_curves import DAYS, day_number
+from rotasolve.relations.season.estimated_climate import climate_of
+from rotasolve.relations.season.frosts import RISK_SHARE, frost_dates
+from rotasolve.relations.season.site_climate import air, nights
+
+if TYPE_CHECKING:
+    from rotasolve.domain.catalogue import Cover
+    from rotasolve.domain.crop import Crop, Start
+
+COVERED_AT = 0.6
+FIRST_COVER = 0.05
+"""Share of the ground under leaves at the start: common practice, no source."""
+
+GOOD, POSSIBLE, CATCH_CROP = 80, 50, 25
+"""From these shares, in per cent of the best start at the site, a start is called good, possible, or a catch crop."""
+
+LEAST_PICKING_DAYS = 7
+"""A crop that frost leaves less than a week of picking is not worth starting: common practice, no source."""
+
+LONG_DAYS = 180
+"""Starts whose published days are more than this stand through a winter."""
+
+COLD_NIGHTS = 2.0
+"""Standard deviations of single nights below the mean night: the coldest night in some forty, which crops must stand."""
+
+ONCE_DAYS, STEP_DAYS = 14, 42
+"""What is lifted once may all be lifted in two weeks, or stand on and be picked as wanted; how long is chosen in steps
+of six weeks. Common practice, no source."""
+
+HALF_SEASON_WEEKS = 6
+"""Leaves picked again and again for at least so long may be cleared half-way, to free the ground."""
+
+_DAYS_PAST_FIRST_FROST = {"very tender": 0, "tender": 0, "half-hardy": 21}
+"""How long a crop stands after the first frost: common practice, no source. Hardy crops have no such end."""
+
+_WINTER_MONTHS = (12, 1, 2, 3)
+_DAYS_PER_MONTH = 365.25 / 12
+_LAST = DAYS * YEARS
+
+
+@dataclass(frozen=True, eq=False)
+class Growing:
+    """A start of a crop under a cover at a site. ``quick`` counts the shortest published days instead of the usual."""
+
+    crop: Crop
+    start: Start
+    cover: Cover
+    site: Site
+    quick: bool = False
+    reference: Growing | None = field(default=None, repr=False)
+
+    @cached_property
+    def warmth(self) -> Warmth | None:
+        """What the crop asks of the air; None if it is counted in plain days."""
+        long = self.start.days_to_harvest.usual > LONG_DAYS
+        return None if long or self.crop.green_manure else warmth_of(self.crop)
+
+    @cached_property
+    def air(self) -> Air | None:
+        """The air it grows in; None if it is counted in plain days."""
+        return None if self.warmth is None else air_of(self.site, self.cover, self.warmth)
+
+    @property
+    def published_days(self) -> float:
+        """Published days to the first picking: the usual ones, or those of quick kinds."""
+        figure = self.start.days_to_harvest
+        return figure.least if self.quick else figure.usual
+
+    @cached_property
+    def needed(self) -> float:
+        """Degree days to ripeness."""
+        assert self.warmth is not None
+        return max(1.0, self.published_days * (self.known_at - self.warmth.base))
+
+    @cached_property
+    def known_at(self) -> float:
+        """The mean temperature in degrees C at which the published days are taken."""
+        assert self.warmth is not None
+        if self.crop.days_known_at is not None:
+            return self.crop.days_known_at.usual
+        there = self.crop.reference
+        warmest = math.inf if there is None else max(air(there.climate).days)
+        return max(self.warmth.base + 1, min(self.warmth.best_from, warmest, self.warmth.ceiling))
+
+    def days_until_ripe(self, day: date) -> int | None:
+        """Return the days from a start to the first picking; None if the warmth never comes together in a year."""
+        return self._days_from(day_number(day))
+
+    def _days_from(self, number: int) -> int | None:
+        if self.air is None:
+            return round(self.published_days)
+        sums, first = self.air.warmth, number - 1
+        found = bisect_left(sums, sums[first] + self.needed) - first
+        return None if found > DAYS else max(1, found)
+
+    @property
+    def season_days(self) -> int:
+        """Days over which a crop is picked, or stands ripe, if nothing ends it."""
+        weeks = self.crop.harvest_weeks
+        if self.crop.picking == "once" and self.crop.standing_weeks is not None:
+            weeks = self.crop.standing_weeks
+        return max(LEAST_PICKING_DAYS, round(weeks.usual * 7))
+
+    def last_picking(self, day: date, ready: date) -> date:
+        """Return the last day of picking of a start on ``day`` that is ripe on ``ready``, if it is not cleared before."""
+        last = ready + timedelta(days=self.season_days - 1)
+        end = self.cold_end(day)
+        return last if end is None or end < ready else min(last, end)
+
+    def cold_end(self, day: date) -> date | None:
+        """Return the day on which cold ends what was started on ``day``; None if it stands through the winter.
+
+        A crop with a known limit (``stands_to``) ends when the coldest of some forty nights reaches it, others some
+        days after the first frost by their hardiness.
+        """
+        if self.crop.stands_to is not None and self.crop.hardiness.level in ("hardy", "half-hardy"):
+            return self._limit_after(day)
+        days = _DAYS_PAST_FIRST_FROST.get(self.crop.hardiness.level)
+        if days is None:
+            return None
+        year = garden_year(day, self.site.south)
+        for near in (year, year + 1):
+            end = frost_dates(self.site, near, RISK_SHARE[self.site.risk])[1] + timedelta(
+                days=days + self.cover.days_later
+            )
+            if end >= day:
+                return end
+        return None
+
+    def _limit_after(self, day: date) -> date | None:
+        assert self.crop.stands_to is not None
+        climate = climate_of(self.site)
+        level = self.crop.stands_to.usual + COLD_NIGHTS * climate.night_spread - self.cover.night_gain_c
+        days, first = nights(climate).days, day_number(day) - 1
+        coldest = days.index(min(days))
+        # The cold of the winter to come: a start in late winter is not ended by the winter that passes.
+        for step in range((coldest - first) % DAYS + 1):
+            number = (first + step) % DAYS
+            falling = days[number] <= days[number - 1]
+            if falling and days[number] <= level:
+                return day + timedelta(days=step)
+        return None
+
+    def darkest_day(self, day: date) -> date:
+        """Return the middle of the winter after a start: the coldest night of the year."""
+        days = nights(climate_of(self.site)).days
+        return day + timedelta(days=(days.index(min(days)) - (day_number(day) - 1)) % DAYS)
+
+    def picked_days(self, day: date, ready: date) -> tuple[int, ...]:
+        """Return for how many days the crop may be picked before its ground is cleared, the whole time first.
+
+        Leaves may be cleared half-way. Fruit that is picked again and again is not pulled in full bearing. What is
+        lifted once may be lifted in two weeks, or stand on.
+        """
+        whole = (self.last_picking(day, ready) - ready).days + 1
+        if self.crop.green_manure:
+            return (whole,)
+        if self.crop.picking == "repeated":
+            long = self.crop.harvest_weeks.usual >= HALF_SEASON_WEEKS and not self.crop.fruit
+            half = max(LEAST_PICKING_DAYS, self.season_days * 50 // 100)
+            return (whole, half) if long and half < whole else (whole,)
+        return (whole, *range(ONCE_DAYS, whole - 1, STEP_DAYS))
+
+    def share(self, day: date, ready: date, last: date) -> float:
+        """Return the share, 0 to 1, of a full crop that a start on ``day``, picked from ``ready`` to ``last``, gives."""
+        picked = (last - ready).days + 1
+        if picked <= 0:
+            return 0.0
+        return self._growth_share(day_number(day), (ready - day).days, picked) * self._kept_over_winter(ready, last)
+
+    def _growth_share(self, number: int, ripe: int, picked: int) -> float:
+        if self.air is None or self.reference is None:
+            whole = 1.0 if self.crop.picking == "once" else min(1.0, picked / self.season_days)
+            return whole * self._time_of_year
+        key = (number, ripe, picked)
+        if key not in self._shares:
+            self._shares[key] = min(1.0, self._growth(*key) / self.reference.best_growth) * self._time_of_year
+        return self._shares[key]
+
+    @cached_property
+    def _shares(self) -> dict[tuple[int, int, int], float]:
+        return {}
+
+    @cached_property
+    def _time_of_year(self) -> float:
+        """The share a start of this time of year gives at best: garlic planted in spring stays small."""
+        spring = self.crop.spring_share if self.opens_in_spring else None
+        return 1.0 if spring is None else spring.usual / 100
+
+    def _kept_over_winter(self, ready: date, last: date) -> float:
+        """Return the share of what stands that the winter leaves, picked evenly: half of it stands half the time."""
+        if self.crop.winter_loss is None or self.crop.picking != "once":
+            return 1.0
+        days = sum((ready + timedelta(days=n)).month in _WINTER_MONTHS for n in range((last - ready).days + 1))
+        return max(0.0, 1 - self.crop.winter_loss.usual / 100 * days / _DAYS_PER_MONTH / 2)
+
+    def _growth(self, number: int, ripe: int, picked: int) -> float:
+        assert self.air is not None
+        begin = number - 1
+        ready = min(begin + ripe, _LAST)
+        last = min(ready + picked, _LAST)
+        if self.crop.picking == "repeated" and self.crop.fruit:
+            return self.air.growth_between(ready, last)
+        end = ready if self.crop.picking == "once" else last
+        full = COVERED_AT * self.needed
+        closed = min(end, bisect_left(self.air.warmth, self.air.warmth[begin] + full))
+        return self.air.growth_while_closing(begin, closed, full, FIRST_COVER) + self.air.growth_between(closed, end)
+
+    @cached_property
+    def best_growth(self) -> float:
+        """The growth of the best start of this kind: what a full crop is measured by."""
+        first, found = day_number(self.opening), 0.0
+        for number in range(first, first + 12 * 7, 7):
+            wrapped = (number - 1) % DAYS + 1
+            ripe = self._days_from(wrapped)
+            if ripe is not None:
+                found = max(found, self._growth(wrapped, ripe, self.season_days))
+        return found or math.inf
+
+    @cached_property
+    def opening(self) -> date:
+        """The published first day of the start, counted from the site's frost dates of some year."""
+        return counted_from(self.start.earliest.unit, self.start.earliest.usual, *frost_dates(self.site, 2001))
+
+    @cached_property
+    def best_share(self) -> float:
+        """The share, 0 to 1, of a full crop that the best start at the site gives."""
+        begin = self.opening
+        return max(self.share_of_start(begin + timedelta(days=days)) for days in range(0, 24 * 7, 7))
+
+    @property
+    def opens_in_spring(self) -> bool:
+        """Whether the start is counted from the last frost."""
+        return self.start.earliest.unit == "weeks after last frost"
+
+    @property
+    def stands_the_winter(self) -> bool:
+        """Whether it may be ripe only after the winter: what is sown in autumn and stands frost."""
+        return not self.opens_in_spring and self.crop.hardiness.level in ("hardy", "half-hardy")
+
+    def ripens(self, day: date) -> tuple[date, date] | None:
+        """Return the first and last day of picking of a start on ``day``; None if cold or dark ends it before."""
+        days = self.days_until_ripe(day)
+        if days is None:
+            return None
+        ready = day + timedelta(days=days)
+        if self.air is not None and not self.stands_the_winter and ready > self.darkest_day(day):
+            return None
+        end = self.cold_end(day)
+        if end is not None and not self.stands_the_winter and (end - ready).days < LEAST_PICKING_DAYS:
+            return None
+        return ready, self.last_picking(day, ready)
+
+    def share_of_start(self, day: date) -> float:
+        """Return the share, 0 to 1, of a full crop that a start gives if it is picked to its end; 0 if not ripe."""
+        ripe = self.ripens(day)
+        return 0.0 if ripe is None else self.share(day, *ripe)
+
+
+def counted_from(unit: str, weeks: float, last_frost: date, first_frost: date) -> date:
+    """Return the day so many weeks from a frost date."""
+    days = timedelta(days=round(weeks * 7))
+    if unit == "weeks after last frost":
+        return last_frost + days
+    return first_frost - days if unit == "weeks before first frost" else first_frost + days
+
+
+@lru_cache(maxsize=1024)
+def warmth_of(crop: Crop) -> Warmth | None:
+    """Return what a crop asks of the air, None if one of its figures is missing."""
+    counted, best, most = crop.degree_days, crop.growth_best, crop.growth_most
+    if counted is None or best is None or most is None:
+        return None
+    least = counted.base if crop.growth_least is None else crop.growth_least
+    return Warmth(
+        base=counted.base.usual,
+        ceiling=math.inf if counted.ceiling is None else counted.ceiling.usual,
+        method=counted.method,
+        least=min(least.usual, best.least - 1),
+        best_from=best.least,
+        best_to=best.most,
+        most=max(most.usual, best.most + 1),
+    )
+
+
+@lru_cache(maxsize=4096)
+def growing(crop: Crop, start: Start, cover: Cover, site: Site) -> Growing:
+    """Return how a start goes on: with the usual kinds, or with quick ones where these give more."""
+    reference = None
+    if crop.reference is not None and warmth_of(crop) is not None:
+        there = Site(latitude=crop.reference.latitude, climate=crop.reference.climate)
+        open_ground = cover.model_copy(update={"night_gain": None, "day_gain": None, "light_through": None})
+        reference = Growing(crop, start, open_ground, there)
+    usual = Growing(crop, start, cover, site, reference=reference)
+    if usual.air is None or usual.best_share >= POSSIBLE / 100:
+        return usual
+    quick = Growing(crop, start, cover, site, quick=True, reference=reference)
+    return quick if quick.best_share > usual.best_share else usual
