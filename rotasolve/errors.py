@@ -4,6 +4,7 @@ RotasolveError
 ├── InputFault        a file the grower wrote cannot be used (all faults at once)
 ├── FileTrouble       a file cannot be found, read or written
 ├── GardenFault       the scenario and the crops do not go together
+│   └── BrokenPlan    a plan breaks rules before anything is moved in it
 ├── SolverMissing     OR-Tools or HiGHS cannot be loaded on this Python
 └── InternalFault     a plan of ours broke its own rules: a bug to report
 """
@@ -16,6 +17,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from rotasolve.domain.fault import Fault
+    from rotasolve.domain.plan import Breach
 
 
 class RotasolveError(Exception):
@@ -36,6 +38,15 @@ class FileTrouble(RotasolveError):
 
 class GardenFault(RotasolveError):
     """Scenario and crops contradict each other in a way no plan can mend."""
+
+
+class BrokenPlan(GardenFault):
+    """A plan breaks rules before anything is moved in it; ``breaches``, one or more, are for a view to say."""
+
+    def __init__(self, breaches: Sequence[Breach]) -> None:
+        self.breaches = tuple(breaches)
+        places = f"{len(breaches)} place{'' if len(breaches) == 1 else 's'}"
+        super().__init__(f"the plan breaks the rules in {places} before anything is moved")
 
 
 class SolverMissing(RotasolveError):

@@ -9,9 +9,9 @@ from rotasolve.cli import exit_codes
 from rotasolve.cli.terminal import answer, answer_json, look_of_terminal, talk
 
 if TYPE_CHECKING:
+    from rotasolve.domain.plan import Breach
     from rotasolve.domain.result import Impossible, OutOfTime
     from rotasolve.domain.scenario import Scenario
-    from rotasolve.views.answers.changes_page import Against
 
 
 def say_none(
@@ -20,7 +20,8 @@ def say_none(
     warnings: tuple[str, ...],
     json: bool,
     stopped: bool,
-    against: Sequence[Against] = (),
+    inches: bool = False,
+    against: Sequence[Breach] = (),
 ) -> int:
     """Say why there is no plan and return the exit status.
 
@@ -30,7 +31,7 @@ def say_none(
     from rotasolve.domain.result import Impossible
     from rotasolve.views.answers.changes_page import against_answer, against_page
     from rotasolve.views.answers.clash_page import clash_page
-    from rotasolve.views.exports.as_json import no_plan_answer
+    from rotasolve.views.exports.plan_json import no_plan_answer
 
     if isinstance(found, Impossible):
         if json:
@@ -40,8 +41,8 @@ def say_none(
             answer_json(told)
         else:
             if against:
-                answer(against_page(against, look_of_terminal()) + "\n")
-            answer(clash_page(scenario, found, look_of_terminal()))
+                answer(against_page(against, look_of_terminal(inches=inches)) + "\n")
+            answer(clash_page(scenario, found, look_of_terminal(inches=inches)))
         return exit_codes.FOUND
     if json:
         answer_json(no_plan_answer("out of time", warnings=warnings))

@@ -129,11 +129,12 @@ def plan(
 
     from rotasolve.domain.result import Impossible, OutOfTime
     from rotasolve.views.answers.changes_page import changes_answer, changes_page
-    from rotasolve.views.exports.as_json import plan_answer
+    from rotasolve.views.exports.plan_json import plan_answer
     from rotasolve.views.pages.page import plan_page
 
     if isinstance(found, Impossible | OutOfTime):
-        return say_none(found, garden, warnings, json, stopped=stop.is_set(), against=again.against if again else ())
+        against = again.against if again else ()
+        return say_none(found, garden, warnings, json, stopped=stop.is_set(), inches=inches, against=against)
     trouble = None
     if output is not None:
         try:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from rotasolve.cli import exit_codes
 from rotasolve.cli.guard import guarded
 from rotasolve.cli.inputs import mismatch, read_inputs, take_up_file
-from rotasolve.cli.options import AsJson, OwnCrops, PlanArgument, ScenarioArgument
+from rotasolve.cli.options import AsJson, Inches, OwnCrops, PlanArgument, ScenarioArgument
 from rotasolve.cli.terminal import answer, answer_json, look_of_terminal, warn
 
 HELP = """Judge a plan by every rule, whoever made or changed it, and count its points anew.
@@ -23,7 +23,13 @@ Examples:
 
 
 @guarded
-def referee(scenario: ScenarioArgument, plan: PlanArgument, own_crops: OwnCrops = None, json: AsJson = False) -> int:
+def referee(
+    scenario: ScenarioArgument,
+    plan: PlanArgument,
+    own_crops: OwnCrops = None,
+    json: AsJson = False,
+    inches: Inches = False,
+) -> int:
     """Referee a plan."""
     garden, catalogue = read_inputs(scenario, own_crops)
 
@@ -40,6 +46,6 @@ def referee(scenario: ScenarioArgument, plan: PlanArgument, own_crops: OwnCrops 
     if json:
         answer_json(refereed_answer(judged, found, places, told, file.plan, scenario_matches=not other))
     else:
-        answer(refereed_page(judged, found, places, told, file.plan, look_of_terminal()))
+        answer(refereed_page(judged, found, places, told, file.plan, look_of_terminal(inches=inches)))
     warn(other)
     return exit_codes.FOUND if found else exit_codes.FINE

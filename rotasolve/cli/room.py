@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from rotasolve.cli import exit_codes
 from rotasolve.cli.terminal import answer, answer_json, talk
-from rotasolve.errors import FileTrouble
+from rotasolve.errors import BrokenPlan, FileTrouble, GardenFault
 
 if TYPE_CHECKING:
     from datetime import date
@@ -41,8 +41,15 @@ def answer_room(
     from rotasolve.tasks.moving import make_room
     from rotasolve.views.answers.question_answers import room_answer
     from rotasolve.views.answers.room_page import no_room_page, room_page
+    from rotasolve.views.words.look import Look
+    from rotasolve.views.words.reasons import say_reason
+    from rotasolve.views.words.wording import plain
 
-    room = make_room(scenario, catalogue, question, plan, today)
+    try:
+        room = make_room(scenario, catalogue, question, plan, today)
+    except BrokenPlan as refusal:
+        first = plain(say_reason(refusal.breaches[0], look or Look()))
+        raise GardenFault(f"{refusal}, the first: {first}; 'referee' names them all") from None
     trouble = None
     if room is not None and output is not None:
         try:

@@ -45,7 +45,7 @@ def show(
     inches: Inches = False,
 ) -> int:
     """Show a plan."""
-    from rotasolve.views.exports.as_json import plan_answer
+    from rotasolve.views.exports.plan_json import plan_answer
     from rotasolve.views.pages.page import plan_page
 
     garden, catalogue = read_inputs(scenario, own_crops)

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from rotasolve.board import Board
 from rotasolve.relations.ground.lie_of_beds import part_and_row
-from rotasolve.rules import rule_by_key
+from rotasolve.rules import RULES
 from rotasolve.solver.cpsat import Limits, run_cpsat
 from rotasolve.solver.incumbent import Incumbent
 from rotasolve.solver.program import freeze
@@ -17,7 +17,6 @@ if TYPE_CHECKING:
     from rotasolve.relations.ground.garden import Cell, Garden
     from rotasolve.relations.ground.sowings import Sowing
 
-_INSIDE_A_BED = ("free-ground", "green-manure-wait", "pole-side", "least-sun", "as-pinned")
 _EFFORT = 4.0
 """Deterministic units for one bed; a bed that is not arranged by then is solved strip by strip instead."""
 
@@ -74,8 +73,9 @@ def arrange(garden: Garden, bed: str, lots: Counter[Sowing], held: Places | None
 def inside_board(small: Garden) -> Board:
     """Return the board of one bed, strip by strip, with the rules that hold inside it."""
     board = Board(small)
-    for key in _INSIDE_A_BED:
-        rule_by_key(key).post(small, board)
+    for rule in RULES:
+        if rule.holds_inside_a_bed:
+            rule.post(small, board)
     return board
 
 

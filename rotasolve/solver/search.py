@@ -152,7 +152,7 @@ class Search:
         plan = recount(self.garden, blank_plan(self.garden.scenario, plantings))
         lost = sum(goal.lost for goal in plan.goals)
         if plan.verdict.breaches:
-            raise InternalFault(f"the referee refuses our own plan: {plan.verdict.breaches[0].sentence}")
+            raise InternalFault(f"the referee refuses our own plan: {plan.verdict.breaches[0].claim}")
         if lost > best.cost:
             raise InternalFault(f"the solver counts {best.cost} points lost, the referee {lost}")
         at_least = min(incumbent.bound, lost)

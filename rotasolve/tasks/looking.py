@@ -17,7 +17,8 @@ from rotasolve.relations.ground.plantings import planting_of, room_for, strips_o
 from rotasolve.relations.ground.sowings import picking_parts, sowing_on, sowings_of
 from rotasolve.relations.season.frosts import frost_dates
 from rotasolve.relations.sun.place_sun import SunBeside
-from rotasolve.rules import RULES, least_sun
+from rotasolve.relations.sun.sun_need import neighbours_count
+from rotasolve.rules import RULES
 
 if TYPE_CHECKING:
     from rotasolve.domain.bed import Bed
@@ -54,7 +55,7 @@ class Look:
             for shading in self.garden.shadings:
                 if bed.name in (shading.caster, shading.receiver):
                     beds |= {shading.caster, shading.receiver}
-            if least_sun.neighbours_rule_is_on(self.garden) and bed.is_placed:
+            if neighbours_count(self.garden) and bed.is_placed:
                 # The sun of a bed is a sum over all beds that have a place: each of them counts.
                 beds |= {other.name for other in self.garden.scenario.beds if other.is_placed}
             near = tuple(planting for planting in self.plan.plantings if planting.bed in beds)

@@ -13,7 +13,7 @@ from rotasolve.board import Board
 from rotasolve.domain.edits import sealed
 from rotasolve.domain.moves import Move, Room
 from rotasolve.domain.place import Question
-from rotasolve.errors import GardenFault, InternalFault
+from rotasolve.errors import BrokenPlan, InternalFault
 from rotasolve.referee import blank_plan, judge, recount, score
 from rotasolve.relations.ground.plantings import choice_of, planting_of, sowing_of
 from rotasolve.rules import RULES
@@ -64,17 +64,16 @@ def make_room(
     Raises
     ------
     GardenFault
-        If the question or the plan names unknown things, or the plan breaks rules before anything is moved.
+        If the question or the plan names unknown things.
+    BrokenPlan
+        If the plan breaks rules before anything is moved.
     InternalFault
         If the referee refuses the plan with the room made: a defect of rotasolve.
     """
     garden = asked_garden(scenario, catalogue, question, plan)
     breaches = judge(garden, plan).breaches
     if breaches:
-        raise GardenFault(
-            f"the plan breaks the rules in {len(breaches)} places before anything is moved, the first: "
-            f"{breaches[0].sentence}; 'referee' names them all"
-        )
+        raise BrokenPlan(breaches)
     moving = _Moving(garden, plan, question, today)
     if not moving.wanted:
         return None
@@ -250,7 +249,7 @@ def _room(moving: _Moving, change: _Change) -> Room:
     )
     after = recount(garden, plan.model_copy(update={"plantings": tuple(plantings), "standing": None}))
     if after.verdict.breaches:
-        raise InternalFault(f"the referee refuses our own change: {after.verdict.breaches[0].sentence}")
+        raise InternalFault(f"the referee refuses our own change: {after.verdict.breaches[0].claim}")
     return Room(
         question=moving.question,
         placed=change.placed,

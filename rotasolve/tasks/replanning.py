@@ -13,7 +13,7 @@ from rotasolve.domain.edits import edits_of, sealed
 from rotasolve.domain.result import Good, ProvenBest, Result
 from rotasolve.domain.seasons import say_day
 from rotasolve.errors import GardenFault
-from rotasolve.referee import blank_plan, breaches_of, say_breach
+from rotasolve.referee import blank_plan, breaches_of
 from rotasolve.relations.ground.changes import changes_between
 from rotasolve.relations.ground.following import followed
 from rotasolve.relations.ground.garden import make_garden
@@ -23,9 +23,8 @@ from rotasolve.tasks.rotation import plan_rotation
 
 if TYPE_CHECKING:
     from rotasolve.domain.catalogue import Catalogue
-    from rotasolve.domain.claim import Reason
     from rotasolve.domain.moves import Changes
-    from rotasolve.domain.plan import Plan, Planting
+    from rotasolve.domain.plan import Breach, Plan, Planting
     from rotasolve.domain.scenario import Scenario
     from rotasolve.solver.cpsat import Limits
     from rotasolve.solver.incumbent import Progress
@@ -52,14 +51,13 @@ class Keep:
 class Replanned:
     """What came of planning on: the result, the plantings kept, and what changed against the earlier plan.
 
-    ``against`` are the rules that the kept plantings break by themselves, in words, with these plantings: then there
-    is no plan.
+    ``against`` are the breaches of rules by the kept plantings alone: then there is no plan.
     """
 
     result: Result
     kept: tuple[Planting, ...]
     changes: Changes | None = None
-    against: tuple[tuple[Reason, tuple[Planting, ...]], ...] = ()
+    against: tuple[Breach, ...] = ()
 
 
 def kept_plantings(scenario: Scenario, catalogue: Catalogue, plan: Plan, keep: Keep) -> tuple[Planting, ...]:
@@ -121,9 +119,9 @@ def plan_on(
     )
     keeping = Keeping(kept, keep.as_of, raised)
     garden = make_garden(scenario, catalogue, keeping=keeping)
-    breaches = [breach for breach in breaches_of(garden, blank_plan(scenario, kept)) if breach.claim.rule not in WISHES]
-    if breaches:
-        against = tuple((say_breach(breach), breach.plantings) for breach in breaches)
+    alone = breaches_of(garden, blank_plan(scenario, kept))
+    against = tuple(breach for breach in alone if breach.claim.rule not in WISHES)
+    if against:
         clash = explain(garden, known_impossible=True)
         return Replanned(clash, kept, against=against)
     result = plan_rotation(

@@ -7,7 +7,7 @@ change without touching the rest, and a plan searched anew may gain more.
 from __future__ import annotations
 
 import threading
-from collections.abc import Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
@@ -44,6 +44,8 @@ LEAST_MISSING = 0.01
 """A target is reached when less than a hundredth of it is missing: yields are not known any better."""
 METRE_CM = 100.0
 _EFFORT = 1.0
+_HEIGHTS = ("pole-side", "bed-shadows")
+"""The rules that ask for the order of heights."""
 _HELD_BY: dict[GainKind, str] = {
     "more in the same beds": "nothing but other wishes: there is room for {kg} more in free strips",
     "no order of heights": "the order of heights: without it {kg} more would fit",
@@ -106,9 +108,9 @@ class _Seen:
     sowing: Sowing
     told: tuple[Hindrance, ...]
 
-    def without(self, rule: str, instead: Iterable[Hindrance] = ()) -> _Seen:
-        """Return the same with other hindrances of one rule."""
-        return replace(self, told=(*(h for h in self.told if h.claim.rule != rule), *instead))
+    def without(self, rules: Collection[str], instead: Iterable[Hindrance] = ()) -> _Seen:
+        """Return the same with other hindrances of some rules."""
+        return replace(self, told=(*(h for h in self.told if h.claim.rule not in rules), *instead))
 
 
 @dataclass(frozen=True)
@@ -132,7 +134,7 @@ class _Wanting:
 
         yield gain("more in the same beds", "more of it in free strips", base)
         if garden.scenario.rules.height_order:
-            free = [(bed, [one.without("pole-side") for one in seen[bed.name]]) for bed in beds]
+            free = [(bed, [one.without(_HEIGHTS) for one in seen[bed.name]]) for bed in beds]
             most = sum(self._best(garden, bed, here) for bed, here in free)
             yield gain("no order of heights", "no order of heights", most, base)
         gap = next((g.gap for g in garden.rest_groups(beds[0].name) if self.crop in g.crops and not g.disease), 0)
@@ -179,7 +181,7 @@ class _Wanting:
         plan = Look(garden, self.plan, Question(crop=self.crop)).near(bed)
         rest = rule_by_key("rest")
         return [
-            one.without("rest", rest.hinders(garden, plan, one.planting))
+            one.without(("rest",), rest.hinders(garden, plan, one.planting))
             if any(hindrance.claim.rule == "rest" for hindrance in one.told)
             else one
             for one in seen

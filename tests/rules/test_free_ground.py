@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import pytest
 
-from rotasolve.domain.claim import Claim
 from rotasolve.domain.plan import Planting
 from rotasolve.referee import blank_plan
 from rotasolve.relations.ground.garden import Garden, make_garden
-from rotasolve.rules.free_ground import FreeGround
+from rotasolve.rules.free_ground import GroundClaim
 from tests.helpers.agree import accepted, found_by, number_of, posted
 from tests.helpers.tiny import CATALOGUE, bed, planting, scenario
+from tests.helpers.words import said
 
 KEY = "free-ground"
 SAID = "each strip of bed holds one crop at a time, but "
@@ -94,14 +94,12 @@ def test_counted_beds_hold_back_what_an_earlier_crop_takes() -> None:
     # 1 of 2 strips held until 30 June, so at most 1 lot of lettuce from 8 May.
     old = {"bed": "bed", "crop": "garlic", "year": 2026, "until": "2027-06-30", "strips": (1,)}
     garden = make_garden(scenario(["lettuce"], history=[old]), CATALOGUE, exact=False)
-    assert posted(garden, KEY) == {Claim(rule=KEY, about=("bed",))}
+    assert posted(garden, KEY) == {GroundClaim("bed")}
     assert [garden.taken_at_start(cell, garden.choices[0].sowing.periods[0]) for cell in garden.cells] == [1]
 
 
 def test_says_what_it_asks() -> None:
-    assert FreeGround().say(Claim(rule=KEY, about=("north bed",))) == (
-        "each strip of north bed holds one crop at a time"
-    )
+    assert said(GroundClaim("north bed")) == ("each strip of north bed holds one crop at a time")
 
 
 def test_says_what_it_found() -> None:

@@ -7,15 +7,15 @@ from itertools import product
 
 import pytest
 
-from rotasolve.domain.claim import Claim
 from rotasolve.domain.plan import Planting
 from rotasolve.referee import blank_plan
 from rotasolve.relations.ground.garden import Garden, make_garden
 from rotasolve.relations.ground.waits import days_after_digging_in
-from rotasolve.rules.green_manure_wait import GreenManureWait
+from rotasolve.rules.green_manure_wait import GreenManureWait, WaitClaim
 from rotasolve.solver.program import build_program
 from tests.helpers.agree import accepted, found_by, least_cost, number_of
 from tests.helpers.tiny import KALE, LETTUCE, bed, catalogue, crop, figure, planting, scenario, start
+from tests.helpers.words import said
 
 KEY = "green-manure-wait"
 # Sown 8 May, cut from 7 June on, kept for two weeks to 20 June; ground to 30 June. Waits 21 days, to 21 July.
@@ -134,7 +134,7 @@ def test_hinders_until_the_wait_is_over() -> None:
     kale = planting("kale", (1, 2), "2027-07-17", "2027-09-30")
     (told,) = GreenManureWait().hinders(garden, plan, kale)
     assert (told.strips, str(told.until), told.other) == ((1,), "2027-07-20", DUG_IN)
-    assert told.sentence == "strip 1 cleared of mustard on 30 June 2027, which waits until 20 July 2027"
+    assert said(told) == "strip 1 cleared of mustard on 30 June 2027, which waits until 20 July 2027"
     later = kale.model_copy(update={"start": told.until})
     assert list(GreenManureWait().hinders(garden, plan, later))
     assert not judged(DUG_IN, kale.model_copy(update={"start": DUG_IN.clear.replace(month=7, day=21)}))
@@ -144,14 +144,12 @@ def test_hinders_a_green_manure_before_a_planting_that_stands() -> None:
     garden = garden_of()
     plan = blank_plan(garden.scenario, (planting("kale", (1,), "2027-07-17", "2027-09-30"),))
     (told,) = GreenManureWait().hinders(garden, plan, DUG_IN)
-    assert told.sentence == "strip 1 would wait until 21 July 2027, but kale starts there on 17 July 2027"
+    assert said(told) == "strip 1 would wait until 21 July 2027, but kale starts there on 17 July 2027"
     assert told.until is None
 
 
 def test_says_what_it_asks_and_what_it_found() -> None:
-    assert GreenManureWait().say(Claim(rule=KEY, about=("rye", "north bed", "14"))) == (
-        "ground in north bed waits 14 days after rye was dug in"
-    )
+    assert said(WaitClaim("rye", "north bed", 14)) == ("ground in north bed waits 14 days after rye was dug in")
     assert judged(DUG_IN, planting("kale", (1,), "2027-07-01", "2027-09-30")) == [
         "ground in bed waits 21 days after mustard was dug in, but strip 1 cleared of mustard on 30 June 2027 takes "
         "kale on 1 July 2027, after 1 day"

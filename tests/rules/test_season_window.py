@@ -6,13 +6,13 @@ from datetime import date, timedelta
 
 import pytest
 
-from rotasolve.domain.claim import Claim
 from rotasolve.domain.crop import Crop
 from rotasolve.referee import blank_plan
 from rotasolve.relations.ground.garden import make_garden
-from rotasolve.rules.season_window import SeasonWindow, window_claim
+from rotasolve.rules.season_window import WindowClaim
 from tests.helpers.agree import accepted, found_by, number_of, posted
 from tests.helpers.tiny import CATALOGUE, SOURCE, bed, catalogue, crop, planting, scenario, site, start
+from tests.helpers.words import said
 
 KEY = "season-window"
 
@@ -117,7 +117,7 @@ def test_southern_windows_lie_in_southern_springs() -> None:
 
 
 def test_says_what_it_asks() -> None:
-    assert SeasonWindow().say(window_claim("sweet pepper", "frame")) == "sweet pepper in frame is started in its season"
+    assert said(WindowClaim("sweet pepper", "frame")) == "sweet pepper in frame is started in its season"
 
 
 def test_says_what_it_found() -> None:
@@ -134,4 +134,4 @@ def test_says_what_it_found() -> None:
 
 
 def test_the_claim_names_crop_and_bed() -> None:
-    assert window_claim("kale", "bed") == Claim(rule=KEY, about=("kale", "bed"))
+    assert str(WindowClaim("kale", "bed")) == "season-window(kale, bed)"

@@ -7,13 +7,13 @@ from typing import Any
 import pytest
 
 from rotasolve.domain.bed import Bed
-from rotasolve.domain.claim import Claim
 from rotasolve.domain.crop import Crop
 from rotasolve.referee import blank_plan
 from rotasolve.relations.ground.garden import make_garden
-from rotasolve.rules.spacing_capacity import SpacingCapacity, spacing_claim
+from rotasolve.rules.spacing_capacity import SpacingClaim
 from tests.helpers.agree import found_by, plan_of, posted
 from tests.helpers.tiny import bed, catalogue, crop, figure, planting, scenario
+from tests.helpers.words import said
 
 KEY = "spacing-capacity"
 INCH, FOOT = 2.54, 30.48
@@ -118,13 +118,11 @@ def test_lots_of_a_counted_bed_never_straddle_two_parts() -> None:
     ground = bed(strips=3, width=240.0, parts=2)
     garden = make_garden(scenario(["beet"], [ground]), catalogue([spaced(30, 120)]), exact=False)
     assert [(choice.lot.strips, choice.most_lots) for choice in garden.choices] == [(2, 2)]
-    assert posted(garden, KEY) == {spacing_claim("beet", "bed")}
+    assert posted(garden, KEY) == {SpacingClaim("beet", "bed")}
 
 
 def test_says_what_it_asks() -> None:
-    assert SpacingCapacity().say(Claim(rule=KEY, about=("leaf lettuce", "south bed"))) == (
-        "leaf lettuce in south bed keeps its spacing"
-    )
+    assert said(SpacingClaim("leaf lettuce", "south bed")) == ("leaf lettuce in south bed keeps its spacing")
 
 
 def test_says_what_it_found() -> None:

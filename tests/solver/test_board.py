@@ -5,15 +5,15 @@ from __future__ import annotations
 import pytest
 
 from rotasolve.board import Board
-from rotasolve.domain.claim import Claim
 from rotasolve.files.crops import load_catalogue
 from rotasolve.files.scenarios import read_scenario
 from rotasolve.files.shipped import shipped_files
 from rotasolve.relations.ground.garden import make_garden
+from rotasolve.rules.season_window import WindowClaim
 from rotasolve.solver.program import build_program
 from tests.helpers.tiny import CATALOGUE, bed, scenario
 
-CLAIM = Claim(rule="rest", about=("kale", "bed"))
+CLAIM = WindowClaim("kale", "bed")
 
 MOST = {
     "cold-frame": (270, 330),
@@ -42,7 +42,7 @@ def test_a_claim_is_posted_once() -> None:
 
 
 def test_claims_do_not_nest() -> None:
-    here, other = board(), Claim(rule="rest", about=("kale", "other"))
+    here, other = board(), WindowClaim("kale", "other")
     with here.because(CLAIM), pytest.raises(RuntimeError, match="opened inside"), here.because(other):
         pass
 

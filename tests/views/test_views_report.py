@@ -42,6 +42,7 @@ from rotasolve.views.words.job_words import job_notes, job_title, pot_notes, she
 from rotasolve.views.words.look import Look
 from rotasolve.views.words.standing import goal_cells, say_standing
 from rotasolve.views.words.wording import TIED
+from tests.helpers.words import said
 
 DATA = Path(__file__).parents[1] / "data"
 LARGEST = 315_000
@@ -107,7 +108,7 @@ def test_the_report_says_what_the_terminal_says(told: Told) -> None:
     for job in told.jobs:
         assert job.kind in LEFT_OUT or f"{job.kind}: " in text
         assert f"({job.planting.bed}, {say_runs(job.planting.strips)}" in text
-    assert all(reason.sentence[1:] in text for reason in plan.verdict.breaches)
+    assert all(said(breach)[1:] in text for breach in plan.verdict.breaches)
 
 
 def test_the_standing_is_the_search_s_only_if_the_points_are(told: Told) -> None:

@@ -40,6 +40,10 @@ class Cell:
     bed: str
     strip: int
 
+    def __str__(self) -> str:
+        """Name the ground for programs and in the names of variables."""
+        return f"{self.bed}, strip {self.strip}" if self.strip else self.bed
+
 
 @dataclass(frozen=True)
 class Choice:
@@ -193,21 +197,21 @@ class Garden:
         return expected_harvest(self.crops[choice.sowing.crop], choice.lot.plants, choice.sowing.course.share_percent)
 
     @cached_property
-    def zones(self) -> dict[str, tuple[Cell, ...]]:
+    def zones(self) -> dict[Cell, tuple[Cell, ...]]:
         """The grounds that remember families: each bed, or each strip with ``rotation: strip``."""
-        zones: dict[str, tuple[Cell, ...]] = {}
+        zones: dict[Cell, tuple[Cell, ...]] = {}
         for cell in self.cells:
-            name = f"{cell.bed}, strip {cell.strip}" if self.by_strip else cell.bed
-            zones[name] = (*zones.get(name, ()), cell)
+            zone = cell if self.by_strip else Cell(cell.bed, 0)
+            zones[zone] = (*zones.get(zone, ()), cell)
         return zones
 
-    def past_years(self, zone: str, group: RestGroup) -> tuple[tuple[int, int], ...]:
+    def past_years(self, zone: Cell, group: RestGroup) -> tuple[tuple[int, int], ...]:
         """Return (crop year, last garden year in the ground) of each earlier planting of a group in a zone."""
         south, found = self.scenario.site.south, set()
         for past in self.scenario.history:
-            if past.crop not in group.crops or past.bed != self.zones[zone][0].bed:
+            if past.crop not in group.crops or past.bed != zone.bed:
                 continue
-            if self.by_strip and past.strips and self.zones[zone][0].strip not in past.strips:
+            if self.by_strip and past.strips and zone.strip not in past.strips:
                 continue
             last = past.year if past.until is None else max(past.year, garden_year(past.until, south))
             found.add((past.year, last))

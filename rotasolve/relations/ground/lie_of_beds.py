@@ -51,9 +51,6 @@ def height_class(crop: Crop, rules: Rules) -> int:
     return sum(crop.height.usual >= step for step in rules.height_steps_cm)
 
 
-CLASS_WORDS = ("low", "middle", "tall")
-
-
 @dataclass(frozen=True)
 class Shading:
     """``caster`` lies on the equator side of ``receiver``, ``gap_cm`` away; they overlap from east to west."""

@@ -6,8 +6,9 @@ from typing import TYPE_CHECKING
 
 from rotasolve.domain.figure import Figure
 from rotasolve.domain.scenario import Rules
-from rotasolve.relations.ground.lie_of_beds import CLASS_WORDS, height_class
+from rotasolve.relations.ground.lie_of_beds import height_class
 from rotasolve.views.words.layout import Column, heading, table, wrap
+from rotasolve.views.words.statures import HEIGHT_CLASSES
 from rotasolve.views.words.wording import TIED, clean, say_length, say_number, sentence
 
 if TYPE_CHECKING:
@@ -62,7 +63,7 @@ def crop_list(catalogue: Catalogue, look: Look) -> str:
         (
             crop.name + (f" ({', '.join(crop.also)})" if crop.also else ""),
             crop.family,
-            f"{CLASS_WORDS[height_class(crop, Rules())]}, {say_length(crop.height.usual, look)}",
+            f"{HEIGHT_CLASSES[height_class(crop, Rules())]}, {say_length(crop.height.usual, look)}",
             say_length(crop.spacing_in_row.usual, look),
             say_length(crop.spacing_between_rows.usual, look),
             crop.hardiness.level,

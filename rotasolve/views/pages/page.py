@@ -11,7 +11,8 @@ from rotasolve.views.pages.planting_table import planting_table, plantings_of_ye
 from rotasolve.views.pages.target_table import target_table
 from rotasolve.views.words.cautions import caution_list
 from rotasolve.views.words.layout import heading, wrap
-from rotasolve.views.words.standing import goal_table, reason_list, say_standing
+from rotasolve.views.words.reasons import reason_list
+from rotasolve.views.words.standing import goal_table, say_standing
 from rotasolve.views.words.wording import clean, say_count
 
 if TYPE_CHECKING:

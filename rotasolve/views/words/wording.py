@@ -29,6 +29,11 @@ def clean(text: str) -> str:
     return _UNSHOWABLE.sub(lambda sign: " " if sign[0] in "\t\n\r\u2028\u2029" else "?", text)
 
 
+def plain(text: str) -> str:
+    """Return a text with plain blanks only, as programs read it."""
+    return text.replace(TIED, " ")
+
+
 def say_count(number: int, thing: str) -> str:
     """Say a count: ``1 plant``, ``2 plants``, ``1,204 points``."""
     return f"{number:,} {thing if number == 1 else plural(thing)}"
@@ -86,6 +91,11 @@ def say_length(cm: float, look: Look) -> str:
             return f"{say_number(inches)}{TIED}in"
         return f"{feet:.0f}{TIED}ft" + (f"{TIED}{say_number(rest)}{TIED}in" if rest >= 0.05 else "")
     return f"{say_number(cm)}{TIED}cm" if abs(cm) < 100 else f"{say_number(cm / 100, 2)}{TIED}m"
+
+
+def say_whole_cm(cm: float, look: Look) -> str:
+    """Say a height or a shadow in whole centimetres whatever its size, or in inches and feet."""
+    return say_length(cm, look) if look.inches else f"{cm:.0f}{TIED}cm"
 
 
 def say_date(day: date, year: int, south: bool) -> str:
