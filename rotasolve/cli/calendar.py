@@ -94,11 +94,11 @@ def _write_ics(file: Path, garden: Garden, shown: Sequence[Job], jobs: Sequence[
     from rotasolve.files.files import read_text
     from rotasolve.views.exports.calendar_files import calendar_ics
 
+    before = read_text(file, largest=_LARGEST_CALENDAR).encode("utf-8") if file.exists() else None
     try:
-        before = read_text(file, largest=_LARGEST_CALENDAR).encode("utf-8") if file.exists() else None
         text = calendar_ics(garden, shown, jobs, before).decode("utf-8")
     except FileTrouble as trouble:
-        raise FileTrouble(f"{file}: {str(trouble).removeprefix(f'{file}: ')}") from None
+        raise FileTrouble(f"{file}: {trouble}") from None
     _write(text, file, replace)
 
 

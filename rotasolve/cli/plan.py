@@ -99,8 +99,12 @@ def plan(
     from rotasolve.files.plans import write_plan
     from rotasolve.files.scenarios import scenario_hash, warnings_of
     from rotasolve.tasks.rotation import unmeetable_wishes
+    from rotasolve.views.words.wishes import say_hopeless
+    from rotasolve.views.words.wording import plain
 
-    warnings = (*warnings_of(garden, catalogue), *unmeetable_wishes(garden, catalogue))
+    look = look_of_terminal(inches=inches)
+    hopeless = (plain(f"{say_hopeless(wish, look)}.") for wish in unmeetable_wishes(garden, catalogue))
+    warnings = (*warnings_of(garden, catalogue), *hopeless)
     if not quiet:
         warn(warnings)
     before = read_earlier(asked, garden, catalogue) if earlier is not None else None
@@ -141,7 +145,6 @@ def plan(
             write_plan(found.plan, output, replace)
         except FileTrouble as refusal:
             trouble = refusal  # told below: what took minutes to find is shown all the same
-    look = look_of_terminal(inches=inches)
     if json:
         told = plan_answer(found.plan, garden, catalogue, stopped_early=stop.is_set(), warnings=warnings)
         if before is not None and again is not None and again.changes is not None:

@@ -9,7 +9,7 @@ import typer
 from rotasolve.cli import exit_codes
 from rotasolve.cli.guard import guarded
 from rotasolve.cli.inputs import find_crop, mismatch, open_plan, read_inputs
-from rotasolve.cli.options import AsJson, OwnCrops, PlanArgument, ScenarioArgument
+from rotasolve.cli.options import AsJson, Inches, OwnCrops, PlanArgument, ScenarioArgument
 from rotasolve.cli.terminal import answer, answer_json, look_of_terminal, warn
 
 HELP = """Say which yearly targets a plan does not reach, and what one change would give.
@@ -32,6 +32,7 @@ def shortfall(
     crop: Annotated[str | None, typer.Argument(metavar="[CROP]", help="This crop only.", show_default=False)] = None,
     own_crops: OwnCrops = None,
     json: AsJson = False,
+    inches: Inches = False,
 ) -> int:
     """Explain missed targets."""
     garden, catalogue = read_inputs(scenario, own_crops)
@@ -47,6 +48,6 @@ def shortfall(
     if json:
         answer_json(shortfall_answer(found, scenario_matches=not other))
     else:
-        answer(shortfall_page(garden, written, found, look_of_terminal(), named))
+        answer(shortfall_page(garden, written, found, look_of_terminal(inches=inches), named))
     warn(other)
     return exit_codes.FINE

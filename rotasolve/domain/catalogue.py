@@ -10,6 +10,7 @@ from rotasolve.domain.crop import Crop, Name
 from rotasolve.domain.family import Family, Neighbours, Pathogen, Succession
 from rotasolve.domain.figure import Figure, Sources
 from rotasolve.domain.record import Record
+from rotasolve.errors import Unusable
 
 CoverName = Literal["open ground", "cold frame", "fleece", "low tunnel", "tunnel"]
 """What lies over a bed."""
@@ -48,7 +49,7 @@ class Cover(Record):
             if gain is not None and gain.unit != "degC":
                 raise ValueError(f"a cover's gain is counted in degC, not in {gain.unit}")
             if gain is not None and gain.usual < 0:
-                raise ValueError("a cover's usual gain cannot be negative; leave it out if there is none")
+                raise Unusable("a cover's usual gain cannot be negative", "leave it out if there is none")
         return self
 
     @property

@@ -8,6 +8,7 @@ from pydantic import Field, model_validator
 
 from rotasolve.domain.record import Record
 from rotasolve.domain.seasons import MONTHS
+from rotasolve.errors import Unusable
 
 Degrees = Annotated[float, Field(ge=-60, le=60)]
 """A temperature in degrees C."""
@@ -39,9 +40,9 @@ class Climate(Record):
     def _nights_below_days(self) -> Self:
         for month, low, high in zip(MONTHS, self.mean_minima_c, self.mean_maxima_c, strict=True):
             if low >= high:
-                raise ValueError(
-                    f"the mean minimum of {month}, {low:g} degC, is not below its mean maximum, {high:g} degC; "
-                    "check both lists, January first"
+                raise Unusable(
+                    f"the mean minimum of {month}, {low:g} degC, is not below its mean maximum, {high:g} degC",
+                    "check both lists, January first",
                 )
         return self
 

@@ -21,12 +21,13 @@ if TYPE_CHECKING:
     from rotasolve.domain.catalogue import Catalogue
     from rotasolve.domain.plan import Planting
     from rotasolve.domain.scenario import Scenario
+    from rotasolve.domain.shortfall import Hopeless
     from rotasolve.relations.ground.keeping import Keeping
     from rotasolve.solver.incumbent import Progress
 
 
-def unmeetable_wishes(scenario: Scenario, catalogue: Catalogue) -> tuple[str, ...]:
-    """Return, in plain words, the wishes that no bed of the scenario can ever meet."""
+def unmeetable_wishes(scenario: Scenario, catalogue: Catalogue) -> tuple[Hopeless, ...]:
+    """Return the wishes that no bed of the scenario can ever meet."""
     return hopeless_wishes(make_garden(scenario, catalogue))
 
 

@@ -215,17 +215,16 @@ def test_clash_without_a_way_out_or_without_a_reason(scenario: Scenario) -> None
 
 def shortfalls() -> tuple[Shortfall, ...]:
     gains = (
-        Gain(kind="one more bed", what="one more bed, 6 m by 1.2 m, in open ground", kg=4),
-        Gain(kind="one year less rest", what="1 complete year of rest instead of 2", kg=1.25),
-        Gain(kind="a cover", what="a low tunnel over long bed", kg=0),
-        Gain(kind="no order of heights", what="no order of heights", kg=0),
+        Gain(kind="one more bed", kg=4, length_cm=600, width_cm=120),
+        Gain(kind="one year less rest", kg=1.25, rest_years=1),
+        Gain(kind="a cover", kg=0, cover="low tunnel", bed="long bed"),
+        Gain(kind="no order of heights", kg=0),
     )
-    held = "the ground: one more bed, 6 m by 1.2 m, in open ground would give 4 kg more"
     return (
-        Shortfall(crop="kale", year=2028, wanted_kg=4, got_kg=0, gains=gains, held_by=held),
-        Shortfall(crop="kale", year=2029, wanted_kg=4, got_kg=3, gains=(), held_by="nothing but other wishes"),
-        Shortfall(crop="garlic", year=2027, wanted_kg=4, got_kg=0, gains=gains, held_by=held),
-        Shortfall(crop="garlic", year=2028, wanted_kg=4, got_kg=0, gains=gains, held_by=held),
+        Shortfall(crop="kale", year=2028, wanted_kg=4, got_kg=0, gains=gains),
+        Shortfall(crop="kale", year=2029, wanted_kg=4, got_kg=3, gains=()),
+        Shortfall(crop="garlic", year=2027, wanted_kg=4, got_kg=0, gains=gains),
+        Shortfall(crop="garlic", year=2028, wanted_kg=4, got_kg=0, gains=gains),
     )
 
 

@@ -7,6 +7,9 @@ from typing import TYPE_CHECKING
 from rotasolve.views.answers.room_page import say_change
 from rotasolve.views.exports.as_json import SCHEMA_VERSION, Answer
 from rotasolve.views.exports.plan_json import hindrance_answer, reason_answer
+from rotasolve.views.words.look import Look
+from rotasolve.views.words.wishes import say_gain, say_held_by
+from rotasolve.views.words.wording import plain
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -68,5 +71,13 @@ def shortfall_answer(found: Sequence[Shortfall], *, scenario_matches: bool = Tru
     return {
         "schema_version": SCHEMA_VERSION,
         "scenario_matches": scenario_matches,
-        "shortfalls": [{**short.model_dump(mode="json"), "missing_kg": short.missing_kg} for short in found],
+        "shortfalls": [_shortfall(short) for short in found],
     }
+
+
+def _shortfall(short: Shortfall) -> Answer:
+    """Return one target out of reach; lengths are metric for programs."""
+    look = Look()
+    gains = [{"kind": gain.kind, "what": plain(say_gain(gain, look)), "kg": gain.kg} for gain in short.gains]
+    told = short.model_dump(mode="json", exclude={"gains", "hopeless"})
+    return {**told, "gains": gains, "held_by": plain(say_held_by(short, look)), "missing_kg": short.missing_kg}

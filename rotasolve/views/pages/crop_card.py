@@ -175,11 +175,10 @@ def _raising(crop: Crop, look: Look, cited: _Citations) -> Iterator[tuple[str, s
 def _say_figure(figure: Figure, look: Look, cited: _Citations) -> str:
     text = _say_value(figure.usual, figure.unit, look)
     if figure.least != figure.most:
-        low, high = (_say_value(end, figure.unit, look) for end in (figure.least, figure.most))
-        # The unit is said once where both ends have the same.
-        unit = f"{TIED}{figure.unit}"
-        low = low.removesuffix(unit) if low.endswith(unit) and high.endswith(unit) else low
-        text += f" ({low} to {high})"
+        # The unit is said once where both ends have the figure's own.
+        own = not look.inches and figure.most < 100 if figure.unit == "cm" else figure.unit != "degC"
+        low = _number(figure.least, figure.unit) if own else _say_value(figure.least, figure.unit, look)
+        text += f" ({low} to {_say_value(figure.most, figure.unit, look)})"
     note = f"; {figure.note}" if figure.note else ""
     return f"{text}{note} {cited.mark(figure.source)}"
 
@@ -189,7 +188,11 @@ def _say_value(value: float, unit: str, look: Look) -> str:
         return say_length(value, look)
     if unit == "degC":
         return f"{say_number(value)}{TIED}degrees C"
-    return f"{say_number(value, 2)}{TIED}{unit}"
+    return f"{_number(value, unit)}{TIED}{unit}"
+
+
+def _number(value: float, unit: str) -> str:
+    return say_number(value, 1 if unit == "cm" else 2)
 
 
 def say_source(key: str, source: Source | None) -> str:

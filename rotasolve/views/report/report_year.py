@@ -15,14 +15,15 @@ from rotasolve.views.pages.planting_table import PLANTING_COLUMNS, planting_cell
 from rotasolve.views.pages.supply import SUM_COLUMNS, spell_lists, sum_cells
 from rotasolve.views.report.report_jobs import CommonNotes, JobWeek, job_weeks
 from rotasolve.views.report.report_parts import PageTable, Told, page_table
-from rotasolve.views.words.bed_year import Stay, panels_of, say_bed, say_crops, say_missing, stand_words
+from rotasolve.views.words.bed_year import Stand, Stay, panels_of, say_bed, say_crops, say_missing, stand_of
 from rotasolve.views.words.layout import Column
-from rotasolve.views.words.wording import TIED, clean, say_date, say_runs
+from rotasolve.views.words.wording import clean, say_count, say_date, say_length, say_number, say_runs
 
 if TYPE_CHECKING:
     from rotasolve.domain.obstacle import Obstacle
     from rotasolve.relations.ground.garden import Garden
     from rotasolve.views.drawings.hatch_fields import SharedParts
+    from rotasolve.views.words.look import Look
 
 _START, _PLANTS = (
     next(place for place, column in enumerate(PLANTING_COLUMNS) if column.heading == heading)
@@ -142,16 +143,20 @@ def _sheet(told: Told, bed: str, year: int, nth: int, parts: SharedParts) -> Bed
     )
 
 
-def _say_rows(rows: str) -> str:
-    return ", broadcast" if "broadcast" in rows else rows
+def _say_rows(stand: Stand, plants: int) -> str:
+    if stand.broadcast:
+        return ", broadcast"
+    return f" in {say_count(stand.rows, 'row')}" if plants > 1 else ""
 
 
-def _say_apart(apart: str, between: str) -> str:
+def _say_apart(stand: Stand, look: Look) -> str:
     """Say distances in a row and between rows: ``15 x 30 cm``, ``15 cm``, ``rows 30 cm``."""
+    apart, between = stand.apart_cm, stand.between_cm
     if apart and between:
-        (one, unit), (other, same) = apart.rsplit(TIED, 1), between.rsplit(TIED, 1)
-        return f"{one} x {other}{TIED}{unit}" if unit == same and unit == "cm" else f"{apart} x {between}"
-    return apart or (f"rows {between}" if between else "")
+        # The unit is said once where both are centimetres.
+        small = not look.inches and max(apart, between) < 100
+        return f"{say_number(apart) if small else say_length(apart, look)} x {say_length(between, look)}"
+    return say_length(apart, look) if apart else f"rows {say_length(between, look)}" if between else ""
 
 
 def _cells(told: Told, number: int, stay: Stay, year: int) -> tuple[str, ...]:
@@ -162,14 +167,14 @@ def _cells(told: Told, number: int, stay: Stay, year: int) -> tuple[str, ...]:
         left["Clear"] = say_date(stay.last, year, told.south)
         return (str(number), *(left.get(column.heading, "") for column in _COLUMNS[1:]))
     cells = planting_cells(planting, year, told.south, look)
-    rows, apart, between = stand_words(told.garden, planting, look)
+    stand = stand_of(told.garden, planting)
     start = say_date(planting.start, year, told.south)
     return (
         str(number),
         *cells[:_START],
         *(start if planting.way == way else "" for way in _WAYS),
         *cells[_START + 1 : _PLANTS],
-        f"{planting.plants:,}{_say_rows(rows)}",
-        _say_apart(apart, between.partition(" (")[0]),
+        f"{planting.plants:,}{_say_rows(stand, planting.plants)}",
+        _say_apart(stand, look),
         *cells[_PLANTS + 1 :],
     )
