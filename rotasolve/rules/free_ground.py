@@ -81,7 +81,7 @@ class StandsFromBefore(Facts):
 
 
 @dataclass(frozen=True)
-class Stay:
+class Stretch:
     """A crop on the ground, both days included."""
 
     crop: str
@@ -94,8 +94,8 @@ class TwoCrops(Facts):
     """A strip holds two crops at once."""
 
     strip: int
-    one: Stay
-    other: Stay
+    one: Stretch
+    other: Stretch
 
 
 @dataclass(frozen=True)
@@ -161,8 +161,8 @@ class FreeGround:
         for one, other in combinations(plan.plantings, 2):
             shared = sorted(set(one.strips) & set(other.strips))
             if one.bed == other.bed and shared and one.start <= other.clear and other.start <= one.clear:
-                stays = [Stay(each.crop, each.start, each.clear) for each in (one, other)]
-                yield Breach(GroundClaim(one.bed), TwoCrops(shared[0], *stays), (one, other))
+                stretches = [Stretch(each.crop, each.start, each.clear) for each in (one, other)]
+                yield Breach(GroundClaim(one.bed), TwoCrops(shared[0], *stretches), (one, other))
 
     def hinders(self, garden: Garden, plan: Plan, planting: Planting) -> Iterator[Hindrance]:
         """Bar the strips that another planting holds in one of the same half months."""

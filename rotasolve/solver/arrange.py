@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 _EFFORT = 4.0
 """Deterministic units for one bed; a bed that is not arranged by then is solved strip by strip instead."""
 
-Places = dict["Sowing", list[tuple[int, ...]]]
+StripRuns = dict["Sowing", list[tuple[int, ...]]]
 """For each sowing the runs of strips its lots take."""
 
 
@@ -33,16 +33,16 @@ def chosen_in(garden: Garden, values: tuple[int, ...], bed: str) -> Counter[Sowi
     return lots
 
 
-def places_in_exact(garden: Garden, values: tuple[int, ...], bed: str) -> Places:
+def places_in_exact(garden: Garden, values: tuple[int, ...], bed: str) -> StripRuns:
     """Return the strips of a bed that was modelled strip by strip."""
-    places: Places = {}
+    places: StripRuns = {}
     for choice, count in zip(garden.choices, values, strict=False):
         if choice.bed == bed and count:
             places.setdefault(choice.sowing, []).append(tuple(cell.strip for cell in choice.cells))
     return places
 
 
-def arrange(garden: Garden, bed: str, lots: Counter[Sowing], held: Places | None = None) -> Places | None:
+def arrange(garden: Garden, bed: str, lots: Counter[Sowing], held: StripRuns | None = None) -> StripRuns | None:
     """Return strips for every lot of a bed, each sowing's lots side by side where possible, or None.
 
     Sowings in ``held`` keep the strips they have. Deterministic: the same lots always get the same strips.

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from rotasolve.domain.scenario import Scenario
     from rotasolve.relations.ground.garden import Garden
     from rotasolve.relations.work.jobs import Job
-    from rotasolve.relations.work.seedlings import HalfMonth
+    from rotasolve.relations.work.seedlings import SillRoom
     from rotasolve.relations.work.shopping import Purchase
 
 
@@ -33,7 +33,7 @@ def jobs_of_plan(scenario: Scenario, catalogue: Catalogue, plan: Plan) -> tuple[
 
 def shopping_of_plan(
     scenario: Scenario, catalogue: Catalogue, plan: Plan, sill_depth_cm: float
-) -> tuple[Garden, dict[int, tuple[Purchase, ...]], tuple[HalfMonth, ...]]:
+) -> tuple[Garden, dict[int, tuple[Purchase, ...]], tuple[SillRoom, ...]]:
     """Return the garden, the purchases by garden year and the seedlings indoors by half month.
 
     Raises

@@ -13,7 +13,7 @@ import pytest
 from rotasolve.domain.catalogue import Catalogue
 from rotasolve.domain.plan import Breach, GoalScore, Harvest, Plan, Planting, Standing, TargetOutcome, Verdict
 from rotasolve.domain.scenario import Scenario
-from rotasolve.rules.free_ground import GroundClaim, Stay, TwoCrops
+from rotasolve.rules.free_ground import GroundClaim, Stretch, TwoCrops
 
 GOLDEN = Path(__file__).parent / "golden"
 REWRITE = "ROTASOLVE_REWRITE_GOLDEN"
@@ -161,8 +161,8 @@ def plan() -> Plan:
                     GroundClaim("long bed"),
                     TwoCrops(
                         1,
-                        Stay("kale", date(2027, 5, 1), date(2027, 8, 31)),
-                        Stay("garlic", date(2027, 8, 1), date(2027, 9, 30)),
+                        Stretch("kale", date(2027, 5, 1), date(2027, 8, 31)),
+                        Stretch("garlic", date(2027, 8, 1), date(2027, 9, 30)),
                     ),
                 ),
             )

@@ -27,7 +27,7 @@ TROPIC_DEGREES = 23.44
 """Obliquity of the ecliptic: nearer the equator the noon sun changes sides and the rule is off."""
 
 
-def declination(day: date) -> float:
+def rough_declination(day: date) -> float:
     """Return the sun's declination in degrees, by the usual cosine approximation (within 1.3 degrees)."""
     return -TROPIC_DEGREES * math.cos(2 * math.pi * (day.timetuple().tm_yday + 10) / 365)
 
@@ -42,7 +42,7 @@ def _reach_factor(latitude: float, period: int) -> float:
     if abs(latitude) < TROPIC_DEGREES:
         return 0.0
     sign = -1 if latitude < 0 else 1
-    lean = min(sign * declination(day) for day in (first_day(period), last_day(period)))
+    lean = min(sign * rough_declination(day) for day in (first_day(period), last_day(period)))
     return math.tan(math.radians(abs(latitude) - max(lean, 0.0)))
 
 

@@ -18,7 +18,7 @@ from rotasolve.views.words.wording import clean, say_kg
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from rotasolve.domain.supply import CropSupply, HalfMonth
+    from rotasolve.domain.supply import CropSupply, HalfMonthSupply
     from rotasolve.relations.ground.garden import Garden
 
 WIDTH = 680
@@ -73,7 +73,7 @@ def harvest_drawing(garden: Garden, supplies: Sequence[CropSupply], year: int) -
     )
 
 
-def _crop(name: str, halves: list[HalfMonth], begin: int, top: float, fill: str) -> tuple[Markup, float]:
+def _crop(name: str, halves: list[HalfMonthSupply], begin: int, top: float, fill: str) -> tuple[Markup, float]:
     """Return one crop's bars, and their height."""
     got, wanted = (sum(getattr(half, what) for half in halves) / 1000 for what in ("harvested_g", "wanted_g"))
     words = f"{name}: {say_kg(got)} harvested, {say_kg(wanted)} wanted"
@@ -104,12 +104,12 @@ def _crop(name: str, halves: list[HalfMonth], begin: int, top: float, fill: str)
     return join(parts), floor + 2 * _SIGNS + 12 - top
 
 
-def _bars(halves: list[HalfMonth], begin: int, floor: float, most: int) -> str:
+def _bars(halves: list[HalfMonthSupply], begin: int, floor: float, most: int) -> str:
     bars = [(half.period - begin, half.harvested_g / most * _HIGH) for half in halves if half.harvested_g]
     return "".join(box(_LEFT + nth * _CELL + 2, floor - tall, _CELL - 4, tall) for nth, tall in bars)
 
 
-def _wanted(halves: list[HalfMonth], begin: int, floor: float, most: int) -> str:
+def _wanted(halves: list[HalfMonthSupply], begin: int, floor: float, most: int) -> str:
     line, reached, level = "", -1, -1.0
     for half in halves:
         if not half.wanted_g:

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
     from rotasolve.relations.ground.garden import Garden
     from rotasolve.relations.work.jobs import Job
-    from rotasolve.relations.work.seedlings import HalfMonth
+    from rotasolve.relations.work.seedlings import SillRoom
     from rotasolve.relations.work.shopping import Purchase
     from rotasolve.views.exports.as_json import Answer
 
@@ -57,7 +57,7 @@ def _job(job: Job, garden: Garden) -> Answer:
 
 def shopping_answer(
     bought: Mapping[int, Sequence[Purchase]],
-    room: Iterable[HalfMonth],
+    room: Iterable[SillRoom],
     *,
     sill_depth_cm: float,
     scenario_matches: bool,

@@ -11,7 +11,7 @@ from rotasolve.rules.free_ground import (
     NoSuchStrip,
     PickedWhileAway,
     StandsFromBefore,
-    Stay,
+    Stretch,
     StripTwice,
     TwoCrops,
 )
@@ -52,7 +52,7 @@ def _(found: StandsFromBefore, look: Look) -> str:
 
 @say.register
 def _(found: TwoCrops, look: Look) -> str:
-    return f"strip {found.strip} holds {_say_stay(found.one)} and {_say_stay(found.other)}"
+    return f"strip {found.strip} holds {_say_stretch(found.one)} and {_say_stretch(found.other)}"
 
 
 @say.register
@@ -61,5 +61,5 @@ def _(why: Held, look: Look) -> str:
     return f"{say_strips(why.strips)} held by {why.crop} {since} {say_day(why.until)}"
 
 
-def _say_stay(stay: Stay) -> str:
-    return f"{stay.crop} from {say_day(stay.first)} to {say_day(stay.last)}"
+def _say_stretch(stretch: Stretch) -> str:
+    return f"{stretch.crop} from {say_day(stretch.first)} to {say_day(stretch.last)}"
