@@ -165,7 +165,7 @@ def test_the_program_of_the_allotment_is_whole(read: Read, catalogue: Catalogue)
     assert len(garden.choices) < len(program.upper) < 40_000
     assert program.upper[: len(garden.choices)] == tuple(choice.most_lots for choice in garden.choices)
     assert 1_000 < len(program.rows) < 40_000
-    ours = {"free-ground", "rest", "pole-side", "green-manure-wait"}
+    ours = {"free-ground", "rest", "bed-shadows", "green-manure-wait"}
     assert {row.claim.rule for row in program.rows if row.claim} == ours
     assert max(number for row in program.rows for number, _ in row.terms) < len(program.upper)
     assert 0 < program.constant < program.cost_if_empty

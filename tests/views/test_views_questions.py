@@ -257,6 +257,11 @@ def test_answers_are_plain_json(places: Places, room: Room) -> None:
     assert all(answer["schema_version"] == 1 for answer in read)
     assert tuple(Place.model_validate(place) for place in read[0]["places"]) == places.places
     assert [move["change"] for move in read[1]["room"]["moves"]] == ["moved", "cut back", "given up"]
+    barred = read[0]["refusals"][0]["hindrances"][5]
+    assert list(barred) == ["claim", "sentence", "strips", "until", "other"]
+    assert barred["claim"] == {"rule": "rest", "about": ["Brassicaceae", "frame", "2", "family"]}
+    assert barred["sentence"] == "kale stood here in 2026; Brassicaceae may return in 2029"
+    assert (barred["strips"], barred["until"], barred["other"]) == ([1, 2], "2028-12-31", None)
     assert read[2]["room"] is None
     assert read[3]["ways_out"][0][1]["rule"] == "free-ground"
     assert read[4] == {"schema_version": 1, "clashes": False, "clash": [], "ways_out": []}

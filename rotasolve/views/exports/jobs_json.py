@@ -11,7 +11,7 @@ from rotasolve.views.exports.calendar_files import uid_of
 from rotasolve.views.words.job_words import job_notes, job_title
 from rotasolve.views.words.look import Look
 from rotasolve.views.words.weeks import week_of
-from rotasolve.views.words.wording import TIED
+from rotasolve.views.words.wording import plain
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping, Sequence
@@ -51,7 +51,7 @@ def _job(job: Job, garden: Garden) -> Answer:
         "pieces": need.pieces,
         "seed_grams": None if need.grams is None else round(need.grams, 3),
         "raised": need.raised,
-        "notes": [note.replace(TIED, " ") for note in job_notes(job, garden, Look())],
+        "notes": [plain(note) for note in job_notes(job, garden, Look())],
     }
 
 

@@ -10,7 +10,7 @@ from rotasolve.domain.seasons import say_day
 from rotasolve.domain.strips import say_strips
 from rotasolve.relations.ground.waits import days_after_digging_in
 from rotasolve.relations.work.seeds import material_of, need_of
-from rotasolve.views.words.wording import TIED, say_count, say_kg, say_length, say_number, sentence
+from rotasolve.views.words.wording import TIED, plain, say_count, say_kg, say_length, say_number, sentence
 
 if TYPE_CHECKING:
     from rotasolve.domain.crop import Crop
@@ -252,4 +252,4 @@ def sheet_notes(job: Job, garden: Garden, look: Look) -> tuple[str, ...]:
 
 def job_sentences(job: Job, garden: Garden, look: Look) -> str:
     """Return all notes of a job as sentences on one line."""
-    return " ".join(sentence(note) for note in job_notes(job, garden, look)).replace(TIED, " ")
+    return plain(" ".join(sentence(note) for note in job_notes(job, garden, look)))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from rotasolve.views.words.layout import Column, table, wrap
-from rotasolve.views.words.wording import TIED, say_count, say_number, say_share
+from rotasolve.views.words.wording import plain, say_count, say_number, say_share
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -27,7 +27,7 @@ def say_progress(
             f"no plan yet, {gone}",
         ]
     else:
-        share = say_share(gap).replace(TIED, " ")
+        share = plain(say_share(gap))
         forms = [
             f"plan {plans}: loses {lost:,} of {say_count(if_empty, 'point')}, "
             f"no plan can lose fewer than {at_least:,} (gap {share}), {gone}",

@@ -7,7 +7,6 @@ from rotasolve.domain.strips import say_strips
 from rotasolve.rules.as_pinned import FewerPlants, NotThere, PinClaim, StripsWithout
 from rotasolve.views.words.look import Look
 from rotasolve.views.words.saying import say
-from rotasolve.views.words.wording import say_count
 
 
 @say.register
@@ -15,12 +14,12 @@ def _(claim: PinClaim, look: Look) -> str:
     how = f" {claim.way}" if claim.way is not None else ""
     end = f" to {say_day(claim.until)}" if claim.until is not None else ""
     day = say_day(claim.start)
+    # No separator for thousands: this is the grower's own number.
+    count = f" with {claim.plants} plant{'' if claim.plants == 1 else 's'}"
     if claim.kept:
-        count = say_count(claim.plants, "plant")
-        return f"you keep {claim.crop}{how} in {claim.bed}, {say_strips(claim.strips)}, from {day}{end} with {count}"
+        return f"you keep {claim.crop}{how} in {claim.bed}, {say_strips(claim.strips)}, from {day}{end}{count}"
     where = f", strips {_listed(claim.strips, ',')}" if claim.strips else ""
-    count = f" with {claim.plants} plants" if claim.plants != 1 else ""
-    return f"you fixed {claim.crop}{how} in {claim.bed}{where} from {day}{end}{count}"
+    return f"you fixed {claim.crop}{how} in {claim.bed}{where} from {day}{end}{count if claim.plants > 1 else ''}"
 
 
 @say.register
