@@ -138,11 +138,12 @@ class BedShadows:
         rules = garden.scenario.rules
         gaps = {(shading.caster, shading.receiver): shading.gap_cm for shading in garden.shadings}
         for tall, low in permutations(plan.plantings, 2):
-            classes = [height_class(garden.crops[one.crop], rules) for one in (tall, low)]
-            if classes[0] <= classes[1] or tall.start > low.clear or low.start > tall.clear:
+            gap = gaps.get((tall.bed, low.bed))
+            if gap is None or tall.start > low.clear or low.start > tall.clear:
                 continue
-            if (tall.bed, low.bed) in gaps:
-                yield from _breaches_between(garden, tall, low, gaps[tall.bed, low.bed])
+            classes = [height_class(garden.crops[one.crop], rules) for one in (tall, low)]
+            if classes[0] > classes[1]:
+                yield from _breaches_between(garden, tall, low, gap)
 
     def hinders(self, garden: Garden, plan: Plan, planting: Planting) -> Iterator[Hindrance]:
         """Bar a planting whose shadow would reach a lower crop in another bed, or that another's would reach."""

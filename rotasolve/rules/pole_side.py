@@ -173,10 +173,10 @@ class PoleSide:
             return
         rules = garden.scenario.rules
         for tall, low in permutations(plan.plantings, 2):
-            classes = [height_class(garden.crops[one.crop], rules) for one in (tall, low)]
-            if classes[0] <= classes[1] or tall.start > low.clear or low.start > tall.clear:
+            if tall.bed != low.bed or tall.start > low.clear or low.start > tall.clear:
                 continue
-            if tall.bed == low.bed:
+            classes = [height_class(garden.crops[one.crop], rules) for one in (tall, low)]
+            if classes[0] > classes[1]:
                 yield from _breaches_inside(garden, tall, low)
 
     def hinders(self, garden: Garden, plan: Plan, planting: Planting) -> Iterator[Hindrance]:
