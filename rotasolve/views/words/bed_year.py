@@ -159,6 +159,19 @@ def say_days(garden: Garden, stay: Stay, year: int, look: Look) -> list[str]:
     return lines
 
 
+def say_panels(garden: Garden, panels: tuple[Panel, ...], year: int, look: Look) -> list[tuple[str, str]]:
+    """Say all that stands in a bed: the number and a sentence for each stay, and without a number what is left free."""
+    found = []
+    for told, stay in (each for panel in panels for each in panel.stays):
+        said = f"{stay.crop}, {say_strips(stay.strips, look.dash)}: "
+        said += f"{say_stand(garden, stay.planting, look)}; " if stay.planting is not None else ""
+        found.append((str(told), said + ", ".join(say_days(garden, stay, year, look))))
+    free = [f"part {panel.part}" for panel in panels if not panel.stays]
+    if free:
+        found.append(("", f"Free all the year: {', '.join(free)}" if panels[-1].part > 1 else "Free all the year"))
+    return found
+
+
 def say_bed(garden: Garden, bed: str, look: Look) -> str:
     """Say a bed's size from west to east and from north to south, how it is turned, and what lies over it."""
     record = garden.beds[bed]
