@@ -26,7 +26,6 @@ from rotasolve.files.shipped import shipped_folder
 from rotasolve.relations.ground.garden import make_garden, wanted_crops
 from rotasolve.relations.ground.grown import casting_height_cm
 from rotasolve.relations.ground.lie_of_beds import (
-    CLASS_WORDS,
     height_class,
     part_and_row,
     reach_factor,
@@ -92,7 +91,7 @@ def _rest_groups(fact: Fact) -> object:
 
 
 def _height_classes(fact: Fact) -> object:
-    return CLASS_WORDS[height_class(_crop(fact), shipped("allotment").rules)]
+    return ("low", "middle", "tall")[height_class(_crop(fact), shipped("allotment").rules)]
 
 
 def _noon_shadows(fact: Fact) -> object:

@@ -80,31 +80,31 @@ BY_THE_REFEREE: dict[str, tuple[Break, Scenario, str]] = {
     "breadth doubled": (
         _twice_as_broad,
         scenario(must=[{"crop": "lettuce", "plants": 12}]),
-        "lettuce in bed keeps its spacing",
+        "spacing-capacity(lettuce, bed)",
     ),
     # Tomatoes from 15 May to 7 September on the equator side of lettuce from 8 May to 20 July.
     "height classes zeroed": (
         _all_low,
         scenario(pinned=[_pin("lettuce", "2027-05-08", 1), _pin("tomato", "2027-05-15", 2)]),
-        "a taller crop never stands",
+        "pole-side(bed)",
     ),
     # Potatoes in one year and tomatoes in the next: no complete year between, two are asked.
     "a family dropped": (
         _a_family_forgotten,
         scenario(years=2, pinned=[_pin("potato", "2027-04-17", 1), _pin("tomato", "2028-05-15", 1)]),
-        "nightshades rest for 2 complete years",
+        "rest(nightshades, bed",
     ),
     # Two strips yield 8 x 0.5 = 4 kg of lettuce at once, not 5.
     "yields tripled": (
         _three_times_the_yield,
         scenario(must=[{"crop": "lettuce", "kg": 5}], beds=[bed()]),
-        "only 4 of 5 kg",
+        "must-have(lettuce, 5 kg",
     ),
     # Leeks of 17 July take 161 days; halved, they are picked after 80. A sound plan does hold them.
     "ripe in half the time": (
         _ripe_in_half_the_time,
         scenario(pinned=[_pin("leek", "2027-07-17", 1)]),
-        "is ripe on",
+        "season-window(leek, bed)",
     ),
 }
 

@@ -11,6 +11,7 @@ from tests.helpers.golden import FOLDER
 from tests.helpers.reach import functions, reached
 
 CALENDAR = "the calendar, tested against the standard library's"
+SETTING = "a setting of the scenario"
 RECORD = "a record's own reading of its fields: an input, not a judgement"
 SAME_NAME = "not meant: a field of a record that is read here has the same name"
 FACTS = "held to facts worked out by hand: "
@@ -34,8 +35,6 @@ SHARED = {
     "domain.seasons.garden_year": CALENDAR,
     "domain.seasons.last_day": CALENDAR,
     "domain.seasons.period_of": CALENDAR,
-    "domain.seasons.say_day": "words of a claim",
-    "domain.seasons.say_year": "words of a claim",
     "recount.ground.Cut.strips": SAME_NAME,
     "relations.ground.garden.Choice.name": SAME_NAME,
     "relations.ground.sowings.Sowing.name": SAME_NAME,
@@ -54,12 +53,21 @@ SHARED = {
     "relations.sun.pair_losses.PairLoss.minutes_at": OUTSIDE + "tests/relations/test_pair_losses.py",
     "relations.sun.pair_losses.PairLoss.thousandths_at": OUTSIDE + "tests/relations/test_pair_losses.py",
     "relations.sun.pair_losses.pair_loss": OUTSIDE + "tests/relations/test_pair_losses.py",
-    "rules.least_sun._half_months": CALENDAR,
-    "rules.least_sun._stands": CALENDAR,
-    "rules.least_sun.rule_is_on": "a setting of the scenario",
-    "rules.pole_side.rule_is_on": "a setting of the scenario",
-    "rules.pole_side.rule_goes_by_shadow": "a setting of the scenario",
-    "goals.little_shade._goal_is_on": "a setting of the scenario",
+    "domain.strips.strip_depth_cm": FACTS + "bed_cuts",
+    "relations.ground.grown.casting_height_cm": FACTS + "standing_heights",
+    "relations.ground.lie_of_beds.height_class": FACTS + "height_classes",
+    "relations.ground.noon_reach.noon_reach_cm": FACTS + "noon_shadows",
+    "relations.ground.noon_reach.reaches_middle": "what by shadow means: tests/rules/test_pole_side_by_shadow.py",
+    "relations.ground.height_order.goes_by_shadow": SETTING,
+    "relations.ground.height_order.height_order_is_on": SETTING,
+    "relations.sun.sun_need.least_sun_is_on": SETTING,
+    "relations.sun.sun_need.neighbours_count": SETTING,
+    "relations.sun.sun_need.half_months": CALENDAR,
+    "relations.sun.bed_sun.month_of": CALENDAR,
+    "relations.sun.bed_sun.judged": "the months of high sun; least-sun's referee names them itself",
+    "relations.sun.bed_sun.known_beds": RECORD,
+    "rules.sun_past_neighbours._stands": CALENDAR,
+    "goals.little_shade._goal_is_on": SETTING,
 }
 """What both halves may reach, without ``rotasolve.``: names of claims besides. Nothing beneath these is looked into."""
 
