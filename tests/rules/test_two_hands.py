@@ -18,7 +18,6 @@ FACTS = "held to facts worked out by hand: "
 OUTSIDE = "held to figures computed apart from this project: "
 
 SHARED = {
-    "domain.bed.Bed.has_known_sun": RECORD,
     "domain.catalogue.Catalogue.cover": SAME_NAME,
     "domain.catalogue.Catalogue.crop": SAME_NAME,
     "domain.figure.Figure.least": RECORD,
@@ -54,7 +53,6 @@ SHARED = {
     "relations.sun.pair_losses.PairLoss.thousandths_at": OUTSIDE + "tests/relations/test_pair_losses.py",
     "relations.sun.pair_losses.pair_loss": OUTSIDE + "tests/relations/test_pair_losses.py",
     "domain.strips.strip_depth_cm": FACTS + "bed_cuts",
-    "relations.ground.grown.casting_height_cm": FACTS + "standing_heights",
     "relations.ground.lie_of_beds.height_class": FACTS + "height_classes",
     "relations.ground.noon_reach.noon_reach_cm": FACTS + "noon_shadows",
     "relations.ground.noon_reach.reaches_middle": "what by shadow means: tests/rules/test_pole_side_by_shadow.py",
@@ -63,7 +61,6 @@ SHARED = {
     "relations.sun.sun_need.least_sun_is_on": SETTING,
     "relations.sun.sun_need.neighbours_count": SETTING,
     "relations.sun.sun_need.half_months": CALENDAR,
-    "relations.sun.bed_sun.month_of": CALENDAR,
     "relations.sun.bed_sun.judged": "the months of high sun; least-sun's referee names them itself",
     "relations.sun.bed_sun.known_beds": RECORD,
     "rules.sun_past_neighbours._stands": CALENDAR,
