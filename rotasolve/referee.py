@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from rotasolve.domain.plan import GoalScore, Plan, Planting, Verdict
 from rotasolve.goals import GOALS
+from rotasolve.recount.harvests import harvest_of
 from rotasolve.relations.household.outcomes import target_outcomes
 from rotasolve.rules import RULES
 
@@ -41,11 +42,15 @@ def recount(garden: Garden, plan: Plan) -> Plan:
     """Return the plan with targets, goals and verdict recounted; nothing it says of them is believed."""
     return plan.model_copy(
         update={
-            "targets": target_outcomes(garden, plan.plantings),
+            "targets": target_outcomes(garden, tuple(_with_own_harvest(garden, one) for one in plan.plantings)),
             "goals": score(garden, plan),
             "verdict": judge(garden, plan),
         }
     )
+
+
+def _with_own_harvest(garden: Garden, planting: Planting) -> Planting:
+    return planting.model_copy(update={"harvest": harvest_of(garden.crops[planting.crop], planting)})
 
 
 def score(garden: Garden, plan: Plan) -> tuple[GoalScore, ...]:

@@ -28,6 +28,8 @@ from rotasolve.domain.hindrance import Hindrance
 from rotasolve.domain.plan import Breach
 from rotasolve.domain.seasons import first_day, last_day, period_of
 from rotasolve.domain.strips import strip_depth_cm
+from rotasolve.recount.ground import gap_to_pole_side_cm
+from rotasolve.recount.heights import size_of
 from rotasolve.relations.ground.height_order import (
     Stature,
     goes_by_shadow,
@@ -135,14 +137,16 @@ class BedShadows:
         """Compare every two plantings of neighbouring beds that stand at the same time, by height and gap."""
         if not height_order_is_on(garden):
             return
-        rules = garden.scenario.rules
-        gaps = {(shading.caster, shading.receiver): shading.gap_cm for shading in garden.shadings}
+        rules, south = garden.scenario.rules, garden.scenario.site.south
+        gaps = {
+            (one.name, other.name): gap_to_pole_side_cm(one, other, south)
+            for one, other in permutations(garden.scenario.beds, 2)
+        }
         for tall, low in permutations(plan.plantings, 2):
             gap = gaps.get((tall.bed, low.bed))
             if gap is None or tall.start > low.clear or low.start > tall.clear:
                 continue
-            classes = [height_class(garden.crops[one.crop], rules) for one in (tall, low)]
-            if classes[0] > classes[1]:
+            if size_of(garden.crops[tall.crop], rules) > size_of(garden.crops[low.crop], rules):
                 yield from _breaches_between(garden, tall, low, gap)
 
     def hinders(self, garden: Garden, plan: Plan, planting: Planting) -> Iterator[Hindrance]:

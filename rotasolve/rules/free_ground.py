@@ -23,7 +23,7 @@ from rotasolve.domain.claim import Claim, Facts
 from rotasolve.domain.hindrance import Hindrance
 from rotasolve.domain.plan import Breach
 from rotasolve.domain.seasons import first_day, last_day, period_of
-from rotasolve.domain.strips import strips_in_bed
+from rotasolve.recount.ground import cut_of
 
 if TYPE_CHECKING:
     from datetime import date
@@ -139,7 +139,7 @@ class FreeGround:
         """Compare the dates of every two plantings that share a strip, and of those held from before."""
         for planting in plan.plantings:
             bed = garden.beds[planting.bed]
-            beyond = [strip for strip in planting.strips if strip > strips_in_bed(bed) or strip < 1]
+            beyond = [strip for strip in planting.strips if strip > cut_of(bed).strips or strip < 1]
             claim, mine = GroundClaim(planting.bed), (planting,)
             if beyond:
                 yield Breach(claim, NoSuchStrip(beyond[0]), mine)

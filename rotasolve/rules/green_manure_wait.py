@@ -97,8 +97,7 @@ class GreenManureWait:
         """Compare the day each planting starts with the days on which its strips were last cleared."""
         for planting in plan.plantings:
             for crop, bed, strips, cleared, dug_in in [*_cleared(plan), *_cleared_before(garden)]:
-                days = days_after_digging_in(garden.crops[crop], garden.scenario.rules)
-                waited = (planting.start - cleared).days
+                days, waited = _days_asked(garden, crop), (planting.start - cleared).days
                 if bed != planting.bed or not 0 < waited < days:
                     continue
                 shared = [strip for strip in planting.strips if not strips or strip in strips]
@@ -138,6 +137,14 @@ class GreenManureWait:
         last = cleared + timedelta(days=days - 1)
         why = Waiting(shared, crop, cleared, last)
         return Hindrance(WaitClaim(crop, bed, days), why, shared, last, other)
+
+
+def _days_asked(garden: Garden, crop: str) -> int:
+    """Return the days that the referee asks for after a crop: the rules' weeks, else those of a green manure's file."""
+    weeks, figure = garden.scenario.rules.green_manure_wait, garden.crops[crop].wait_after
+    if weeks is None:
+        weeks = 0 if figure is None else figure.usual
+    return round(7 * weeks) if garden.crops[crop].green_manure else 0
 
 
 def _green_manures(garden: Garden, bed: str) -> list[tuple[str, int]]:

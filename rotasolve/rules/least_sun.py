@@ -99,15 +99,15 @@ class LeastSun:
         """Look up the sun of every strip of every planting, month by month."""
         if not least_sun_is_on(garden):
             return
-        from rotasolve.relations.sun.bed_sun import judged, known_beds, strip_minutes
+        from rotasolve.relations.sun.bed_sun import strip_minutes
 
-        known = {bed.name for bed in known_beds(garden.scenario)}
+        high_sun = {10, 11, 12, 1, 2, 3} if garden.scenario.site.latitude < 0 else {4, 5, 6, 7, 8, 9}
         for planting in plan.plantings:
             figure = garden.crops[planting.crop].sun_hours_least
-            if figure is None or planting.bed not in known:
+            if figure is None or not garden.beds[planting.bed].has_known_sun:
                 continue
             need, bed = figure.least * 60, garden.beds[planting.bed]
-            sunny = [period for period in half_months(planting) if judged(period, garden.scenario.site.south)]
+            sunny = [period for period in half_months(planting) if first_day(period).month in high_sun]
             found = []
             for period in sunny:
                 light = strip_minutes(garden.scenario, bed, first_day(period).month)

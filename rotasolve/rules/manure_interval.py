@@ -107,7 +107,8 @@ class ManureInterval:
                 if planting.bed != manure.bed or first is None or (planting.last_harvest or first) < manure.spread:
                     continue
                 crop = garden.crops[planting.crop]
-                asked, days = days_after_manure(crop, rules), max((first - manure.spread).days, 0)
+                asked = rules.manure_days_clear if crop.clear_of_soil else rules.manure_days_touching
+                days = max((first - manure.spread).days, 0)
                 if days < asked:
                     claim = ManureClaim(manure.bed, manure.spread, rules.manure_days_touching, rules.manure_days_clear)
                     touches, picked = crop.clear_of_soil is None, max(first, manure.spread)

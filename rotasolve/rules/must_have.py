@@ -21,9 +21,8 @@ from typing import TYPE_CHECKING
 from rotasolve.domain.claim import Claim, Facts
 from rotasolve.domain.plan import Breach
 from rotasolve.domain.seasons import garden_year, say_year
+from rotasolve.recount.harvests import lots_of
 from rotasolve.relations.household.wanted import counted_kg
-from rotasolve.relations.season.windows import share_picked
-from rotasolve.relations.season.yields import expected_harvest
 
 if TYPE_CHECKING:
     from rotasolve.board import Board
@@ -73,10 +72,6 @@ def must_claim(must: MustHave, year: int, south: bool) -> MustClaim:
     return MustClaim(must.crop, must.plants, must.kg, year, south, must.bed)
 
 
-def _years(must: MustHave, garden: Garden) -> tuple[int, ...]:
-    return garden.scenario.planned_years if must.year is None else (must.year,)
-
-
 class MustHaveCrops:
     """At least so many plants, or kilograms."""
 
@@ -87,7 +82,7 @@ class MustHaveCrops:
         """Demand the plants, or grams, from the lots whose first harvest falls into the year."""
         south = garden.scenario.site.south
         for must in dict.fromkeys(garden.scenario.household.must_have):
-            for year in _years(must, garden):
+            for year in garden.scenario.planned_years if must.year is None else (must.year,):
                 terms = [
                     (number, choice.lot.plants if must.kg is None else _grams(garden, choice))
                     for number, choice in enumerate(garden.choices)
@@ -102,7 +97,7 @@ class MustHaveCrops:
         """Count the plants, or the grams lot by lot, by the garden year of the first harvest."""
         south = garden.scenario.site.south
         for must in dict.fromkeys(garden.scenario.household.must_have):
-            for year in _years(must, garden):
+            for year in garden.scenario.planned_years if must.year is None else (must.year,):
                 got = sum(
                     planting.plants if must.kg is None else _grams_of(garden, planting)
                     for planting in plan.plantings
@@ -127,9 +122,6 @@ def _grams(garden: Garden, choice: Choice) -> int:
 
 def _grams_of(garden: Garden, planting: Planting) -> int:
     """Return the grams of a planting, recounted lot by lot from its plants and dates."""
-    crop, lot = garden.crops[planting.crop], garden.lot(planting.crop, planting.bed)
-    if lot is None or planting.first_harvest is None or planting.last_harvest is None:
-        return 0
-    share = share_picked(crop, planting.first_harvest, planting.last_harvest)
-    kg = counted_kg(expected_harvest(crop, lot.plants, share), garden.scenario.household)
-    return round(planting.plants / lot.plants * round(kg * 1000))
+    crop, bed = garden.crops[planting.crop], garden.beds[planting.bed]
+    lots, kg = lots_of(crop, bed, planting, garden.scenario.household)
+    return round(lots * round(kg * 1000))

@@ -26,6 +26,8 @@ from rotasolve.domain.hindrance import Hindrance
 from rotasolve.domain.plan import Breach
 from rotasolve.domain.seasons import first_day, last_day, period_of
 from rotasolve.domain.strips import strip_depth_cm
+from rotasolve.recount.ground import cut_of
+from rotasolve.recount.heights import size_of
 from rotasolve.relations.ground.height_order import (
     Stature,
     goes_by_shadow,
@@ -175,8 +177,7 @@ class PoleSide:
         for tall, low in permutations(plan.plantings, 2):
             if tall.bed != low.bed or tall.start > low.clear or low.start > tall.clear:
                 continue
-            classes = [height_class(garden.crops[one.crop], rules) for one in (tall, low)]
-            if classes[0] > classes[1]:
+            if size_of(garden.crops[tall.crop], rules) > size_of(garden.crops[low.crop], rules):
                 yield from _breaches_inside(garden, tall, low)
 
     def hinders(self, garden: Garden, plan: Plan, planting: Planting) -> Iterator[Hindrance]:
@@ -198,7 +199,7 @@ def _breaches_inside(garden: Garden, tall: Planting, low: Planting) -> Iterator[
     """Yield that a planting stands on the wrong side of a lower one in its bed, or that its shadow reaches it."""
     claim, who = OrderClaim(tall.bed), (stature_of(garden, tall.crop), stature_of(garden, low.crop))
     if not goes_by_shadow(garden):
-        if _before_it(garden, tall, low):
+        if _gaps_inside(garden, tall, low):
             yield Breach(claim, OutOfOrder(*who, max(tall.start, low.start)), (tall, low))
         return
     gap = min(_gaps_inside(garden, tall, low).values(), default=None)
@@ -218,26 +219,14 @@ def _longest_reach(garden: Garden, tall: Planting, low: Planting) -> float:
 
 def _gaps_inside(garden: Garden, tall: Planting, low: Planting) -> dict[tuple[int, int], float]:
     """Return the clear cm from each strip of the tall planting to each on its pole side in the same part."""
-    bed = garden.beds[tall.bed]
-    depth = strip_depth_cm(bed)
-    above, below = ([(strip, *part_and_row(bed, strip)) for strip in one.strips] for one in (tall, low))
+    cut = cut_of(garden.beds[tall.bed])
+    above, below = ([(strip, *cut.place(strip)) for strip in one.strips] for one in (tall, low))
     return {
-        (one, other): (row - there - 1) * depth
+        (one, other): (row - there - 1) * cut.depth_cm
         for one, part, row in above
         for other, where, there in below
         if part == where and row > there
     }
-
-
-def _before_it(garden: Garden, tall: Planting, low: Planting) -> bool:
-    """Return whether the tall planting has a strip on the equator side of a strip of the low one, in the same part."""
-    bed = garden.beds[tall.bed]
-    return any(
-        part_and_row(bed, one)[0] == part_and_row(bed, other)[0]
-        and part_and_row(bed, one)[1] > part_and_row(bed, other)[1]
-        for one in tall.strips
-        for other in low.strips
-    )
 
 
 def _hinders_inside(garden: Garden, planting: Planting, other: Planting, taller: bool) -> Iterator[Hindrance]:

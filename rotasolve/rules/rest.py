@@ -25,6 +25,7 @@ from rotasolve.domain.claim import Claim, Facts
 from rotasolve.domain.hindrance import Hindrance
 from rotasolve.domain.plan import Breach
 from rotasolve.domain.seasons import garden_year, year_end
+from rotasolve.recount.families import Resting, restings
 from rotasolve.relations.ground.garden import Cell
 
 if TYPE_CHECKING:
@@ -99,7 +100,7 @@ class HostTooNear(Facts):
     again: int
 
 
-def rest_claim(group: RestGroup, zone: Cell) -> RestClaim:
+def rest_claim(group: RestGroup | Resting, zone: Cell) -> RestClaim:
     """Return the claim that a group rests long enough in a bed or strip."""
     kind: Literal["family", "disease", "closed"] = (
         "closed" if group.closes else "disease" if group.disease else "family"
@@ -161,15 +162,16 @@ class Rest:
         """Compare every two plantings of a group on the same ground, and each with the history."""
         south = garden.scenario.site.south
         visits: dict[tuple[str, Cell], list[_Visit]] = {}
-        groups: dict[tuple[str, Cell], RestGroup] = {}
-        for bed in garden.beds:
-            for group in garden.rest_groups(bed):
+        groups: dict[tuple[str, Cell], Resting] = {}
+        by_strip = garden.scenario.rules.rotation == "strip"
+        for bed in garden.scenario.beds:
+            for group in restings(garden.catalogue, garden.scenario.rules, bed):
                 for planting in plan.plantings:
-                    if planting.bed != bed or planting.crop not in group.crops:
+                    if planting.bed != bed.name or planting.crop not in group.crops:
                         continue
                     year = garden_year(planting.first_harvest or planting.start, south)
                     span = (garden_year(planting.start, south), garden_year(planting.clear, south))
-                    for zone in {Cell(bed, n) for n in planting.strips} if garden.by_strip else {Cell(bed, 0)}:
+                    for zone in {Cell(bed.name, n) for n in planting.strips} if by_strip else {Cell(bed.name, 0)}:
                         visits.setdefault((group.name, zone), []).append((year, *span, planting.crop, planting))
                         groups[group.name, zone] = group
         for (name, zone), found in sorted(visits.items()):
@@ -193,10 +195,10 @@ class Rest:
                 yield from _too_near(garden, plan, planting, group, Cell(planting.bed, strip), (strip,))
 
 
-def _history(garden: Garden, zone: Cell, group: RestGroup) -> Iterator[tuple[int, int, str]]:
-    south = garden.scenario.site.south
+def _history(garden: Garden, zone: Cell, group: RestGroup | Resting) -> Iterator[tuple[int, int, str]]:
+    south, by_strip = garden.scenario.site.south, garden.scenario.rules.rotation == "strip"
     for past in garden.scenario.history:
-        here = past.bed == zone.bed and (not garden.by_strip or not past.strips or zone.strip in past.strips)
+        here = past.bed == zone.bed and (not by_strip or not past.strips or zone.strip in past.strips)
         if here and past.crop in group.crops:
             last = past.year if past.until is None else max(past.year, garden_year(past.until, south))
             yield past.year, last, past.crop
@@ -207,7 +209,7 @@ def _by_year(visit: _Visit) -> tuple[int, int, int, str]:
 
 
 def _too_soon(
-    group: RestGroup,
+    group: Resting,
     zone: Cell,
     old: list[_Visit],
     new: list[_Visit],

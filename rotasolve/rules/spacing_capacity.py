@@ -23,8 +23,8 @@ from typing import TYPE_CHECKING
 from rotasolve.domain.claim import Claim, Facts
 from rotasolve.domain.hindrance import Hindrance
 from rotasolve.domain.plan import Breach
-from rotasolve.domain.strips import part_breadth_cm, parts_of, strip_depth_cm, strips_per_part
-from rotasolve.relations.ground.lie_of_beds import part_and_row
+from rotasolve.domain.strips import part_breadth_cm, parts_of, strips_per_part
+from rotasolve.recount.ground import cut_of, least_rows, plants_in_a_row, rows_that_fit
 from rotasolve.relations.ground.lots import SPACING_TOLERANCE
 
 if TYPE_CHECKING:
@@ -124,21 +124,13 @@ class SpacingCapacity:
                     board.at_most([(number, 1)], garden.choices[number].most_lots)
 
     def breaches(self, garden: Garden, plan: Plan) -> Iterator[Breach]:
-        """Recount rows and plants from the strips' size in cm."""
+        """Lay rows and plants down anew in the strips as the bed's measures give them."""
         for planting in plan.plantings:
             crop, bed = garden.crops[planting.crop], garden.beds[planting.bed]
-            row_distance, spacing = crop.spacing_between_rows.usual, crop.spacing_in_row.usual
-            depth = strip_depth_cm(bed)
-            in_a_row = int(part_breadth_cm(bed) / spacing + SPACING_TOLERANCE)
-            if depth >= row_distance * (1 - SPACING_TOLERANCE):
-                rows = len(set(planting.strips)) * int(depth / row_distance + SPACING_TOLERANCE)
-            else:
-                strips_a_row = next(n for n in range(1, 1000) if n * depth >= row_distance * (1 - SPACING_TOLERANCE))
-                rows = len(set(planting.strips)) // strips_a_row
-            least = 1 if crop.least_rows is None else round(crop.least_rows.usual)
+            cut, strips = cut_of(bed), len(set(planting.strips))
+            in_a_row, rows, least = plants_in_a_row(crop, cut), rows_that_fit(crop, cut, strips), least_rows(crop)
             claim = SpacingClaim(planting.crop, planting.bed)
-            places = [part_and_row(bed, strip) for strip in sorted(set(planting.strips))]
-            if places != [(places[0][0], places[0][1] + step) for step in range(len(places))]:
+            if not cut.are_side_by_side(planting.strips):
                 yield Breach(claim, StripsApart(), (planting,))
                 continue
             if planting.rows > rows or planting.plants > rows * in_a_row:

@@ -73,10 +73,6 @@ def test_a_rule_has_a_test_file(stem: str) -> None:
     assert sum(name.startswith("test_") for name in tests) >= 3
 
 
-def _methods(node: ast.ClassDef) -> set[str]:
-    return {method.name for method in node.body if isinstance(method, ast.FunctionDef)}
-
-
 def kinds_of_facts(stem: str) -> list[type[Facts]]:
     """Return the kinds of facts a rule's file defines."""
     module = importlib.import_module(f"rotasolve.rules.{stem}")
@@ -133,20 +129,3 @@ def test_the_rules_that_hold_inside_a_bed_are_posted_when_it_is_laid_out(monkeyp
     assert posted == [rule.key for rule in RULES if rule.holds_inside_a_bed]
     # Worked out by hand: crops and dates are fixed by then, so what is left is who stands on which strip.
     assert set(posted) == {"free-ground", "green-manure-wait", "pole-side", "least-sun", "as-pinned"}
-
-
-@pytest.mark.parametrize("stem", STEMS)
-def test_the_two_halves_of_a_rule_share_only_names_of_claims(stem: str) -> None:
-    """``post`` and ``breaches`` may call the same helper of their file only to name a claim or to ask if it is on."""
-    tree = ast.parse((PACKAGE / f"{stem}.py").read_text("utf-8"))
-    own = {node.name for node in tree.body if isinstance(node, ast.FunctionDef)}
-    (rule,) = [node for node in tree.body if isinstance(node, ast.ClassDef) and "post" in _methods(node)]
-    uses = {
-        method.name: {node.id for node in ast.walk(method) if isinstance(node, ast.Name)} & own
-        for method in rule.body
-        if isinstance(method, ast.FunctionDef)
-    }
-    assert {"post", "breaches", "hinders"} <= uses.keys()
-    shared = uses["post"] & uses["breaches"]
-    allowed = {name for name in own if name.endswith("_claim")} | {"rule_is_on", "_years"}
-    assert shared <= allowed

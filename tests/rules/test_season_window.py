@@ -9,7 +9,7 @@ import pytest
 from rotasolve.domain.crop import Crop
 from rotasolve.referee import blank_plan
 from rotasolve.relations.ground.garden import make_garden
-from rotasolve.rules.season_window import WindowClaim
+from rotasolve.rules.season_window import SeasonWindow, WindowClaim
 from tests.helpers.agree import accepted, found_by, number_of, posted
 from tests.helpers.tiny import CATALOGUE, SOURCE, bed, catalogue, crop, planting, scenario, site, start
 from tests.helpers.words import said
@@ -135,3 +135,12 @@ def test_says_what_it_found() -> None:
 
 def test_the_claim_names_crop_and_bed() -> None:
     assert str(WindowClaim("kale", "bed")) == "season-window(kale, bed)"
+
+
+def test_the_window_told_is_the_nearest_one() -> None:
+    # Open on 8 May (1 week after the last frost) and on 25 September (21 weeks): 1 September is nearer to this.
+    twice = crop("spinach", "goosefoots", starts=[start(1, 40), start(21, 40)])
+    garden = make_garden(scenario(["spinach"]), catalogue([twice]))
+    asked = planting("spinach", (1,), "2027-09-01", "2027-10-31")
+    (found,) = SeasonWindow().hinders(garden, blank_plan(garden.scenario, ()), asked)
+    assert "spinach is sown in place on 25 September 2027 in open ground" in said(found)

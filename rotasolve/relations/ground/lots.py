@@ -21,6 +21,8 @@ SPACING_TOLERANCE = 0.02
 """A row may be this part of its distance short of room: 60 cm hold a row 24 in (60.96 cm) wide. Common practice, no
 source: nobody measures a spacing closer. Without it an exact fit of converted inches would be lost to rounding too."""
 
+_ROUNDING = 1e-9
+
 
 @dataclass(frozen=True)
 class Lot:
@@ -40,7 +42,7 @@ def lot_of(crop: Crop, bed: Bed) -> Lot | None:
     """Return the crop's lot in the bed, or None if not even one lot fits."""
     depth, distance = strip_depth_cm(bed), crop.spacing_between_rows.usual
     rows_per_strip = rows_in(depth, distance)
-    strips = 1 if rows_per_strip else math.ceil(distance / depth - SPACING_TOLERANCE)
+    strips = 1 if rows_per_strip else math.ceil(distance * (1 - SPACING_TOLERANCE) / depth - _ROUNDING)
     rows = max(rows_per_strip, 1)
     if crop.least_rows is not None and rows < crop.least_rows.usual:
         blocks = math.ceil(crop.least_rows.usual / rows)
