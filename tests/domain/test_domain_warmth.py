@@ -81,3 +81,10 @@ def test_covers_count_for_no_more_than_a_degree_at_night() -> None:
     # Conservative for frost: published gains of 1 to 5 degrees C, none on some clear nights (S74, CSU_722, FAO_FROST1).
     gains = {cover.name: cover.night_gain_c for cover in load_catalogue().covers}
     assert gains == {"open ground": 0, "cold frame": 1, "fleece": 1, "low tunnel": 1, "tunnel": 1}
+
+
+def test_hours_of_sunshine_are_left_out_of_what_is_written_while_unknown() -> None:
+    assert "sunshine_hours" not in Climate.model_validate(CAMBRIDGE).model_dump()
+    assert Climate.model_validate({**CAMBRIDGE, "sunshine_hours": [4] * 12}).model_dump()["sunshine_hours"] == (4,) * 12
+    with pytest.raises(ValidationError, match="less than or equal to 24"):
+        Climate.model_validate({**CAMBRIDGE, "sunshine_hours": [25] * 12})

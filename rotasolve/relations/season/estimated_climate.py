@@ -23,8 +23,8 @@ from typing import TYPE_CHECKING
 
 from rotasolve.domain.climate import Climate
 from rotasolve.relations.season.daily_curves import DAYS, MONTH_DAYS, day_number
-from rotasolve.relations.season.evapotranspiration import radiation_above_air
 from rotasolve.relations.season.frosts import FIRST_FROST_SPREADS, LAST_FROST_SPREADS, frosts_of
+from rotasolve.relations.season.radiation import radiation_above_air
 
 if TYPE_CHECKING:
     from rotasolve.domain.site import Site
