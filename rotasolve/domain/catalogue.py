@@ -28,10 +28,12 @@ class Source(Record):
 
 
 class Cover(Record):
-    """A cover with the days it lengthens the season, and by how much it warms nights and days.
+    """A cover with the days it lengthens the season, by how much it warms nights and days, and the light it lets in.
 
     ``days_earlier`` in spring, ``days_later`` in autumn; ``night_gain`` is added to mean minima and ``day_gain`` to
-    mean maxima in degrees C. What is not known counts as no gain.
+    mean maxima in degrees C; ``light_through`` is the part of the light outside that reaches the crop, in %. What is
+    not known counts as no gain and no loss. The gain by day is that of a cover kept shut or little open: in warm
+    weather it is opened, so that whoever counts it stops at the warmth the crop likes best.
     """
 
     name: CoverName
@@ -39,6 +41,7 @@ class Cover(Record):
     days_later: Annotated[int, Field(ge=0, le=90)]
     night_gain: Figure | None = None
     day_gain: Figure | None = None
+    light_through: Figure | None = None
     source: Sources
     note: str = ""
     caution: str = ""
@@ -50,7 +53,15 @@ class Cover(Record):
                 raise ValueError(f"a cover's gain is counted in degC, not in {gain.unit}")
             if gain is not None and gain.usual < 0:
                 raise Unusable("a cover's usual gain cannot be negative", "leave it out if there is none")
+        light = self.light_through
+        if light is not None and (light.unit != "%" or not 0 < light.usual <= 100):
+            raise ValueError("light_through is a share in %, above 0 and at most 100")
         return self
+
+    @property
+    def light_share(self) -> float:
+        """The part of the light outside that reaches the crop, above 0 to 1."""
+        return 1.0 if self.light_through is None else self.light_through.usual / 100
 
     @property
     def night_gain_c(self) -> float:
