@@ -10,6 +10,7 @@ from rotasolve.domain.crop import Crop, Name
 from rotasolve.domain.family import Family, Neighbours, Pathogen, Succession
 from rotasolve.domain.figure import Figure, Sources
 from rotasolve.domain.record import Record
+from rotasolve.domain.reference import ReferenceClimate
 from rotasolve.errors import Unusable
 
 CoverName = Literal["open ground", "cold frame", "fleece", "low tunnel", "tunnel"]
@@ -88,6 +89,7 @@ class Catalogue(Record):
     successions: tuple[Succession, ...] = ()
     neighbours: tuple[Neighbours, ...] = ()
     covers: tuple[Cover, ...]
+    reference_climates: tuple[ReferenceClimate, ...] = ()
     sources: dict[str, Source]
 
     def crop(self, name: Name) -> Crop:

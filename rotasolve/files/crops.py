@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from rotasolve.domain.catalogue import Catalogue, Cover
 from rotasolve.domain.crop import Crop
 from rotasolve.domain.family import Family, Neighbours, Pathogen, Succession
+from rotasolve.domain.reference import ReferenceClimate
 from rotasolve.errors import InputFault
 from rotasolve.files.crop_checks import check_shelf
 from rotasolve.files.crop_files import read_crop_files
@@ -86,5 +87,6 @@ def _catalogue(shelf: Shelf) -> Catalogue:
         successions=shelf.records("successions", Succession),
         neighbours=shelf.records("neighbours", Neighbours),
         covers=shelf.records("covers", Cover),
+        reference_climates=shelf.records("reference_climates", ReferenceClimate),
         sources=shelf.sources,
     )
