@@ -15,7 +15,7 @@ from rotasolve.relations.ground.noon_shade import noon_shade
 from rotasolve.relations.ground.plantings import planting_of, strips_of
 from rotasolve.relations.ground.sowings import pinned_sowing
 from rotasolve.tasks.looking import Look
-from rotasolve.tasks.refereeing import check_names
+from rotasolve.tasks.refereeing import refuse_other_plan
 
 if TYPE_CHECKING:
     from datetime import date
@@ -86,7 +86,7 @@ def asked_garden(scenario: Scenario, catalogue: Catalogue, question: Question, p
     if question.way is not None and not any(s.way == question.way for s in garden.crops[question.crop].starts):
         raise GardenFault(f"{question.crop} is never {question.way}; leave the way out or ask for another one")
     if plan is not None:
-        check_names(garden, plan)
+        refuse_other_plan(garden, plan)
     return garden
 
 

@@ -11,7 +11,6 @@ from typing import TYPE_CHECKING
 from rotasolve.domain.seasons import first_day, garden_year, period_of, year_end, year_start
 from rotasolve.domain.strips import parts_of, strips_in_bed, strips_per_part
 from rotasolve.relations.ground.families import FamilyGraph, RestGroup
-from rotasolve.relations.ground.keeping import with_kept
 from rotasolve.relations.ground.lie_of_beds import Shading, part_and_row, runs_of, shadings
 from rotasolve.relations.ground.lots import Lot, lot_of
 from rotasolve.relations.ground.sowings import Sowing, offered, pinned_sowing, sowings_of
@@ -26,7 +25,6 @@ if TYPE_CHECKING:
     from rotasolve.domain.crop import Crop
     from rotasolve.domain.plan import Harvest, Planting
     from rotasolve.domain.scenario import Scenario
-    from rotasolve.relations.ground.keeping import Keeping
     from rotasolve.relations.ground.sowings import Kept
 
 EXACT_AT_MOST = 9_000
@@ -329,21 +327,16 @@ class _Offer(Mapping[str, tuple[Sowing, ...]]):
         return by_bed
 
 
-def make_garden(
-    scenario: Scenario, catalogue: Catalogue, exact: bool | None = None, keeping: Keeping | None = None
-) -> Garden:
+def make_garden(scenario: Scenario, catalogue: Catalogue, exact: bool | None = None) -> Garden:
     """Join a scenario with its catalogue, its wishes counted as targets in kilograms.
 
     ``exact`` True models every bed strip by strip, False counts strips, None decides by size. Beds in which a pin
-    names strips, and all beds with ``rotation: strip``, are always modelled strip by strip. ``keeping`` names the
-    plantings of an earlier plan that stand as they are; their beds, crops and strips must be known.
+    names strips, and all beds with ``rotation: strip``, are always modelled strip by strip.
     """
     scenario = with_targets(scenario, catalogue)
     names = frozenset(bed.name for bed in scenario.beds)
     offer = _Offer(scenario, catalogue)
     garden = Garden(scenario, catalogue, names, offer, FamilyGraph(catalogue))
-    if keeping is not None:
-        garden = with_kept(garden, keeping)
     if exact is None:
         strips = {bed.name: strips_in_bed(bed) for bed in scenario.beds}
         exact = sum(len(offer[name]) * strips[name] for name in offer) <= EXACT_AT_MOST
