@@ -10,9 +10,9 @@ import typer
 from rotasolve.cli import exit_codes
 from rotasolve.cli.case import read_case
 from rotasolve.cli.guard import guarded
-from rotasolve.cli.inputs import find_crop, known_bed, may_write, read_day
+from rotasolve.cli.inputs import find_crop, known_bed, may_write, read_day, write_and_say
 from rotasolve.cli.options import AsJson, Force, Inches, OwnCrops, PlanArgument, ScenarioArgument
-from rotasolve.cli.terminal import answer, answer_json, look_of_terminal, talk, warn
+from rotasolve.cli.terminal import answer, answer_json, look_of_terminal, warn
 from rotasolve.errors import FileTrouble
 
 if TYPE_CHECKING:
@@ -80,7 +80,7 @@ def calendar(
     if ics is not None:
         _write_ics(ics, garden, shown, jobs, may_replace[ics])
     if csv is not None:
-        _write(calendar_csv(garden, shown), csv, may_replace[csv])
+        write_and_say(calendar_csv(garden, shown), csv, may_replace[csv])
     if json:
         answer_json(calendar_answer(garden, shown, scenario_matches=case.matches))
     else:
@@ -98,11 +98,4 @@ def _write_ics(file: Path, garden: Garden, shown: Sequence[Job], jobs: Sequence[
         text = calendar_ics(garden, shown, jobs, before).decode("utf-8")
     except FileTrouble as trouble:
         raise FileTrouble(f"{file}: {trouble}") from None
-    _write(text, file, replace)
-
-
-def _write(text: str, file: Path, replace: bool) -> None:
-    from rotasolve.files.files import write_text
-
-    write_text(text, file, overwrite=replace)
-    talk(f"Written: {file}")
+    write_and_say(text, file, replace)

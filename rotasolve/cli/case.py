@@ -80,13 +80,7 @@ class PlanCase(Case):
 
     @cached_property
     def garden(self) -> Garden:
-        """The garden, once it is sure that the plan speaks of the same beds, crops and years.
-
-        Raises
-        ------
-        GardenFault
-            If it does not.
-        """
+        """The garden; a GardenFault if the plan does not speak of the same beds, crops and years."""
         from rotasolve.tasks.refereeing import refuse_other_plan
 
         refuse_other_plan(self.bare.garden, self.plan)

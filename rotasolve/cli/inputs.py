@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from rotasolve.cli.terminal import is_terminal
+from rotasolve.cli.terminal import is_terminal, talk
 from rotasolve.errors import FileTrouble, GardenFault
 
 if TYPE_CHECKING:
@@ -161,6 +161,14 @@ def may_write(path: Path, force: bool) -> bool:
             return True
         raise FileTrouble(f"{path} was left as it is")
     raise FileTrouble(f"{path} is there already and was left as it is; --force replaces it")
+
+
+def write_and_say(text: str, file: Path, replace: bool) -> None:
+    """Write a file and say so on stderr."""
+    from rotasolve.files.files import write_text
+
+    write_text(text, file, overwrite=replace)
+    talk(f"Written: {file}")
 
 
 def write_if_possible(plan: Plan, file: Path | None, replace: bool) -> FileTrouble | None:

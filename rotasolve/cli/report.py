@@ -10,7 +10,7 @@ import typer
 from rotasolve.cli import exit_codes
 from rotasolve.cli.case import read_case
 from rotasolve.cli.guard import guarded
-from rotasolve.cli.inputs import known_years, may_write
+from rotasolve.cli.inputs import known_years, may_write, write_and_say
 from rotasolve.cli.options import AsJson, Force, Inches, OwnCrops, PlanArgument, ScenarioArgument
 from rotasolve.cli.terminal import answer_file, answer_json, talk, warn
 
@@ -74,7 +74,7 @@ def report(
     years = known_years(year or (), case.plan)
     page = _page(case, years, sheet, inches)
     if html is not None:
-        _write(page, html, may_replace[html])
+        write_and_say(page, html, may_replace[html])
     if pdf is not None and program is not None:
         from rotasolve.printing import print_page
 
@@ -104,13 +104,6 @@ def _page(case: PlanCase, years: tuple[int, ...], paper: Paper, inches: bool) ->
     found = findings_of_plan(case.garden, case.plan)
     told = Told(found.garden, found.plan, found.jobs, found.supplies, years, Look(inches=inches))
     return report_page(told, paper, case.warnings)
-
-
-def _write(page: str, file: Path, replace: bool) -> None:
-    from rotasolve.files.files import write_text
-
-    write_text(page, file, overwrite=replace)
-    talk(f"Written: {file}")
 
 
 def _answer_json(html: Path | None, pdf: Path | None, paper: Paper, years: tuple[int, ...], matches: bool) -> None:

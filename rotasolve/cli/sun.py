@@ -10,9 +10,9 @@ import typer
 from rotasolve.cli import exit_codes
 from rotasolve.cli.case import read_case
 from rotasolve.cli.guard import guarded
-from rotasolve.cli.inputs import known_bed, known_years, may_write, months_named
+from rotasolve.cli.inputs import known_bed, known_years, may_write, months_named, write_and_say
 from rotasolve.cli.options import AsJson, Force, OwnCrops, ScenarioArgument
-from rotasolve.cli.terminal import answer, answer_json, look_of_terminal, talk, warn
+from rotasolve.cli.terminal import answer, answer_json, look_of_terminal, warn
 from rotasolve.errors import GardenFault
 
 if TYPE_CHECKING:
@@ -118,7 +118,6 @@ def _write_drawings(
     files: Sequence[tuple[Path, bool]],
     svg: Path | None,
 ) -> None:
-    from rotasolve.files.files import write_text
     from rotasolve.views.report.sun_maps import sun_drawing, sun_html
 
     for file, replace in files:
@@ -126,5 +125,4 @@ def _write_drawings(
             text = sun_drawing(scenario, found, standing).standalone()
         else:
             text = sun_html(scenario, found, standing)
-        write_text(text, file, overwrite=replace)
-        talk(f"Written: {file}")
+        write_and_say(text, file, replace)
