@@ -34,13 +34,7 @@ class Asked:
     failed: Sequence[str]
 
     def refuse_alone(self) -> None:
-        """Refuse options that mean nothing without an earlier plan, or not together.
-
-        Raises
-        ------
-        typer.BadParameter
-            If there are any.
-        """
+        """Refuse, as bad parameters, options that mean nothing without an earlier plan, or not together."""
         if self.earlier is None and (self.keep or self.as_of or self.failed):
             given = "--keep" if self.keep else "--as-of" if self.as_of else "--failed"
             raise typer.BadParameter(f"{given} speaks of an earlier plan: give the plan with --from")

@@ -32,13 +32,7 @@ Seed = Annotated[int, typer.Option(min=0, max=2**31 - 1, metavar="NUMBER", help=
 
 
 def refuse_odd_limits(seconds: float | None, effort: float | None) -> None:
-    """Refuse a search that is limited twice, or by no finite number.
-
-    Raises
-    ------
-    typer.BadParameter
-        If it is.
-    """
+    """Refuse, as a bad parameter, a search that is limited twice, or by no finite number."""
     if seconds is not None and effort is not None:
         raise typer.BadParameter("give either --seconds or --effort, not both")
     if any(limit is not None and not math.isfinite(limit) for limit in (seconds, effort)):

@@ -70,13 +70,8 @@ def run_highs(
     finds = incumbent if finds is None else finds
     if any(not row.terms and not row.low <= 0 <= row.high for row in program.rows):
         return "none possible"
-    options = {
-        "time_limit": float(seconds),
-        "threads": 1,
-        "random_seed": seed,
-        "mip_rel_gap": 0.0,
-        "mip_abs_gap": 0.999,
-    }
+    options = {"time_limit": float(seconds), "threads": 1, "random_seed": seed}
+    options |= {"mip_rel_gap": 0.0, "mip_abs_gap": 0.999}
     body = io.BytesIO()
     numpy.savez(body, **arrays_of(program))
     head = json.dumps({"options": options, "bytes": body.getbuffer().nbytes}).encode()
