@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from rotasolve.cli import exit_codes
+from rotasolve.cli.case import read_case
 from rotasolve.cli.guard import guarded
-from rotasolve.cli.inputs import read_inputs
 from rotasolve.cli.options import AsJson, Inches, OwnCrops, ScenarioArgument
 from rotasolve.cli.terminal import answer, answer_json, look_of_terminal
 
@@ -27,11 +27,11 @@ def clash(scenario: ScenarioArgument, own_crops: OwnCrops = None, json: AsJson =
     from rotasolve.views.answers.clash_page import clash_page, no_clash_page
     from rotasolve.views.answers.question_answers import clash_answer
 
-    garden, catalogue = read_inputs(scenario, own_crops)
-    found = explain_clash(garden, catalogue)
+    case = read_case(scenario, own_crops)
+    found = explain_clash(case.scenario, case.catalogue)
     look = look_of_terminal(inches=inches)
     if json:
         answer_json(clash_answer(found))
     else:
-        answer(no_clash_page(garden, look) if found is None else clash_page(garden, found, look))
+        answer(no_clash_page(case.scenario, look) if found is None else clash_page(case.scenario, found, look))
     return exit_codes.FINE if found is None else exit_codes.FOUND

@@ -7,8 +7,9 @@ from typing import Annotated
 import typer
 
 from rotasolve.cli import exit_codes
+from rotasolve.cli.case import read_case
 from rotasolve.cli.guard import guarded
-from rotasolve.cli.inputs import find_crop, mismatch, open_plan, read_inputs
+from rotasolve.cli.inputs import find_crop
 from rotasolve.cli.options import AsJson, Inches, OwnCrops, PlanArgument, ScenarioArgument
 from rotasolve.cli.terminal import answer, answer_json, look_of_terminal, warn
 
@@ -35,19 +36,17 @@ def shortfall(
     inches: Inches = False,
 ) -> int:
     """Explain missed targets."""
-    garden, catalogue = read_inputs(scenario, own_crops)
-    named = find_crop(crop, catalogue) if crop is not None else None
-    written = open_plan(plan, garden, catalogue)
-    other = mismatch(written, garden)
+    case = read_case(scenario, own_crops).with_plan(plan)
+    named = find_crop(crop, case.catalogue) if crop is not None else None
 
     from rotasolve.tasks.shortfall import find_shortfalls
     from rotasolve.views.answers.question_answers import shortfall_answer
     from rotasolve.views.answers.shortfall_page import shortfall_page
 
-    found = find_shortfalls(garden, catalogue, written, named)
+    found = find_shortfalls(case.scenario, case.catalogue, case.plan, named)
     if json:
-        answer_json(shortfall_answer(found, scenario_matches=not other))
+        answer_json(shortfall_answer(found, scenario_matches=case.matches))
     else:
-        answer(shortfall_page(garden, written, found, look_of_terminal(inches=inches), named))
-    warn(other)
+        answer(shortfall_page(case.scenario, case.plan, found, look_of_terminal(inches=inches), named))
+    warn(case.warnings)
     return exit_codes.FINE

@@ -12,7 +12,7 @@ from rotasolve.domain.crop import Name, Way
 from rotasolve.domain.edits import Written
 from rotasolve.domain.household import CountedIn
 from rotasolve.domain.record import Record
-from rotasolve.domain.seasons import Day
+from rotasolve.domain.seasons import Day, garden_year
 
 PLAN_FORMAT: Literal[1] = 1
 
@@ -49,6 +49,14 @@ class Planting(Record):
     plants: Annotated[int, Field(ge=1)]
     harvest: Harvest
     kept: bool = False
+
+    def begins_in(self, south: bool) -> int:
+        """Return the garden year in which its ground is taken."""
+        return garden_year(self.start, south)
+
+    def ends_in(self, south: bool) -> int:
+        """Return the garden year in which its ground is cleared."""
+        return garden_year(self.clear, south)
 
 
 class TargetOutcome(Record):

@@ -171,7 +171,7 @@ class FreeGround:
         for past in garden.scenario.history:
             if past.bed != planting.bed or past.until is None or period_of(past.until) < first:
                 continue
-            shared = tuple(strip for strip in planting.strips if not past.strips or strip in past.strips)
+            shared = tuple(strip for strip in planting.strips if past.takes(strip))
             if not shared:
                 continue
             yield Hindrance(claim, Held(shared, past.crop, None, past.until), shared, past.until)

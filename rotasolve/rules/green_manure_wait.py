@@ -112,7 +112,7 @@ class GreenManureWait:
             if past.bed != planting.bed or past.until is None:
                 continue
             days = days_after_digging_in(garden.crops[past.crop], rules)
-            shared = tuple(strip for strip in planting.strips if not past.strips or strip in past.strips)
+            shared = tuple(strip for strip in planting.strips if past.takes(strip))
             if shared and 0 < (planting.start - past.until).days < days:
                 yield self._too_soon(past.crop, planting.bed, days, past.until, shared, None)
         for other in plan.plantings:
@@ -192,10 +192,8 @@ def _post_history(garden: Garden, board: Board, cell: Cell, crop: str, days: int
 
 
 def _strips_of(garden: Garden, cell: Cell, pasts: list[PastPlanting]) -> set[int]:
-    bed = garden.beds[cell.bed]
-    every = range(1, strips_in_bed(bed) + 1)
-    strips = {strip for past in pasts for strip in (past.strips or every)}
-    return strips & {cell.strip} if cell.strip else strips
+    here = (cell.strip,) if cell.strip else range(1, strips_in_bed(garden.beds[cell.bed]) + 1)
+    return {strip for strip in here if any(past.takes(strip) for past in pasts)}
 
 
 def _post_waits(garden: Garden, board: Board, cell: Cell, crop: str, days: int) -> None:

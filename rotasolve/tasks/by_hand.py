@@ -11,14 +11,12 @@ from rotasolve.domain.seasons import say_day
 from rotasolve.domain.strips import say_strips
 from rotasolve.referee import breaches_of, judge, recount
 from rotasolve.relations.ground.following import followed
-from rotasolve.relations.ground.garden import make_garden
 
 if TYPE_CHECKING:
     from datetime import date
 
-    from rotasolve.domain.catalogue import Catalogue
     from rotasolve.domain.plan import Breach, Plan, Planting
-    from rotasolve.domain.scenario import Scenario
+    from rotasolve.relations.ground.garden import Garden
 
 _NOTHING: Mapping[int, frozenset[str]] = {}
 _DERIVED = {
@@ -39,7 +37,7 @@ class Note:
 
 
 def take_up(
-    scenario: Scenario, catalogue: Catalogue, plan: Plan, left_out: Mapping[int, frozenset[str]] = _NOTHING
+    garden: Garden, plan: Plan, left_out: Mapping[int, frozenset[str]] = _NOTHING
 ) -> tuple[Plan, tuple[Note, ...]]:
     """Return a plan whose figures all follow from its plantings, and what had to be worked out for that.
 
@@ -50,7 +48,6 @@ def take_up(
     edits = edits_of(plan)
     if edits is not None and not edits.touched:
         return plan, ()
-    garden = make_garden(scenario, catalogue)
     asked = range(len(plan.plantings)) if edits is None else edits.changed
     plantings, notes = list(plan.plantings), []
     for number in asked:
@@ -66,14 +63,14 @@ def take_up(
     return recount(garden, changed), tuple(notes)
 
 
-def findings(scenario: Scenario, catalogue: Catalogue, plan: Plan) -> tuple[tuple[Breach, tuple[int, ...]], ...]:
+def findings(garden: Garden, plan: Plan) -> tuple[tuple[Breach, tuple[int, ...]], ...]:
     """Return every breach, as the verdict does, each with the numbers of the plantings that break it."""
     numbers: dict[str, int] = {}
     for number, planting in enumerate(plan.plantings):
         numbers.setdefault(digest_of(planting), number)
     return tuple(
         (breach, tuple(sorted({numbers[digest_of(p)] for p in breach.plantings})))
-        for breach in breaches_of(make_garden(scenario, catalogue), plan)
+        for breach in breaches_of(garden, plan)
     )
 
 

@@ -20,8 +20,8 @@ from rotasolve.rules import RULES
 from rotasolve.solver.cpsat import Limits, run_cpsat
 from rotasolve.solver.incumbent import Incumbent
 from rotasolve.solver.program import freeze
-from rotasolve.tasks.looking import Look
 from rotasolve.tasks.placement import asked_garden
+from rotasolve.tasks.surveying import Survey
 
 if TYPE_CHECKING:
     from rotasolve.domain.catalogue import Catalogue
@@ -140,18 +140,20 @@ class _Moving:
     ) -> Iterator[Option]:
         """Yield every place for a crop that only movable plantings stand in the way of."""
         numbers = {planting: number for number, planting in enumerate(self.plan.plantings)}
-        look = Look(self.garden, blank_plan(self.garden.scenario, tuple(standing)), question)
+        survey = Survey(self.garden, blank_plan(self.garden.scenario, tuple(standing)), question)
         for bed in self.garden.scenario.beds:
-            asked = [sowing for sowings in look.sowings(bed).values() for sowing in sowings]
+            asked = [sowing for sowings in survey.sowings(bed).values() for sowing in sowings]
             for sowing in asked:
                 if sowing.start <= self.today or not keep(sowing):
                     continue
-                told = look.hindrances(bed, sowing)
-                for run in look.runs(bed, sowing):
+                told = survey.hindrances(bed, sowing)
+                for run in survey.runs(bed, sowing):
                     against = [h for h in told if set(run) & set(h.strips)]
                     blockers = frozenset(numbers[h.other] for h in against if h.other is not None)
                     if blockers <= self.movable and all(h.other is not None for h in against):
-                        yield Option(look.planting(bed.name, sowing, run), blockers, 100 - sowing.course.share_percent)
+                        yield Option(
+                            survey.planting(bed.name, sowing, run), blockers, 100 - sowing.course.share_percent
+                        )
 
     def elsewhere(self, number: int) -> list[Option]:
         """Return the other places of one planting, nearest to what it was first."""

@@ -16,16 +16,14 @@ from rotasolve.errors import GardenFault
 from rotasolve.referee import blank_plan, breaches_of
 from rotasolve.relations.ground.changes import changes_between
 from rotasolve.relations.ground.following import followed
-from rotasolve.relations.ground.garden import make_garden
-from rotasolve.relations.ground.keeping import Keeping
+from rotasolve.relations.ground.keeping import Keeping, with_kept
 from rotasolve.rules import WISHES
-from rotasolve.tasks.rotation import plan_rotation
+from rotasolve.tasks.rotation import plan_garden
 
 if TYPE_CHECKING:
-    from rotasolve.domain.catalogue import Catalogue
     from rotasolve.domain.moves import Changes
     from rotasolve.domain.plan import Breach, Plan, Planting
-    from rotasolve.domain.scenario import Scenario
+    from rotasolve.relations.ground.garden import Garden
     from rotasolve.solver.cpsat import Limits
     from rotasolve.solver.incumbent import Progress
 
@@ -60,7 +58,7 @@ class Replanned:
     against: tuple[Breach, ...] = ()
 
 
-def kept_plantings(scenario: Scenario, catalogue: Catalogue, plan: Plan, keep: Keep) -> tuple[Planting, ...]:
+def kept_plantings(garden: Garden, plan: Plan, keep: Keep) -> tuple[Planting, ...]:
     """Return the plantings of a plan that are kept, each once, those that failed cleared on the day they did.
 
     Raises
@@ -76,7 +74,7 @@ def kept_plantings(scenario: Scenario, catalogue: Catalogue, plan: Plan, keep: K
             "say what to keep: --keep all, --keep nothing, --keep with a bed or a crop, or --as-of with a day"
         )
     changed = frozenset(edits.changed if edits is not None else ())
-    garden, kept = make_garden(scenario, catalogue), []
+    kept = []
     for number, planting in enumerate(plan.plantings):
         if number in keep.failed:
             kept.append(followed(garden, _cleared(planting, keep.as_of)))
@@ -92,8 +90,7 @@ def kept_plantings(scenario: Scenario, catalogue: Catalogue, plan: Plan, keep: K
 
 
 def plan_on(
-    scenario: Scenario,
-    catalogue: Catalogue,
+    garden: Garden,
     earlier: Plan,
     keep: Keep,
     limits: Limits | None = None,
@@ -111,26 +108,24 @@ def plan_on(
     GardenFault
         As of ``kept_plantings``.
     """
-    kept = kept_plantings(scenario, catalogue, earlier, keep)
+    kept = kept_plantings(garden, earlier, keep)
     raised = frozenset(
         (planting.crop, planting.way, planting.start)
         for planting in earlier.plantings
         if keep.as_of is not None and planting.raise_from is not None and planting.raise_from <= keep.as_of
     )
     keeping = Keeping(kept, keep.as_of, raised)
-    garden = make_garden(scenario, catalogue, keeping=keeping)
-    alone = breaches_of(garden, blank_plan(scenario, kept))
+    around = with_kept(garden, keeping)
+    alone = breaches_of(around, blank_plan(garden.scenario, kept))
     against = tuple(breach for breach in alone if breach.claim.rule not in WISHES)
     if against:
-        clash = explain(garden, known_impossible=True)
+        clash = explain(around, known_impossible=True)
         return Replanned(clash, kept, against=against)
-    result = plan_rotation(
-        scenario, catalogue, limits, on_progress, stop, fingerprint, keeping=keeping, start=earlier.plantings
-    )
+    result = plan_garden(around, limits, on_progress, stop, fingerprint, earlier.plantings)
     if not isinstance(result, ProvenBest | Good):
         return Replanned(result, kept)
     plan = _told_around(result.plan, kept, keep.as_of)
-    changes = changes_between(earlier.plantings, plan.plantings, scenario.site.south)
+    changes = changes_between(earlier.plantings, plan.plantings, garden.scenario.site.south)
     return Replanned(replace(result, plan=plan), kept, changes)
 
 

@@ -28,8 +28,8 @@ from rotasolve.rules import rule_by_key
 from rotasolve.solver.cpsat import Limits, run_cpsat
 from rotasolve.solver.incumbent import Incumbent
 from rotasolve.solver.program import freeze
-from rotasolve.tasks.looking import Look
 from rotasolve.tasks.placement import asked_garden
+from rotasolve.tasks.surveying import Survey
 
 if TYPE_CHECKING:
     from rotasolve.domain.catalogue import Catalogue, CoverName
@@ -161,7 +161,7 @@ class _Wanting:
         scenario = self.garden.scenario
         rules = scenario.rules.model_copy(update={"family_gap": gap})
         garden = replace(self.garden, scenario=scenario.model_copy(update={"rules": rules}))
-        plan = Look(garden, self.plan, Question(crop=self.crop)).near(bed)
+        plan = Survey(garden, self.plan, Question(crop=self.crop)).near(bed)
         rest = rule_by_key("rest")
         return [
             one.without(("rest",), rest.hinders(garden, plan, one.planting))
@@ -172,11 +172,11 @@ class _Wanting:
 
     def _seen(self, garden: Garden, bed: Bed, plan: Plan) -> list[_Seen]:
         """Return every sowing of the crop year in a bed with what each rule has against it beside a plan."""
-        look = Look(garden, plan, Question(crop=self.crop))
+        survey = Survey(garden, plan, Question(crop=self.crop))
         if garden.lot(self.crop, bed.name) is None:
             return []
         return [
-            _Seen(look.whole(bed, sowing), sowing, tuple(look.hindrances(bed, sowing)))
+            _Seen(survey.whole(bed, sowing), sowing, tuple(survey.hindrances(bed, sowing)))
             for sowing in sowings_of(garden.crops[self.crop], garden.catalogue.cover(bed.cover), garden.scenario)
             if sowing.crop_year == self.year
         ]

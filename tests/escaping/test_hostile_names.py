@@ -49,7 +49,7 @@ WIDE = Look(width=160)
 
 @pytest.fixture(scope="module")
 def found() -> Findings:
-    return findings_of_plan(hostile_scenario(), hostile_catalogue(), hostile_plan())
+    return findings_of_plan(make_garden(hostile_scenario(), hostile_catalogue()), hostile_plan())
 
 
 @pytest.fixture(scope="module")

@@ -23,6 +23,7 @@ from rotasolve.domain.strips import say_runs
 from rotasolve.files.crops import load_catalogue
 from rotasolve.files.scenarios import read_scenario
 from rotasolve.files.shipped import shipped_folder
+from rotasolve.relations.ground.garden import make_garden
 from rotasolve.relations.work.jobs import JOB_KINDS
 from rotasolve.tasks.reporting import findings_of_plan
 from rotasolve.views.drawings.hatch_fields import SharedParts
@@ -57,7 +58,7 @@ def allotment() -> Told:
 
 
 def told_of(scenario: Scenario, catalogue: Catalogue, plan: Plan, years: int) -> Told:
-    found = findings_of_plan(scenario, catalogue, plan)
+    found = findings_of_plan(make_garden(scenario, catalogue), plan)
     shown = tuple(range(plan.first_year, plan.first_year + years))
     return Told(found.garden, found.plan, found.jobs, found.supplies, shown, Look())
 

@@ -18,6 +18,8 @@ from rotasolve.domain.seasons import first_day, last_day
 from rotasolve.domain.strips import strips_per_part
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+
     from rotasolve.domain.bed import Bed
     from rotasolve.domain.crop import Crop
     from rotasolve.domain.scenario import Rules
@@ -95,3 +97,9 @@ def runs_of(bed: Bed, parts: int, length: int) -> list[tuple[int, ...]]:
         for part in range(parts)
         for first in range(1, depth - length + 2)
     ]
+
+
+def side_by_side(bed: Bed, strips: Iterable[int]) -> bool:
+    """Return whether strips lie beside one another in one part of a bed, none of them named twice."""
+    places = [part_and_row(bed, strip) for strip in sorted(strips)]
+    return places == [(places[0][0], places[0][1] + step) for step in range(len(places))]

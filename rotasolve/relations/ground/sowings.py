@@ -137,8 +137,8 @@ def sowing_from(planting: Planting, crop: Crop, cover: str, south: bool) -> Sowi
         start=planting.start,
         course=Course(planting.raise_from, ready, last, planting.clear, share),
         crop_year=garden_year(ready or planting.start, south),
-        begins=garden_year(planting.start, south),
-        ends=garden_year(planting.clear, south),
+        begins=planting.begins_in(south),
+        ends=planting.ends_in(south),
         pinned=True,
     )
 

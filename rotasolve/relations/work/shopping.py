@@ -63,7 +63,7 @@ def purchases_of(garden: Garden, plan: Plan) -> dict[int, tuple[Purchase, ...]]:
 
 
 def _stands_in(planting: Planting, year: int, south: bool) -> bool:
-    return garden_year(planting.start, south) <= year <= garden_year(planting.clear, south)
+    return planting.begins_in(south) <= year <= planting.ends_in(south)
 
 
 def _seeds(garden: Garden, plantings: Iterable[Planting]) -> Iterator[Purchase]:

@@ -97,7 +97,7 @@ def _say_bed(bed: Bed, look: Look) -> str:
 
 def _stays(scenario: Scenario, plan: Plan, bed: Bed, strip: int) -> Iterator[_InStrip]:
     for past in scenario.history:
-        if past.bed == bed.name and past.until is not None and (not past.strips or strip in past.strips):
+        if past.bed == bed.name and past.until is not None and past.takes(strip):
             # Whatever stands when the plan begins was started before it, on a day nobody wrote down.
             yield _InStrip(
                 past.crop, year_start(scenario.first_year, scenario.site.south) - timedelta(1), past.until, left=True

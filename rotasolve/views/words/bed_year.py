@@ -43,7 +43,7 @@ def stays_in(garden: Garden, plan: Plan, bed: str, year: int) -> tuple[Stay, ...
     before = year_start(scenario.first_year, scenario.site.south) - timedelta(days=1)
     every = tuple(range(1, strips_in_bed(garden.beds[bed]) + 1))
     found = [
-        Stay(past.crop, tuple(sorted(set(past.strips or every) & set(every))), before, past.until, None)
+        Stay(past.crop, tuple(strip for strip in every if past.takes(strip)), before, past.until, None)
         for past in scenario.history
         if past.bed == bed and past.until is not None
     ]

@@ -1,4 +1,4 @@
-"""A look through the beds of a garden: what each rule has against a crop on each strip, and the places left."""
+"""A survey of the beds of a garden: what each rule has against a crop on each strip, and the places left."""
 
 from __future__ import annotations
 
@@ -13,6 +13,7 @@ from rotasolve.domain.seasons import garden_year
 from rotasolve.domain.strips import parts_of
 from rotasolve.referee import blank_plan
 from rotasolve.relations.ground.lie_of_beds import runs_of
+from rotasolve.relations.ground.lots import rows_filled
 from rotasolve.relations.ground.plantings import planting_of, room_for, strips_of
 from rotasolve.relations.ground.sowings import picking_parts, sowing_on, sowings_of
 from rotasolve.relations.season.frosts import frost_dates
@@ -29,8 +30,8 @@ if TYPE_CHECKING:
 
 
 @dataclass(frozen=True)
-class Look:
-    """A look beside one plan with one question: which strips a crop may take, when, and what stands against it."""
+class Survey:
+    """A survey beside one plan with one question: which strips a crop may take, when, and what stands against it."""
 
     garden: Garden
     plan: Plan
@@ -125,13 +126,12 @@ class Look:
         lot = self.garden.lot(sowing.crop, bed)
         if plants is None or lot is None:
             return planting
-        least = lot.rows if self.garden.crops[sowing.crop].least_rows is not None else 1
         share = plants / room_for(self.garden, sowing.crop, bed, len(strips))
         kg = {f"{end}_kg": round(getattr(planting.harvest, f"{end}_kg") * share, 3) for end in _ENDS}
         return planting.model_copy(
             update={
                 "plants": plants,
-                "rows": max(math.ceil(plants / (lot.plants // lot.rows)), least),
+                "rows": rows_filled(self.garden.crops[sowing.crop], self.garden.beds[bed], plants, len(strips)),
                 "harvest": planting.harvest.model_copy(update=kg),
             }
         )
