@@ -7,14 +7,13 @@ from typing import TYPE_CHECKING
 
 from ortools.sat.python import cp_model
 
-from rotasolve.domain.claim import Claim, Reason
 from rotasolve.domain.result import Impossible
-from rotasolve.referee import say_claim
 from rotasolve.rules import GROUND, RULES, WISHES
 from rotasolve.solver.cpsat import translate_switched
 from rotasolve.solver.program import build_program, loosened
 
 if TYPE_CHECKING:
+    from rotasolve.domain.claim import Claim
     from rotasolve.relations.ground.garden import Garden
     from rotasolve.solver.program import Program
 
@@ -26,7 +25,7 @@ _EFFORT_OF_A_WAY = 3.0
 WAYS_OUT = 3
 """So many ways out are looked for."""
 
-Switched = tuple[cp_model.CpModel, list[cp_model.IntVar], dict[Claim, cp_model.IntVar]]
+Switched = tuple[cp_model.CpModel, list[cp_model.IntVar], dict["Claim", cp_model.IntVar]]
 
 
 def explain(garden: Garden, known_impossible: bool = False) -> Impossible:
@@ -43,7 +42,7 @@ def _program(garden: Garden) -> Program:
     return loosened(build_program(garden, goals=False))
 
 
-def find_clash(garden: Garden) -> tuple[Reason, ...]:
+def find_clash(garden: Garden) -> tuple[Claim, ...]:
     """Return claims of which no plan can hold all, while any one fewer would do; empty if a plan is possible.
 
     Goals are left out of the model: with an objective CP-SAT's core names every claim. Claims are dropped one at a
@@ -52,7 +51,7 @@ def find_clash(garden: Garden) -> tuple[Reason, ...]:
     return _clash(_program(garden))
 
 
-def _clash(program: Program) -> tuple[Reason, ...]:
+def _clash(program: Program) -> tuple[Claim, ...]:
     claims = sorted(
         {row.claim for row in program.rows if row.claim}, key=lambda claim: (_ORDER[claim.rule], claim.about)
     )
@@ -67,7 +66,7 @@ def _clash(program: Program) -> tuple[Reason, ...]:
         smaller = _core(switched, fewer) if len(fewer) < len(kept) else None
         if smaller is not None:
             kept = [other for other in fewer if other in smaller]
-    return tuple(Reason(claim=claim, sentence=say_claim(claim)) for claim in kept)
+    return tuple(kept)
 
 
 def _only(program: Program, claims: set[Claim]) -> Program:
@@ -79,7 +78,7 @@ def _only(program: Program, claims: set[Claim]) -> Program:
     return replace(program, rows=tuple(rows))
 
 
-def find_ways_out(garden: Garden, most: int = WAYS_OUT) -> tuple[tuple[Reason, ...], ...]:
+def find_ways_out(garden: Garden, most: int = WAYS_OUT) -> tuple[tuple[Claim, ...], ...]:
     """Return sets of claims of which giving up any one set would do, the easiest first; empty if a plan is possible.
 
     Each set is minimal: with one claim fewer given up there is still no plan. The fewest wishes of the grower are
@@ -89,12 +88,12 @@ def find_ways_out(garden: Garden, most: int = WAYS_OUT) -> tuple[tuple[Reason, .
     return _ways_out(_program(garden), most)
 
 
-def _ways_out(program: Program, most: int) -> tuple[tuple[Reason, ...], ...]:
+def _ways_out(program: Program, most: int) -> tuple[tuple[Claim, ...], ...]:
     model, _, switches = translate_switched(program)
     weight = cp_model.LinearExpr.weighted_sum(
         [switch.negated() for switch in switches.values()], [_weight(claim) for claim in switches]
     )
-    found: list[tuple[Reason, ...]] = []
+    found: list[tuple[Claim, ...]] = []
     while len(found) < most:
         solver, weighed = _solver(_EFFORT_OF_A_WAY), model.clone()
         weighed.minimize(weight)
@@ -107,7 +106,7 @@ def _ways_out(program: Program, most: int) -> tuple[tuple[Reason, ...], ...]:
         if not given_up:
             break
         given_up.sort(key=lambda claim: (_ORDER[claim.rule], claim.about))
-        found.append(tuple(Reason(claim=claim, sentence=say_claim(claim)) for claim in given_up))
+        found.append(tuple(given_up))
         # The next set must keep one of these: a set that only adds to it would not be minimal.
         model.add_bool_or([switches[claim] for claim in given_up])
     return tuple(found)

@@ -4,8 +4,12 @@ RotasolveError
 ├── InputFault        a file the grower wrote cannot be used (all faults at once)
 ├── FileTrouble       a file cannot be found, read or written
 ├── GardenFault       the scenario and the crops do not go together
+│   └── BrokenPlan    a plan breaks rules before anything is moved in it
 ├── SolverMissing     OR-Tools or HiGHS cannot be loaded on this Python
 └── InternalFault     a plan of ours broke its own rules: a bug to report
+
+ValueError
+└── Unusable          a record refuses a value, and says how to mend it
 """
 
 from __future__ import annotations
@@ -16,6 +20,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from rotasolve.domain.fault import Fault
+    from rotasolve.domain.plan import Breach
 
 
 class RotasolveError(Exception):
@@ -35,7 +40,31 @@ class FileTrouble(RotasolveError):
 
 
 class GardenFault(RotasolveError):
-    """Scenario and crops contradict each other in a way no plan can mend."""
+    """Scenario and crops contradict each other in a way no plan can mend: what is wrong, and perhaps how to mend it."""
+
+    def __init__(self, what: str, mend: str = "") -> None:
+        self.what, self.mend = what, mend
+        super().__init__(f"{what}; {mend}" if mend else what)
+
+
+class BrokenPlan(GardenFault):
+    """A plan breaks rules before anything is moved in it; ``breaches``, one or more, are for a view to say."""
+
+    def __init__(self, breaches: Sequence[Breach]) -> None:
+        self.breaches = tuple(breaches)
+        places = f"{len(breaches)} place{'' if len(breaches) == 1 else 's'}"
+        super().__init__(f"the plan breaks the rules in {places} before anything is moved")
+
+
+class Unusable(ValueError):
+    """A value that a record refuses: what is wrong with it, and how to mend it.
+
+    A ValueError, for pydantic gathers no other ones.
+    """
+
+    def __init__(self, what: str, mend: str) -> None:
+        self.what, self.mend = what, mend
+        super().__init__(f"{what}; {mend}")
 
 
 class SolverMissing(RotasolveError):

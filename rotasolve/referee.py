@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from rotasolve.domain.claim import Reason
 from rotasolve.domain.plan import GoalScore, Plan, Planting, Verdict
 from rotasolve.goals import GOALS
+from rotasolve.recount.harvests import harvest_of
 from rotasolve.relations.household.outcomes import target_outcomes
-from rotasolve.rules import RULES, rule_by_key
+from rotasolve.rules import RULES
 
 if TYPE_CHECKING:
-    from rotasolve.domain.claim import Breach, Claim
+    from rotasolve.domain.plan import Breach
     from rotasolve.domain.scenario import Scenario
     from rotasolve.relations.ground.garden import Garden
 
@@ -28,35 +28,30 @@ def blank_plan(scenario: Scenario, plantings: tuple[Planting, ...] = ()) -> Plan
     )
 
 
-def say_claim(claim: Claim) -> str:
-    """Say a claim in the words of its rule."""
-    return rule_by_key(claim.rule).say(claim)
-
-
 def breaches_of(garden: Garden, plan: Plan) -> tuple[Breach, ...]:
     """Return every breach of every rule, in the rules' order, with the plantings that break it."""
     return tuple(breach for rule in RULES for breach in rule.breaches(garden, plan))
 
 
 def judge(garden: Garden, plan: Plan) -> Verdict:
-    """Return every breach of every rule, in the rules' order, each in words."""
-    return Verdict(breaches=tuple(say_breach(breach) for breach in breaches_of(garden, plan)))
-
-
-def say_breach(breach: Breach) -> Reason:
-    """Say a breach in words: what is asked, and what was found."""
-    return Reason(claim=breach.claim, sentence=f"{say_claim(breach.claim)}, but {breach.found}")
+    """Return every breach of every rule, in the rules' order."""
+    return Verdict(breaches=breaches_of(garden, plan))
 
 
 def recount(garden: Garden, plan: Plan) -> Plan:
     """Return the plan with targets, goals and verdict recounted; nothing it says of them is believed."""
     return plan.model_copy(
         update={
-            "targets": target_outcomes(garden, plan.plantings),
+            "targets": target_outcomes(garden, tuple(_with_own_harvest(garden, one) for one in plan.plantings)),
             "goals": score(garden, plan),
             "verdict": judge(garden, plan),
         }
     )
+
+
+def _with_own_harvest(garden: Garden, planting: Planting) -> Planting:
+    harvest = harvest_of(garden.crops[planting.crop], planting, garden.percent_of(planting))
+    return planting.model_copy(update={"harvest": harvest})
 
 
 def score(garden: Garden, plan: Plan) -> tuple[GoalScore, ...]:

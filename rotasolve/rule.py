@@ -7,18 +7,24 @@ from typing import TYPE_CHECKING, Protocol
 
 if TYPE_CHECKING:
     from rotasolve.board import Board
-    from rotasolve.domain.claim import Breach, Claim
     from rotasolve.domain.hindrance import Hindrance
-    from rotasolve.domain.plan import GoalScore, Plan, Planting
+    from rotasolve.domain.plan import Breach, GoalScore, Plan, Planting
     from rotasolve.relations.ground.garden import Garden
 
 
 class Rule(Protocol):
-    """A hard rule. ``post`` and ``breaches`` meet only in the claims they name."""
+    """A hard rule. ``post`` and ``breaches`` meet only in the claims they name.
+
+    It hands over facts; ``views/words/rules`` has a file of the same name that says them.
+    """
 
     @property
     def key(self) -> str:
         """The rule's name: its file's name with dashes."""
+
+    @property
+    def holds_inside_a_bed(self) -> bool:
+        """Whether it matters on which strips of a bed a planting stands: it is posted when a bed is laid out."""
 
     def post(self, garden: Garden, board: Board) -> None:
         """Post the rule's claims on the board."""
@@ -32,9 +38,6 @@ class Rule(Protocol):
         The plan is taken as it is and may hold a few plantings only; the planting may cover a whole bed, for each
         hindrance names the strips it bars. Ground and heights are compared by half months, as in the solver.
         """
-
-    def say(self, claim: Claim) -> str:
-        """Say in one plain sentence what the claim demands."""
 
 
 class Goal(Protocol):

@@ -19,7 +19,7 @@ _PROPOSED_KG_PER_PERSON = {"potato": 10.0, "carrot": 3.0, "onion": 3.0, "leaf le
 
 
 @dataclass(frozen=True)
-class Question:
+class Prompt:
     """A question: its option, its words, and how an answer is read (ValueError says what is wrong)."""
 
     option: str
@@ -46,7 +46,7 @@ def read_latitude(text: str) -> float:
     return value
 
 
-def read_day(text: str) -> str:
+def read_day_of_year(text: str) -> str:
     """Return a day of the year as it was written, after a check."""
     from rotasolve.domain.seasons import MONTHS, parse_day_of_year
 

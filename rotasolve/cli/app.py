@@ -31,7 +31,7 @@ from rotasolve.cli import (
     where,
 )
 from rotasolve.cli.exit_codes import TABLE
-from rotasolve.cli.guard import DEBUG_VARIABLE
+from rotasolve.cli.guard import DEBUG_VARIABLE, status_of
 from rotasolve.cli.terminal import answer, prepare_streams
 
 HELP = f"""Decides what to grow where, when and in what number, over years.
@@ -116,4 +116,5 @@ def common(
 def main() -> None:
     """Run the command line."""
     prepare_streams()
-    app(prog_name="rotasolve")
+    # Guarded once more: what fails outside a command, in an option's callback say, is no finding (status 1) either.
+    raise SystemExit(status_of(app, prog_name="rotasolve"))

@@ -8,10 +8,11 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from rotasolve.cli import exit_codes
+from rotasolve.cli.case import read_case
 from rotasolve.cli.guard import guarded
-from rotasolve.cli.inputs import find_crop, known_bed, may_write, mismatch, open_plan, read_day, read_inputs
+from rotasolve.cli.inputs import find_crop, known_bed, may_write, read_day, write_and_say
 from rotasolve.cli.options import AsJson, Force, Inches, OwnCrops, PlanArgument, ScenarioArgument
-from rotasolve.cli.terminal import answer, answer_json, look_of_terminal, talk, warn
+from rotasolve.cli.terminal import answer, answer_json, look_of_terminal, warn
 from rotasolve.errors import FileTrouble
 
 if TYPE_CHECKING:
@@ -60,33 +61,31 @@ def calendar(
     """List the jobs of a plan."""
     if by not in ("week", "day"):
         raise typer.BadParameter(f"'{by}' is neither week nor day", param_hint="--by")
-    begin, end = read_day(first, "--from"), read_day(last, "--to")
+    begin = None if first is None else read_day(first, "--from")
+    end = None if last is None else read_day(last, "--to")
     if begin is not None and end is not None and end < begin:
         raise typer.BadParameter(f"{last} lies before {first}", param_hint="--to")
     may_replace = {file: may_write(file, force) for file in (ics, csv) if file is not None}
-    garden_file, catalogue = read_inputs(scenario, own_crops)
+    case = read_case(scenario, own_crops).with_plan(plan)
 
-    from rotasolve.relations.work.jobs import chosen
-    from rotasolve.tasks.season import jobs_of_plan
+    from rotasolve.relations.work.jobs import chosen, jobs_of
     from rotasolve.views.exports.calendar_files import calendar_csv
     from rotasolve.views.exports.jobs_json import calendar_answer
     from rotasolve.views.pages.calendar_page import calendar_page
 
-    written = open_plan(plan, garden_file, catalogue)
-    beds = [known_bed(name, garden_file) for name in bed or ()]
-    crops = [find_crop(name, catalogue) for name in crop or ()]
-    garden, jobs = jobs_of_plan(garden_file, catalogue, written)
+    beds = [known_bed(name, case.scenario) for name in bed or ()]
+    crops = [find_crop(name, case.catalogue) for name in crop or ()]
+    garden, jobs = case.garden, jobs_of(case.garden, case.plan)
     shown = chosen(jobs, begin, end, beds, crops)
     if ics is not None:
         _write_ics(ics, garden, shown, jobs, may_replace[ics])
     if csv is not None:
-        _write(calendar_csv(garden, shown), csv, may_replace[csv])
-    other = mismatch(written, garden_file)
+        write_and_say(calendar_csv(garden, shown), csv, may_replace[csv])
     if json:
-        answer_json(calendar_answer(garden, shown, scenario_matches=not other))
+        answer_json(calendar_answer(garden, shown, scenario_matches=case.matches))
     else:
         answer(calendar_page(garden, shown, look_of_terminal(inches=inches), "day" if by == "day" else "week"))
-    warn(other)
+    warn(case.warnings)
     return exit_codes.FINE
 
 
@@ -94,16 +93,9 @@ def _write_ics(file: Path, garden: Garden, shown: Sequence[Job], jobs: Sequence[
     from rotasolve.files.files import read_text
     from rotasolve.views.exports.calendar_files import calendar_ics
 
+    before = read_text(file, largest=_LARGEST_CALENDAR).encode("utf-8") if file.exists() else None
     try:
-        before = read_text(file, largest=_LARGEST_CALENDAR).encode("utf-8") if file.exists() else None
         text = calendar_ics(garden, shown, jobs, before).decode("utf-8")
     except FileTrouble as trouble:
-        raise FileTrouble(f"{file}: {str(trouble).removeprefix(f'{file}: ')}") from None
-    _write(text, file, replace)
-
-
-def _write(text: str, file: Path, replace: bool) -> None:
-    from rotasolve.files.files import write_text
-
-    write_text(text, file, overwrite=replace)
-    talk(f"Written: {file}")
+        raise FileTrouble(f"{file}: {trouble}") from None
+    write_and_say(text, file, replace)

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from rotasolve.cli import exit_codes
+from rotasolve.cli.case import read_case
 from rotasolve.cli.guard import guarded
-from rotasolve.cli.inputs import read_inputs
 from rotasolve.cli.options import AsJson, Inches, OwnCrops, ScenarioArgument
 from rotasolve.cli.terminal import answer, answer_json, look_of_terminal, warn
 
@@ -30,17 +30,17 @@ def check(scenario: ScenarioArgument, own_crops: OwnCrops = None, json: AsJson =
     from rotasolve.views.words.summary import summary_page
 
     try:
-        garden, catalogue = read_inputs(scenario, own_crops)
+        case = read_case(scenario, own_crops)
     except InputFault as refusal:
         if json:
             answer_json(check_answer(None, refusal.faults, ()))
         else:
             answer(say_faults(refusal.faults))
         return exit_codes.FOUND
-    warnings = warnings_of(garden, catalogue)
+    warnings = warnings_of(case.scenario, case.catalogue)
     if json:
-        answer_json(check_answer(garden, (), warnings))
+        answer_json(check_answer(case.scenario, (), warnings))
         return exit_codes.FINE
-    answer(summary_page(garden, look_of_terminal(inches=inches)))
+    answer(summary_page(case.scenario, look_of_terminal(inches=inches)))
     warn(warnings)
     return exit_codes.FINE

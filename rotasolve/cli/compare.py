@@ -11,7 +11,7 @@ import typer
 from rotasolve.cli import exit_codes
 from rotasolve.cli.guard import guarded
 from rotasolve.cli.inputs import find_scenario
-from rotasolve.cli.options import AsJson, OwnCrops, Quiet, refuse_two_limits
+from rotasolve.cli.options import AsJson, Effort, OwnCrops, Quiet, Seed, refuse_odd_limits
 from rotasolve.cli.progress import Teller, wait_for
 from rotasolve.cli.terminal import answer, answer_json, look_of_terminal, warn
 from rotasolve.errors import GardenFault
@@ -44,16 +44,14 @@ def compare(
     seconds: Annotated[
         float | None, typer.Option(min=0.1, max=86_400, metavar="SECONDS", help="Plan each at most so long; else 30.")
     ] = None,
-    effort: Annotated[
-        float | None, typer.Option(min=0.1, max=1e6, metavar="UNITS", help="Limit the work instead of the time.")
-    ] = None,
-    seed: Annotated[int, typer.Option(min=0, max=2**31 - 1, metavar="NUMBER", help="Where a search begins.")] = 1,
+    effort: Effort = None,
+    seed: Seed = 1,
     own_crops: OwnCrops = None,
     quiet: Quiet = False,
     json: AsJson = False,
 ) -> int:
     """Compare plans."""
-    refuse_two_limits(seconds, effort)
+    refuse_odd_limits(seconds, effort)
     from rotasolve.files.crops import load_catalogue
 
     catalogue = load_catalogue(tuple(own_crops or ()))
@@ -82,33 +80,33 @@ def compare(
 
 def _entries(files: list[str], catalogue: Catalogue) -> tuple[list[Entry], tuple[str, ...]]:
     """Return what the files say is to be compared, in their order, and notes on plans of changed scenarios."""
-    from rotasolve.cli.inputs import mismatch, open_plan
+    from rotasolve.cli.case import Case
     from rotasolve.files.scenarios import read_scenario
     from rotasolve.files.wishes import holds_wishes_alone, read_wishes
     from rotasolve.tasks.comparing import Entry
 
     entries: list[Entry] = []
     notes: list[str] = []
-    garden = now = None
+    place = now = None
     name, waiting = "", False
     for word in files:
         path = Path(word)
         if path.suffix.lower() == ".json":
             if now is None:
                 raise GardenFault(f"{word}: name the scenario of a plan before it")
-            plan = open_plan(path, now, catalogue)
-            notes += [f"{word}: {note}" for note in mismatch(plan, now)]
-            entries.append(Entry(word, now, plan))
+            case = Case(now, catalogue).with_plan(path)
+            notes += [f"{word}: {note}" for note in case.warnings]
+            entries.append(Entry(word, now, case.plan))
             waiting = False
             continue
         if waiting and now is not None:
             entries.append(Entry(name, now))
         if path.is_file() and holds_wishes_alone(path):
-            if garden is None:
+            if place is None:
                 raise GardenFault(f"{word}: name the garden in which these wishes are to be tried before them")
-            now = read_wishes(path, garden, catalogue)
+            now = read_wishes(path, place, catalogue)
         else:
-            garden = now = read_scenario(find_scenario(word), catalogue)
+            place = now = read_scenario(find_scenario(word), catalogue)
         name, waiting = word, True
     if waiting and now is not None:
         entries.append(Entry(name, now))

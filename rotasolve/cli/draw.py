@@ -9,8 +9,9 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from rotasolve.cli import exit_codes
+from rotasolve.cli.case import read_case
 from rotasolve.cli.guard import guarded
-from rotasolve.cli.inputs import known_bed, known_years, mismatch, open_plan, read_inputs
+from rotasolve.cli.inputs import known_bed, known_years
 from rotasolve.cli.options import AsJson, Force, Inches, OwnCrops, PlanArgument, ScenarioArgument
 from rotasolve.cli.terminal import answer, answer_json, is_terminal, look_of_terminal, talk, warn
 from rotasolve.errors import FileTrouble
@@ -49,29 +50,25 @@ def draw(
     inches: Inches = False,
 ) -> int:
     """Draw a plan."""
-    garden_file, catalogue = read_inputs(scenario, own_crops)
+    case = read_case(scenario, own_crops).with_plan(plan)
 
     from rotasolve.files.files import write_text
     from rotasolve.relations.household.supply import supply_of
-    from rotasolve.tasks.refereeing import garden_of_plan
     from rotasolve.views.drawings.drawing_files import drawing_files, drawings_answer, drawings_page
 
-    written = open_plan(plan, garden_file, catalogue)
-    chosen = [known_bed(name, garden_file) for name in dict.fromkeys(bed or ())]
-    years = known_years(year or (), written)
-    garden = garden_of_plan(garden_file, catalogue, written)
-    supplies = supply_of(garden, written.plantings)
-    files = drawing_files(garden, written, supplies, years, chosen or list(garden.beds), inches)
+    chosen = [known_bed(name, case.scenario) for name in dict.fromkeys(bed or ())]
+    years = known_years(year or (), case.plan)
+    supplies = supply_of(case.garden, case.plan.plantings)
+    files = drawing_files(case.garden, case.plan, supplies, years, chosen or list(case.garden.beds), inches)
     replace = _may_write(output, [file.name for file in files], force)
     for file in files:
         write_text(file.drawing.standalone(), output / file.name, overwrite=replace)
-    other = mismatch(written, garden_file)
     if json:
-        answer_json(drawings_answer(files, str(output), scenario_matches=not other))
+        answer_json(drawings_answer(files, str(output), scenario_matches=case.matches))
     else:
         answer(drawings_page(files, look_of_terminal()))
         talk(f"Written to {output}: {len(files)} drawings")
-    warn(other)
+    warn(case.warnings)
     return exit_codes.FINE
 
 

@@ -5,19 +5,20 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 import typer
 
-from rotasolve.cli.inputs import find_crop, mismatch, read_day
+from rotasolve.cli.case import mismatch
+from rotasolve.cli.inputs import find_crop, read_day
 from rotasolve.errors import GardenFault
 
 if TYPE_CHECKING:
     from datetime import date
 
+    from rotasolve.cli.case import Case
     from rotasolve.domain.catalogue import Catalogue
     from rotasolve.domain.plan import Plan
-    from rotasolve.domain.scenario import Scenario
     from rotasolve.tasks.replanning import Keep
 
 WORDS = ("changed", "all", "nothing")
@@ -33,13 +34,7 @@ class Asked:
     failed: Sequence[str]
 
     def refuse_alone(self) -> None:
-        """Refuse options that mean nothing without an earlier plan, or not together.
-
-        Raises
-        ------
-        typer.BadParameter
-            If there are any.
-        """
+        """Refuse, as bad parameters, options that mean nothing without an earlier plan, or not together."""
         if self.earlier is None and (self.keep or self.as_of or self.failed):
             given = "--keep" if self.keep else "--as-of" if self.as_of else "--failed"
             raise typer.BadParameter(f"{given} speaks of an earlier plan: give the plan with --from")
@@ -49,8 +44,16 @@ class Asked:
             raise typer.BadParameter("--failed needs the day on which the crop failed: give it with --as-of")
 
 
-def read_earlier(asked: Asked, scenario: Scenario, catalogue: Catalogue) -> tuple[Plan, Keep, tuple[str, ...]]:
-    """Return the earlier plan as far as it makes sense in the scenario, what is kept of it, and notes.
+class Earlier(NamedTuple):
+    """An earlier plan, what is kept of it, and notes on what of it was left out or worked out anew."""
+
+    plan: Plan
+    keep: Keep
+    notes: tuple[str, ...]
+
+
+def read_earlier(asked: Asked, case: Case) -> Earlier:
+    """Return the earlier plan as far as it makes sense in the scenario, with what is kept of it.
 
     Raises
     ------
@@ -60,11 +63,12 @@ def read_earlier(asked: Asked, scenario: Scenario, catalogue: Catalogue) -> tupl
     from rotasolve.domain.edits import edits_of
     from rotasolve.files.plan_checks import checked_plan, sensible_part
     from rotasolve.files.plans import read_plan_file
+    from rotasolve.referee import recount
     from rotasolve.tasks.by_hand import take_up
-    from rotasolve.tasks.refereeing import referee_plan
     from rotasolve.views.pages.editing import say_edits
 
     assert asked.earlier is not None  # the command asks for nothing else
+    scenario, catalogue = case.scenario, case.catalogue
     file, notes = read_plan_file(asked.earlier), []
     other = mismatch(file.plan, scenario)
     if other:
@@ -73,55 +77,50 @@ def read_earlier(asked: Asked, scenario: Scenario, catalogue: Catalogue) -> tupl
     else:
         file = checked_plan(file, scenario, catalogue)
     edited = say_edits(edits_of(file.plan)) if not notes else ""
-    plan, worked_out = take_up(scenario, catalogue, file.plan, file.left_out)
+    plan, worked_out = take_up(case.garden, file.plan, file.left_out)
     if other:  # its points were counted for other wishes
-        plan = referee_plan(scenario, catalogue, plan)
+        plan = recount(case.garden, plan)
     notes += [f"{asked.earlier}: {edited}"] if edited else []
     notes += [f"worked out anew, {note.sentence}" for note in worked_out]
-    return plan, _keep(asked, plan, scenario, catalogue), tuple(notes)
+    return Earlier(plan, _keep(asked, plan, case), tuple(notes))
 
 
-def _keep(asked: Asked, plan: Plan, scenario: Scenario, catalogue: Catalogue) -> Keep:
+def _keep(asked: Asked, plan: Plan, case: Case) -> Keep:
     from rotasolve.tasks.replanning import Keep
 
     beds, crops = set(), set()
     for word in asked.keep:
         if word in WORDS:
             continue
-        if word in {bed.name for bed in scenario.beds}:
+        if word in {bed.name for bed in case.scenario.beds}:
             beds.add(word)
         else:
-            crops.add(_crop_to_keep(word, plan, scenario, catalogue))
-    day = _day(asked.as_of)
+            crops.add(_crop_to_keep(word, plan, case))
+    day = None if asked.as_of is None else read_day(asked.as_of, "--as-of")
     return Keep(
         changed=not asked.keep or "changed" in asked.keep,
         everything="all" in asked.keep,
         beds=frozenset(beds),
         crops=frozenset(crops),
         as_of=day,
-        failed=frozenset(number for words in asked.failed for number in _failed(words, plan, catalogue, day)),
+        failed=frozenset(number for words in asked.failed for number in _failed(words, plan, case.catalogue, day)),
     )
 
 
-def _crop_to_keep(word: str, plan: Plan, scenario: Scenario, catalogue: Catalogue) -> str:
+def _crop_to_keep(word: str, plan: Plan, case: Case) -> str:
     from rotasolve.files.wording import did_you_mean
 
     try:
-        crop = find_crop(word, catalogue)
+        crop = find_crop(word, case.catalogue)
     except GardenFault:
-        hint = did_you_mean(word, [*WORDS, *(bed.name for bed in scenario.beds), *(c.name for c in catalogue.crops)])
+        beds, crops = (bed.name for bed in case.scenario.beds), (crop.name for crop in case.catalogue.crops)
+        hint = did_you_mean(word, [*WORDS, *beds, *crops])
         raise GardenFault(
             f"--keep takes changed, all, nothing, or a bed or a crop, not '{word}'" + (f"; {hint}" if hint else "")
         ) from None
     if all(planting.crop != crop for planting in plan.plantings):
         raise GardenFault(f"there is no {crop} in the earlier plan to keep")
     return crop
-
-
-def _day(text: str | None) -> date | None:
-    from datetime import date
-
-    return date.today() if text is not None and text.strip().casefold() == "today" else read_day(text, "--as-of")
 
 
 def _failed(words: str, plan: Plan, catalogue: Catalogue, day: date | None) -> list[int]:

@@ -8,15 +8,14 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from rotasolve.cli import exit_codes
+from rotasolve.cli.case import read_case
 from rotasolve.cli.guard import guarded
-from rotasolve.cli.inputs import read_inputs
-from rotasolve.cli.options import AsJson, OwnCrops, Quiet, ScenarioArgument, refuse_two_limits
+from rotasolve.cli.inputs import find_crop
+from rotasolve.cli.options import AsJson, Effort, OwnCrops, Quiet, ScenarioArgument, Seed, refuse_odd_limits
 from rotasolve.cli.progress import Teller, wait_for
 from rotasolve.cli.terminal import answer, answer_json, look_of_terminal
-from rotasolve.errors import GardenFault
 
 if TYPE_CHECKING:
-    from rotasolve.domain.catalogue import Catalogue
     from rotasolve.domain.exchange import Exchange
 
 HELP = """Show what all wishes lose when more people are to be fed, or more of one crop is to be had.
@@ -47,26 +46,23 @@ def exchange(
         float | None,
         typer.Option(min=1, max=86_400, metavar="SECONDS", help="Search all points in at most so long; else 86."),
     ] = None,
-    effort: Annotated[
-        float | None,
-        typer.Option(min=0.1, max=1e6, metavar="UNITS", help="Limit the work instead of the time: the same answer."),
-    ] = None,
+    effort: Effort = None,
     gap: Annotated[
         float, typer.Option(min=0, max=100, metavar="PERCENT", help="A point this near its bound is near enough.")
     ] = _GAP_PERCENT,
-    seed: Annotated[int, typer.Option(min=0, max=2**31 - 1, metavar="NUMBER", help="Where the search begins.")] = 1,
+    seed: Seed = 1,
     own_crops: OwnCrops = None,
     quiet: Quiet = False,
     json: AsJson = False,
 ) -> int:
     """Search the exchange curve and show it."""
-    refuse_two_limits(seconds, effort)
+    refuse_odd_limits(seconds, effort)
     if crop is None and kg is not None:
         raise typer.BadParameter("--kg says how much of a crop; add --crop")
     if crop is not None and (people is not None or kg is None):
         raise typer.BadParameter("with --crop give --kg, and no --people")
-    garden, catalogue = read_inputs(scenario, own_crops)
-    name = None if crop is None else _known(crop, catalogue)
+    case = read_case(scenario, own_crops)
+    name = None if crop is None else find_crop(crop, case.catalogue)
     given = _numbers(kg or people or "", "--kg" if kg else "--people")
     stop, teller = threading.Event(), Teller(quiet)
 
@@ -75,11 +71,10 @@ def exchange(
         from rotasolve.tasks.exchange import exchange_curve, usual_amounts
 
         limits = Limits(None if effort is not None else seconds or _SECONDS, effort, seed, gap=gap / 100)
-        amounts = given or usual_amounts(garden.household.people or 1)
+        amounts = given or usual_amounts(case.scenario.household.people or 1)
         unit = "people" if name is None else f"kg of {name}"
-        return exchange_curve(
-            garden, catalogue, amounts, name, limits, teller.hear, lambda a: teller.begin(f"{a:g} {unit}"), stop
-        )
+        told = (limits, teller.hear, lambda amount: teller.begin(f"{amount:g} {unit}"), stop)
+        return exchange_curve(case.scenario, case.catalogue, amounts, name, *told)
 
     found = wait_for(work, stop, teller)
     from rotasolve.views.pages.exchange import exchange_answer, exchange_page
@@ -92,16 +87,6 @@ def exchange(
         return exit_codes.FINE
     impossible = all(point.outcome == "impossible" for point in found.points)
     return exit_codes.FOUND if impossible else exit_codes.COULD_NOT_RUN
-
-
-def _known(crop: str, catalogue: Catalogue) -> str:
-    from rotasolve.files.crop_names import CropNames
-
-    names = CropNames(catalogue.crops)
-    found = names.find(crop)
-    if found is None:
-        raise GardenFault(f"the crop '{crop}' is not known; {names.hint(crop) or 'rotasolve crops lists all'}")
-    return found
 
 
 def _numbers(text: str, option: str) -> tuple[float, ...]:

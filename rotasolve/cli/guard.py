@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import functools
 import os
 import sys
@@ -17,6 +18,8 @@ from rotasolve.errors import InputFault, InternalFault, RotasolveError
 Arguments = ParamSpec("Arguments")
 
 DEBUG_VARIABLE = "ROTASOLVE_DEBUG"
+_DISK_FULL = (errno.ENOSPC, errno.EDQUOT, errno.EFBIG)
+"""An answer sent to a file fails so anywhere: no defect of ours."""
 
 
 def debugging() -> bool:
@@ -29,17 +32,17 @@ def guarded(command: Callable[Arguments, int]) -> Callable[Arguments, None]:
 
     @functools.wraps(command)
     def run(*args: Arguments.args, **options: Arguments.kwargs) -> None:
-        raise typer.Exit(_status_of(command, *args, **options))
+        raise typer.Exit(status_of(command, *args, **options))
 
     return run
 
 
-def _status_of(command: Callable[Arguments, int], *args: Arguments.args, **options: Arguments.kwargs) -> int:
+def status_of(command: Callable[Arguments, int], *args: Arguments.args, **options: Arguments.kwargs) -> int:
+    """Run a command and return its exit status, having told of whatever went wrong in it."""
     try:
         return command(*args, **options)
     except BrokenPipeError:
-        # Python flushes stdout once more on its way out: that must not fail again.
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        _give_up_stdout()
         return exit_codes.READER_GONE
     except InputFault as refusal:
         from rotasolve.files.faults import say_faults
@@ -55,12 +58,24 @@ def _status_of(command: Callable[Arguments, int], *args: Arguments.args, **optio
         _trace_if_debugging()
         talk(f"Error: {_one_line(str(error))}")
         return exit_codes.COULD_NOT_RUN
-    except (typer.Exit, typer.Abort, typer.BadParameter, KeyboardInterrupt):
+    except typer.Abort:
+        talk("\nLeft.")
+        return exit_codes.LEFT
+    except (typer.Exit, typer.BadParameter, KeyboardInterrupt):
         raise
     except Exception as error:
         _trace_if_debugging()
+        if isinstance(error, OSError) and error.errno in _DISK_FULL:
+            _give_up_stdout()
+            talk(f"Error: {error.strerror}")
+            return exit_codes.COULD_NOT_RUN
         talk(f"This is a defect of rotasolve: {type(error).__name__}: {_one_line(str(error))}\n{_advice()}")
         return exit_codes.OUR_FAULT
+
+
+def _give_up_stdout() -> None:
+    # Python flushes stdout once more on its way out: that must not fail again.
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
 
 
 def _one_line(text: str) -> str:

@@ -1,4 +1,4 @@
-"""What commands read: a scenario by file or by shipped name, and plans that belong to it."""
+"""What a command's words mean: scenarios, crops, beds, years, months, days, and files that may be written."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from rotasolve.cli.terminal import is_terminal, warn
+from rotasolve.cli.terminal import is_terminal, talk
 from rotasolve.errors import FileTrouble, GardenFault
 
 if TYPE_CHECKING:
@@ -17,8 +17,6 @@ if TYPE_CHECKING:
     from rotasolve.domain.catalogue import Catalogue
     from rotasolve.domain.plan import Plan
     from rotasolve.domain.scenario import Scenario
-    from rotasolve.files.plans import PlanFile
-    from rotasolve.tasks.by_hand import Note
 
 _SUFFIX = ".yaml"
 
@@ -51,22 +49,6 @@ def find_scenario(word: str) -> Path | Traversable:
     raise FileTrouble(f"{word}: there is no such file, and no shipped scenario of that name; {hint}")
 
 
-def read_inputs(word: str, own_crops: Sequence[Path] | None) -> tuple[Scenario, Catalogue]:
-    """Return a scenario and the catalogue it is read with.
-
-    Raises
-    ------
-    RotasolveError
-        If a file is missing or has faults.
-    """
-    from rotasolve.files.crops import load_catalogue
-    from rotasolve.files.scenarios import read_scenario
-
-    file = find_scenario(word)
-    catalogue = load_catalogue(tuple(own_crops or ()))
-    return read_scenario(file, catalogue), catalogue
-
-
 def find_crop(word: str, catalogue: Catalogue) -> str:
     """Return the catalogue's name of a crop as a grower writes it.
 
@@ -83,57 +65,6 @@ def find_crop(word: str, catalogue: Catalogue) -> str:
         hint = names.hint(word) or "'rotasolve crops' lists all"
         raise GardenFault(f"the crop '{word}' is not known; {hint}")
     return found
-
-
-def mismatch(plan: Plan, scenario: Scenario) -> tuple[str, ...]:
-    """Return a warning if the plan was made for another scenario, or before this one was changed."""
-    from rotasolve.files.scenarios import scenario_hash
-
-    if plan.scenario_hash == scenario_hash(scenario):
-        return ()
-    return ("the scenario is not the one the plan was made for, or it has been changed since.",)
-
-
-def open_plan(path: Path, scenario: Scenario, catalogue: Catalogue, lenient: bool = False) -> Plan:
-    """Return the plan of a file as it holds now, and say on stderr if it was edited by hand.
-
-    ``lenient`` shows a plan of another scenario as it is.
-
-    Raises
-    ------
-    RotasolveError
-        If the file is missing, is no plan, or names what the scenario does not have.
-    """
-    return take_up_file(path, scenario, catalogue, lenient)[1]
-
-
-def take_up_file(
-    path: Path, scenario: Scenario, catalogue: Catalogue, lenient: bool = False
-) -> tuple[PlanFile, Plan, tuple[Note, ...]]:
-    """Return a plan file, the plan as it holds now, and what was worked out anew in it; as ``open_plan`` otherwise."""
-    from rotasolve.domain.edits import edits_of
-    from rotasolve.errors import InputFault
-    from rotasolve.files.plan_checks import checked_plan
-    from rotasolve.files.plans import read_plan_file
-    from rotasolve.tasks.by_hand import take_up
-    from rotasolve.views.pages.editing import say_edits
-
-    file = read_plan_file(path)
-    edits = edits_of(file.plan)
-    whole = edits is not None and not edits.touched
-    if whole and not mismatch(file.plan, scenario):
-        return file, file.plan, ()
-    try:
-        file = checked_plan(file, scenario, catalogue, any_years=edits is None or whole)
-    except InputFault:
-        if lenient and not file.left_out and (edits is None or whole):
-            return file, file.plan, ()
-        raise
-    plan, notes = take_up(scenario, catalogue, file.plan, file.left_out)
-    said = say_edits(edits_of(plan), len(notes))
-    if said:
-        warn((f"{path}: {said}",))
-    return file, plan, notes
 
 
 def known_bed(name: str, scenario: Scenario) -> str:
@@ -187,22 +118,26 @@ def months_named(words: Sequence[str]) -> list[int]:
     return list(dict.fromkeys(found))
 
 
-def read_day(text: str | None, option: str) -> date | None:
-    """Return the date an option gives, or None if it is not given.
+def read_day(text: str, option: str) -> date:
+    """Return the date an option gives, which may be ``today``.
 
     Raises
     ------
     typer.BadParameter
         If the text is not a date.
     """
+    from datetime import date
+
     import typer
 
     from rotasolve.domain.seasons import parse_date
 
+    if text.strip().casefold() == "today":
+        return date.today()
     try:
-        return None if text is None else parse_date(text)
+        return parse_date(text)
     except ValueError as refusal:
-        raise typer.BadParameter(str(refusal), param_hint=option) from None
+        raise typer.BadParameter(f"{option}: {refusal}, or as 1 June 2027 or today") from None
 
 
 def may_write(path: Path, force: bool) -> bool:
@@ -226,3 +161,23 @@ def may_write(path: Path, force: bool) -> bool:
             return True
         raise FileTrouble(f"{path} was left as it is")
     raise FileTrouble(f"{path} is there already and was left as it is; --force replaces it")
+
+
+def write_and_say(text: str, file: Path, replace: bool) -> None:
+    """Write a file and say so on stderr."""
+    from rotasolve.files.files import write_text
+
+    write_text(text, file, overwrite=replace)
+    talk(f"Written: {file}")
+
+
+def write_if_possible(plan: Plan, file: Path | None, replace: bool) -> FileTrouble | None:
+    """Write a plan; return the trouble if that fails: what took long to find is shown before it is told."""
+    from rotasolve.files.plans import write_plan
+
+    try:
+        if file is not None:
+            write_plan(plan, file, replace)
+    except FileTrouble as refusal:
+        return refusal
+    return None

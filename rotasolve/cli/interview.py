@@ -9,29 +9,29 @@ from typing import TYPE_CHECKING, Any
 import typer
 
 from rotasolve.cli import answers as reading
-from rotasolve.cli.answers import Question
+from rotasolve.cli.answers import Prompt
 from rotasolve.cli.terminal import talk
 from rotasolve.files.first_scenario import Answers, BedAnswer, CropAnswer
 
 if TYPE_CHECKING:
     from rotasolve.domain.catalogue import Catalogue
 
-_TITLE = Question("--title", "What is your garden called?", reading.read_title)
-_LATITUDE = Question("--latitude", "At which latitude does it lie, in degrees (south: minus)?", reading.read_latitude)
-_LAST_FROST = Question(
-    "--last-frost", "When is the last frost in spring, on average (such as 5 May)?", reading.read_day
+_TITLE = Prompt("--title", "What is your garden called?", reading.read_title)
+_LATITUDE = Prompt("--latitude", "At which latitude does it lie, in degrees (south: minus)?", reading.read_latitude)
+_LAST_FROST = Prompt(
+    "--last-frost", "When is the last frost in spring, on average (such as 5 May)?", reading.read_day_of_year
 )
-_FIRST_FROST = Question("--first-frost", "When is the first frost in autumn, on average?", reading.read_day)
-_FIRST_YEAR = Question(
+_FIRST_FROST = Prompt("--first-frost", "When is the first frost in autumn, on average?", reading.read_day_of_year)
+_FIRST_YEAR = Prompt(
     "--first-year", "Which year shall the plan begin with?", reading.read_whole(1950, 2200, "the year")
 )
-_YEARS = Question("--years", "How many years shall it cover?", reading.read_whole(1, 10, "the number of years"))
-_PEOPLE = Question("--people", "How many people eat from it?", reading.read_whole(1, 200, "the number of people"))
-_BEDS = Question("--bed", "How many beds are there?", reading.read_whole(1, 100, "the number of beds"))
-_SIZE = Question("--bed", "How long and wide is each (the file lets you change single beds)?", reading.read_size)
-_RUNS = Question("--bed", "Does the long side run north-south or east-west?", str)
-_COVER = Question("--bed", "Cover: open ground, cold frame, fleece, low tunnel or tunnel?", str)
-_CROPS = Question("--crop", "Which crops, with the kg wished a year?", str)
+_YEARS = Prompt("--years", "How many years shall it cover?", reading.read_whole(1, 10, "the number of years"))
+_PEOPLE = Prompt("--people", "How many people eat from it?", reading.read_whole(1, 200, "the number of people"))
+_BEDS = Prompt("--bed", "How many beds are there?", reading.read_whole(1, 100, "the number of beds"))
+_SIZE = Prompt("--bed", "How long and wide is each (the file lets you change single beds)?", reading.read_size)
+_RUNS = Prompt("--bed", "Does the long side run north-south or east-west?", str)
+_COVER = Prompt("--bed", "Cover: open ground, cold frame, fleece, low tunnel or tunnel?", str)
+_CROPS = Prompt("--crop", "Which crops, with the kg wished a year?", str)
 
 
 class Interview:
@@ -59,7 +59,7 @@ class Interview:
             title, latitude, last_frost, first_frost, first_year, years, people, tuple(found_beds), tuple(found_crops)
         )
 
-    def _one(self, question: Question, given: str | None, proposal: str | None = None) -> Any:
+    def _one(self, question: Prompt, given: str | None, proposal: str | None = None) -> Any:
         """Return one answer: from its option, from a person, or as proposed; None with a trouble noted."""
         if given is not None:
             try:
@@ -74,7 +74,7 @@ class Interview:
             return None
         return question.read(proposal) if proposal else None
 
-    def _ask(self, question: Question, proposal: str | None) -> Any:
+    def _ask(self, question: Prompt, proposal: str | None) -> Any:
         while True:
             said = typer.prompt(question.words, default=proposal, err=True)
             try:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from pathlib import Path
 from typing import Annotated
 
@@ -23,13 +24,16 @@ Quiet = Annotated[bool, typer.Option("--quiet", "-q", help="Say nothing but the 
 Force = Annotated[bool, typer.Option("--force", help="Replace a file that is there already, without asking.")]
 
 
-def refuse_two_limits(seconds: float | None, effort: float | None) -> None:
-    """Refuse a search that is limited twice.
+Effort = Annotated[
+    float | None,
+    typer.Option(min=0.1, metavar="UNITS", help="Limit the work instead of the time: the same answer on every run."),
+]
+Seed = Annotated[int, typer.Option(min=0, max=2**31 - 1, metavar="NUMBER", help="Where the search begins.")]
 
-    Raises
-    ------
-    typer.BadParameter
-        If both limits are given.
-    """
+
+def refuse_odd_limits(seconds: float | None, effort: float | None) -> None:
+    """Refuse, as a bad parameter, a search that is limited twice, or by no finite number."""
     if seconds is not None and effort is not None:
         raise typer.BadParameter("give either --seconds or --effort, not both")
+    if any(limit is not None and not math.isfinite(limit) for limit in (seconds, effort)):
+        raise typer.BadParameter("the limit must be a finite number")

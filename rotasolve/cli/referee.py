@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from rotasolve.cli import exit_codes
+from rotasolve.cli.case import read_case
 from rotasolve.cli.guard import guarded
-from rotasolve.cli.inputs import mismatch, read_inputs, take_up_file
-from rotasolve.cli.options import AsJson, OwnCrops, PlanArgument, ScenarioArgument
+from rotasolve.cli.options import AsJson, Inches, OwnCrops, PlanArgument, ScenarioArgument
 from rotasolve.cli.terminal import answer, answer_json, look_of_terminal, warn
 
 HELP = """Judge a plan by every rule, whoever made or changed it, and count its points anew.
@@ -23,23 +23,27 @@ Examples:
 
 
 @guarded
-def referee(scenario: ScenarioArgument, plan: PlanArgument, own_crops: OwnCrops = None, json: AsJson = False) -> int:
+def referee(
+    scenario: ScenarioArgument,
+    plan: PlanArgument,
+    own_crops: OwnCrops = None,
+    json: AsJson = False,
+    inches: Inches = False,
+) -> int:
     """Referee a plan."""
-    garden, catalogue = read_inputs(scenario, own_crops)
+    case = read_case(scenario, own_crops).with_plan(plan)
 
+    from rotasolve.referee import recount
     from rotasolve.tasks.by_hand import findings
-    from rotasolve.tasks.refereeing import referee_plan
     from rotasolve.views.pages.editing import refereed_answer, refereed_page
 
-    file, written, notes = take_up_file(plan, garden, catalogue)
-    other = mismatch(written, garden)
-    judged = referee_plan(garden, catalogue, written)
-    found = findings(garden, catalogue, judged)
+    judged, file = recount(case.garden, case.plan), case.file
+    found = findings(case.garden, judged)
     places = {number: file.place_of(number) for _, numbers in found for number in numbers}
-    told = [f"{file.place_of(note.number)}: {note.sentence}" for note in notes]
+    told = [f"{file.place_of(note.number)}: {note.sentence}" for note in case.notes]
     if json:
-        answer_json(refereed_answer(judged, found, places, told, file.plan, scenario_matches=not other))
+        answer_json(refereed_answer(judged, found, places, told, file.plan, scenario_matches=case.matches))
     else:
-        answer(refereed_page(judged, found, places, told, file.plan, look_of_terminal()))
-    warn(other)
+        answer(refereed_page(judged, found, places, told, file.plan, look_of_terminal(inches=inches)))
+    warn(case.warnings)
     return exit_codes.FOUND if found else exit_codes.FINE

@@ -8,12 +8,14 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from rotasolve.cli import exit_codes
+from rotasolve.cli.case import read_case
 from rotasolve.cli.guard import guarded
-from rotasolve.cli.inputs import known_years, may_write, mismatch, open_plan, read_inputs
+from rotasolve.cli.inputs import known_years, may_write, write_and_say
 from rotasolve.cli.options import AsJson, Force, Inches, OwnCrops, PlanArgument, ScenarioArgument
 from rotasolve.cli.terminal import answer_file, answer_json, talk, warn
 
 if TYPE_CHECKING:
+    from rotasolve.cli.case import PlanCase
     from rotasolve.views.report.report_parts import Paper
 
 HELP = """Write a plan as one HTML page to read on a screen or to print: a sheet for each bed, harvests, jobs, cautions.
@@ -68,19 +70,21 @@ def report(
 
         program = find_browser(browser)
     may_replace = {file: may_write(file, force) for file in (html, pdf) if file is not None}
-    page, years, other = _page(scenario, plan, own_crops, year or (), sheet, inches)
+    case = read_case(scenario, own_crops).with_plan(plan)
+    years = known_years(year or (), case.plan)
+    page = _page(case, years, sheet, inches)
     if html is not None:
-        _write(page, html, may_replace[html])
+        write_and_say(page, html, may_replace[html])
     if pdf is not None and program is not None:
         from rotasolve.printing import print_page
 
         print_page(program, page, pdf, overwrite=may_replace[pdf])
         talk(f"Written: {pdf}")
     if json:
-        _answer_json(html, pdf, sheet, years, not other)
+        _answer_json(html, pdf, sheet, years, case.matches)
     elif output == "-":
         answer_file(page)
-    warn(other)
+    warn(case.warnings)
     return exit_codes.FINE
 
 
@@ -91,30 +95,15 @@ def _paper(word: str) -> Paper:
     raise typer.BadParameter(f"'{word}' is neither A4 nor Letter", param_hint="--paper")
 
 
-def _page(
-    scenario: str, plan: Path, own_crops: list[Path] | None, years: list[int] | tuple[()], paper: Paper, inches: bool
-) -> tuple[str, tuple[int, ...], tuple[str, ...]]:
-    """Return the page, the years it shows, and warnings about the plan as a whole."""
-    garden, catalogue = read_inputs(scenario, own_crops)
-
+def _page(case: PlanCase, years: tuple[int, ...], paper: Paper, inches: bool) -> str:
     from rotasolve.tasks.reporting import findings_of_plan
     from rotasolve.views.report.report_page import report_page
     from rotasolve.views.report.report_parts import Told
     from rotasolve.views.words.look import Look
 
-    written = open_plan(plan, garden, catalogue)
-    shown = known_years(years, written)
-    found = findings_of_plan(garden, catalogue, written)
-    other = mismatch(written, garden)
-    told = Told(found.garden, found.plan, found.jobs, found.supplies, shown, Look(inches=inches))
-    return report_page(told, paper, other), shown, other
-
-
-def _write(page: str, file: Path, replace: bool) -> None:
-    from rotasolve.files.files import write_text
-
-    write_text(page, file, overwrite=replace)
-    talk(f"Written: {file}")
+    found = findings_of_plan(case.garden, case.plan)
+    told = Told(found.garden, found.plan, found.jobs, found.supplies, years, Look(inches=inches))
+    return report_page(told, paper, case.warnings)
 
 
 def _answer_json(html: Path | None, pdf: Path | None, paper: Paper, years: tuple[int, ...], matches: bool) -> None:

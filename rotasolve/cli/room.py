@@ -5,25 +5,22 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from rotasolve.cli import exit_codes
+from rotasolve.cli.inputs import write_if_possible
 from rotasolve.cli.terminal import answer, answer_json, talk
-from rotasolve.errors import FileTrouble
+from rotasolve.errors import BrokenPlan, GardenFault
 
 if TYPE_CHECKING:
     from datetime import date
     from pathlib import Path
 
-    from rotasolve.domain.catalogue import Catalogue
+    from rotasolve.cli.case import PlanCase
     from rotasolve.domain.place import Question
-    from rotasolve.domain.plan import Plan
-    from rotasolve.domain.scenario import Scenario
     from rotasolve.views.words.look import Look
 
 
 def answer_room(
-    scenario: Scenario,
-    catalogue: Catalogue,
+    case: PlanCase,
     question: Question,
-    plan: Plan,
     today: date,
     look: Look | None,
     output: Path | None,
@@ -36,25 +33,25 @@ def answer_room(
     FileTrouble
         If the changed plan cannot be written; the answer is given all the same.
     """
-    from rotasolve.cli.inputs import mismatch
-    from rotasolve.files.plans import write_plan
     from rotasolve.tasks.moving import make_room
     from rotasolve.views.answers.question_answers import room_answer
     from rotasolve.views.answers.room_page import no_room_page, room_page
+    from rotasolve.views.words.look import Look
+    from rotasolve.views.words.reasons import say_reason
+    from rotasolve.views.words.wording import plain
 
-    room = make_room(scenario, catalogue, question, plan, today)
-    trouble = None
-    if room is not None and output is not None:
-        try:
-            write_plan(room.plan, output, replace)
-        except FileTrouble as refusal:
-            trouble = refusal  # told below: the change that was found is shown all the same
+    try:
+        room = make_room(case.scenario, case.catalogue, question, case.plan, today)
+    except BrokenPlan as refusal:
+        first = plain(say_reason(refusal.breaches[0], look or Look()))
+        raise GardenFault(f"{refusal}, the first: {first}; 'referee' names them all") from None
+    trouble = write_if_possible(room.plan, output, replace) if room is not None else None
     if look is None:
-        answer_json(room_answer(room, question, today, scenario_matches=not mismatch(plan, scenario)))
+        answer_json(room_answer(room, question, today, scenario_matches=case.matches))
     elif room is None:
-        answer(no_room_page(scenario, question, today, look))
+        answer(no_room_page(case.scenario, question, today, look))
     else:
-        answer(room_page(scenario, room, today, look))
+        answer(room_page(case.scenario, room, today, look))
     if trouble is not None:
         raise trouble
     if output is not None:

@@ -7,8 +7,9 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from rotasolve.cli import exit_codes
+from rotasolve.cli.case import read_case
 from rotasolve.cli.guard import guarded
-from rotasolve.cli.inputs import find_crop, read_inputs
+from rotasolve.cli.inputs import find_crop
 from rotasolve.cli.options import AsJson, OwnCrops, ScenarioArgument
 from rotasolve.cli.terminal import answer, answer_json, look_of_terminal
 from rotasolve.errors import GardenFault
@@ -54,27 +55,28 @@ def season(
     from rotasolve.views.exports.season_json import season_answer
     from rotasolve.views.pages.season_page import crop_season_page, day_page, season_page
 
-    garden, catalogue = read_inputs(scenario, own_crops)
-    site, shown = garden.site, garden.first_year if year is None else year
+    case = read_case(scenario, own_crops)
+    place, catalogue, site = case.scenario, case.catalogue, case.scenario.site
+    shown = place.first_year if year is None else year
     _refuse_odd_year(shown)
     named = _named(crops or (), catalogue)
-    day = _day(on, shown, site.south)
+    day = _day_in(on, shown, site.south)
     if day is not None and not named:
         raise GardenFault("--on judges a day for crops: name one after the scenario, such as cucumber")
-    used = [cover for cover in catalogue.covers if named or cover.name in {bed.cover for bed in garden.beds}]
+    used = [cover for cover in catalogue.covers if named or cover.name in {bed.cover for bed in place.beds}]
     rows = half_months(site, shown)
-    listed = named or _wanted(garden, catalogue)
+    listed = named or _wanted(place, catalogue)
     seasons = [one for crop in listed for one in seasons_of(crop, used, site, shown)]
     judged = [] if day is None else [one for crop in named for one in judge_day(crop, used, site, day)]
     look = look_of_terminal()
     if json:
-        answer_json(season_answer(garden, catalogue, shown, rows, seasons, judged, used))
+        answer_json(season_answer(place, catalogue, shown, rows, seasons, judged, used))
     elif day is not None:
-        answer(day_page(garden, catalogue, shown, judged, used, look))
+        answer(day_page(place, catalogue, shown, judged, used, look))
     elif named:
-        answer(crop_season_page(garden, catalogue, shown, seasons, used, look))
+        answer(crop_season_page(place, catalogue, shown, seasons, used, look))
     else:
-        answer(season_page(garden, shown, rows, seasons, look))
+        answer(season_page(place, shown, rows, seasons, look))
     return exit_codes.FINE
 
 
@@ -93,7 +95,7 @@ def _wanted(scenario: Scenario, catalogue: Catalogue) -> list[Crop]:
     return [catalogue.crop(name) for name in sorted(crops_in_plan(scenario), key=str.casefold)]
 
 
-def _day(text: str | None, year: int, south: bool) -> date | None:
+def _day_in(text: str | None, year: int, south: bool) -> date | None:
     """Return the day of the garden year that was asked for."""
     if text is None:
         return None

@@ -7,8 +7,8 @@ from typing import Annotated
 import typer
 
 from rotasolve.cli import exit_codes
+from rotasolve.cli.case import read_case
 from rotasolve.cli.guard import guarded
-from rotasolve.cli.inputs import mismatch, open_plan, read_inputs
 from rotasolve.cli.options import AsJson, Inches, OwnCrops, PlanArgument, ScenarioArgument
 from rotasolve.cli.terminal import answer, answer_json, look_of_terminal, warn
 from rotasolve.errors import GardenFault
@@ -47,26 +47,26 @@ def shopping(
         raise typer.BadParameter(str(refusal), param_hint="--sill") from None
     if not 5 <= depth <= 500:
         raise typer.BadParameter(f"a sill is 5 cm to 5 m deep, not {sill}", param_hint="--sill")
-    garden_file, catalogue = read_inputs(scenario, own_crops)
+    case = read_case(scenario, own_crops).with_plan(plan)
 
     from rotasolve.domain.seasons import first_day, garden_year
-    from rotasolve.tasks.season import shopping_of_plan
+    from rotasolve.relations.work.seedlings import seedling_room
+    from rotasolve.relations.work.shopping import purchases_of
     from rotasolve.views.exports.jobs_json import shopping_answer
     from rotasolve.views.pages.shopping_page import shopping_page
 
-    written = open_plan(plan, garden_file, catalogue)
-    garden, bought, room = shopping_of_plan(garden_file, catalogue, written, depth)
+    garden, south = case.garden, case.scenario.site.south
+    bought = purchases_of(garden, case.plan)
     for wanted in year or ():
         if wanted not in bought:
             years = ", ".join(str(known) for known in bought) or "none"
             raise GardenFault(f"nothing is begun in {wanted}; years in which something is: {years}")
-    south = garden_file.site.south
     bought = {known: wares for known, wares in bought.items() if not year or known in year}
-    room = tuple(month for month in room if garden_year(first_day(month.period), south) in bought)
-    other = mismatch(written, garden_file)
+    months = seedling_room(garden, case.plan, depth)
+    room = tuple(month for month in months if garden_year(first_day(month.period), south) in bought)
     if json:
-        answer_json(shopping_answer(bought, room, sill_depth_cm=depth, scenario_matches=not other))
+        answer_json(shopping_answer(bought, room, sill_depth_cm=depth, scenario_matches=case.matches))
     else:
         answer(shopping_page(garden, bought, room, look_of_terminal(inches=inches), depth))
-    warn(other)
+    warn(case.warnings)
     return exit_codes.FINE

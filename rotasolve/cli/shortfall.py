@@ -7,9 +7,10 @@ from typing import Annotated
 import typer
 
 from rotasolve.cli import exit_codes
+from rotasolve.cli.case import read_case
 from rotasolve.cli.guard import guarded
-from rotasolve.cli.inputs import find_crop, mismatch, open_plan, read_inputs
-from rotasolve.cli.options import AsJson, OwnCrops, PlanArgument, ScenarioArgument
+from rotasolve.cli.inputs import find_crop
+from rotasolve.cli.options import AsJson, Inches, OwnCrops, PlanArgument, ScenarioArgument
 from rotasolve.cli.terminal import answer, answer_json, look_of_terminal, warn
 
 HELP = """Say which yearly targets a plan does not reach, and what one change would give.
@@ -32,21 +33,20 @@ def shortfall(
     crop: Annotated[str | None, typer.Argument(metavar="[CROP]", help="This crop only.", show_default=False)] = None,
     own_crops: OwnCrops = None,
     json: AsJson = False,
+    inches: Inches = False,
 ) -> int:
     """Explain missed targets."""
-    garden, catalogue = read_inputs(scenario, own_crops)
-    named = find_crop(crop, catalogue) if crop is not None else None
-    written = open_plan(plan, garden, catalogue)
-    other = mismatch(written, garden)
+    case = read_case(scenario, own_crops).with_plan(plan)
+    named = find_crop(crop, case.catalogue) if crop is not None else None
 
     from rotasolve.tasks.shortfall import find_shortfalls
     from rotasolve.views.answers.question_answers import shortfall_answer
     from rotasolve.views.answers.shortfall_page import shortfall_page
 
-    found = find_shortfalls(garden, catalogue, written, named)
+    found = find_shortfalls(case.scenario, case.catalogue, case.plan, named)
     if json:
-        answer_json(shortfall_answer(found, scenario_matches=not other))
+        answer_json(shortfall_answer(found, scenario_matches=case.matches))
     else:
-        answer(shortfall_page(garden, written, found, look_of_terminal(), named))
-    warn(other)
+        answer(shortfall_page(case.scenario, case.plan, found, look_of_terminal(inches=inches), named))
+    warn(case.warnings)
     return exit_codes.FINE

@@ -2,21 +2,16 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Annotated
+from typing import Annotated
 
 import typer
 
 from rotasolve.cli import exit_codes
+from rotasolve.cli.case import read_case
 from rotasolve.cli.guard import guarded
-from rotasolve.cli.inputs import known_bed, known_years, mismatch, open_plan, read_inputs
+from rotasolve.cli.inputs import known_bed, known_years
 from rotasolve.cli.options import AsJson, Inches, OwnCrops, PlanArgument, ScenarioArgument
 from rotasolve.cli.terminal import answer, answer_json, look_of_terminal, warn
-
-if TYPE_CHECKING:
-    from collections.abc import Sequence
-
-    from rotasolve.domain.plan import Plan
-    from rotasolve.domain.scenario import Scenario
 
 HELP = """Show a plan that was written to a file: maps, plantings, harvests, points and cautions.
 
@@ -45,23 +40,16 @@ def show(
     inches: Inches = False,
 ) -> int:
     """Show a plan."""
-    from rotasolve.views.exports.as_json import plan_answer
+    from rotasolve.views.exports.plan_json import plan_answer
     from rotasolve.views.pages.page import plan_page
 
-    garden, catalogue = read_inputs(scenario, own_crops)
-    written = open_plan(plan, garden, catalogue, lenient=True)
-    _refuse_unknown(year or (), bed or (), garden, written)
-    other = mismatch(written, garden)
+    case = read_case(scenario, own_crops).with_plan(plan, lenient=True)
+    known_years(year or (), case.plan)
+    beds = tuple(known_bed(name, case.scenario) for name in bed or ())
     if json:
-        answer_json(plan_answer(written, garden, catalogue, scenario_matches=not other))
+        answer_json(plan_answer(case.plan, case.scenario, case.catalogue, scenario_matches=case.matches))
     else:
         look = look_of_terminal(inches=inches)
-        answer(plan_page(garden, catalogue, written, look, tuple(year or ()), tuple(bed or ())))
-    warn(other)
+        answer(plan_page(case.scenario, case.catalogue, case.plan, look, tuple(year or ()), beds))
+    warn(case.warnings)
     return exit_codes.FINE
-
-
-def _refuse_unknown(years: Sequence[int], beds: Sequence[str], scenario: Scenario, plan: Plan) -> None:
-    known_years(years, plan)
-    for bed in beds:
-        known_bed(bed, scenario)

@@ -7,8 +7,9 @@ from typing import Annotated
 import typer
 
 from rotasolve.cli import exit_codes
+from rotasolve.cli.case import read_case
 from rotasolve.cli.guard import guarded
-from rotasolve.cli.inputs import months_named, read_inputs
+from rotasolve.cli.inputs import months_named
 from rotasolve.cli.options import AsJson, Inches, ScenarioArgument
 from rotasolve.cli.terminal import answer, answer_json, look_of_terminal
 from rotasolve.errors import GardenFault
@@ -51,7 +52,7 @@ def spot(
     from rotasolve.views.exports.sun_json import spot_answer
     from rotasolve.views.pages.sun_page import spot_notes, spot_page
 
-    garden, _ = read_inputs(scenario, None)
+    place = read_case(scenario, None).scenario
     (begin,), (end,) = months_named([first]), months_named([last])
     months = [(begin + step - 1) % 12 + 1 for step in range((end - begin) % 12 + 1)]
     long, short = (_length(text, option) for text, option in ((length, "--length"), (width, "--width")))
@@ -60,13 +61,13 @@ def spot(
         raise GardenFault(f"--length is the long side and must not be less than --width; exchange {length} and {width}")
     new = NewBed(long, short, tuple(months), high, tilt)
     middle = None if at is None else (_length(at[0], "--at", -100_000, 100_000), _length(at[1], "--at", -100_000, 1e5))
-    spots = best_spots(garden, new, middle)
+    spots = best_spots(place, new, middle)
     if not spots:
         raise GardenFault("no place was found beside the beds and obstacles for a bed of this size; try a smaller one")
     if json:
         answer_json(spot_answer(spots, months, spot_notes(bool(tilt))))
     else:
-        answer(spot_page(garden, spots, months, look_of_terminal(inches=inches), bool(tilt)))
+        answer(spot_page(place, spots, months, look_of_terminal(inches=inches), bool(tilt)))
     return exit_codes.FINE
 
 

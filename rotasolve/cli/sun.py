@@ -8,17 +8,16 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from rotasolve.cli import exit_codes
+from rotasolve.cli.case import read_case
 from rotasolve.cli.guard import guarded
-from rotasolve.cli.inputs import known_bed, known_years, may_write, mismatch, months_named, open_plan, read_inputs
+from rotasolve.cli.inputs import known_bed, known_years, may_write, months_named, write_and_say
 from rotasolve.cli.options import AsJson, Force, OwnCrops, ScenarioArgument
-from rotasolve.cli.terminal import answer, answer_json, look_of_terminal, talk, warn
+from rotasolve.cli.terminal import answer, answer_json, look_of_terminal, warn
 from rotasolve.errors import GardenFault
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from rotasolve.domain.catalogue import Catalogue
-    from rotasolve.domain.plan import Plan
     from rotasolve.domain.scenario import Scenario
     from rotasolve.domain.sun import StripSun
 
@@ -66,33 +65,35 @@ def sun(
     from rotasolve.views.exports.sun_json import sun_answer
     from rotasolve.views.pages.sun_page import sun_notes, sun_page, why_page
 
-    garden, catalogue = read_inputs(scenario, own_crops)
-    if not strips_of_garden(garden):
+    case = read_case(scenario, own_crops)
+    place = case.scenario
+    if not strips_of_garden(place):
         raise GardenFault(
             f"{scenario}: no bed has a place, so its sun cannot be worked out; give beds east and north, "
             "or sun_hours, the hours of direct sun a day that you have counted in midsummer"
         )
-    only = None if why is None else _strip(garden, why, strip)
+    only = None if why is None else _strip(place, why, strip)
     months = months_named(month or ()) or list(range(1, 13))
     files = [(file, may_write(file, force)) for file in (svg, html) if file is not None]
     standing, written, shown = "", None, None
     if plan is not None:
-        written, shown = _plan_and_year(plan, year, garden, catalogue)
+        written = case.with_plan(plan)
+        shown = known_years(() if year is None else (year,), written.plan)[0]
         standing = f" beside the crops of {shown}"
-        crops = {crop.name: crop for crop in catalogue.crops}
-        found = sun_under_plan(garden, crops, written.plantings, shown, months, only is not None or json, only)
+        crops = {crop.name: crop for crop in case.catalogue.crops}
+        found = sun_under_plan(place, crops, written.plan.plantings, shown, months, only is not None or json, only)
     else:
-        found = sun_table(garden, months, why=only is not None or json)
+        found = sun_table(place, months, why=only is not None or json)
         found = tuple(one for one in found if only in (None, (one.bed, one.strip)))
     if json:
-        answer_json(sun_answer(found, sun_notes(garden, found) if only is None else (), shown))
+        answer_json(sun_answer(found, sun_notes(place, found) if only is None else (), shown))
     elif only is not None:
-        answer(why_page(garden, found, look_of_terminal(), standing))
+        answer(why_page(place, found, look_of_terminal(), standing))
     else:
-        answer(sun_page(garden, found, look_of_terminal(), standing))
-    _write_drawings(garden, found, standing, files, svg)
+        answer(sun_page(place, found, look_of_terminal(), standing))
+    _write_drawings(place, found, standing, files, svg)
     if written is not None:
-        warn(mismatch(written, garden))
+        warn(written.warnings)
     return exit_codes.FINE
 
 
@@ -110,12 +111,6 @@ def _strip(scenario: Scenario, name: str, strip: int) -> tuple[str, int]:
     return name, strip
 
 
-def _plan_and_year(file: Path, year: int | None, scenario: Scenario, catalogue: Catalogue) -> tuple[Plan, int]:
-    """Return a plan whose beds and crops are known, and the garden year to show."""
-    plan = open_plan(file, scenario, catalogue)
-    return plan, known_years(() if year is None else (year,), plan)[0]
-
-
 def _write_drawings(
     scenario: Scenario,
     found: Sequence[StripSun],
@@ -123,7 +118,6 @@ def _write_drawings(
     files: Sequence[tuple[Path, bool]],
     svg: Path | None,
 ) -> None:
-    from rotasolve.files.files import write_text
     from rotasolve.views.report.sun_maps import sun_drawing, sun_html
 
     for file, replace in files:
@@ -131,5 +125,4 @@ def _write_drawings(
             text = sun_drawing(scenario, found, standing).standalone()
         else:
             text = sun_html(scenario, found, standing)
-        write_text(text, file, overwrite=replace)
-        talk(f"Written: {file}")
+        write_and_say(text, file, replace)

@@ -7,8 +7,8 @@ from typing import Annotated, Literal
 import typer
 
 from rotasolve.cli import exit_codes
+from rotasolve.cli.case import read_case
 from rotasolve.cli.guard import guarded
-from rotasolve.cli.inputs import mismatch, open_plan, read_inputs
 from rotasolve.cli.options import AsJson, OwnCrops, PlanArgument, ScenarioArgument
 from rotasolve.cli.terminal import answer, answer_json, look_of_terminal, warn
 from rotasolve.errors import GardenFault
@@ -41,12 +41,11 @@ def supply(
 ) -> int:
     """Show the supply over the year."""
     from rotasolve.files.wording import did_you_mean
-    from rotasolve.tasks.supplying import plan_supply
+    from rotasolve.relations.household.supply import supply_of
     from rotasolve.views.pages.supply import supply_answer, supply_page
 
-    garden, catalogue = read_inputs(scenario, own_crops)
-    written = open_plan(plan, garden, catalogue)
-    supplies = plan_supply(garden, catalogue, written, yields)
+    case = read_case(scenario, own_crops).with_plan(plan)
+    supplies = supply_of(case.garden, case.plan.plantings, yields)
     known = [one.crop for one in supplies]
     for name in crop or ():
         if name not in known:
@@ -54,8 +53,8 @@ def supply(
             raise GardenFault(f"neither a target nor the plan has a crop '{name}'; {hint}")
     supplies = tuple(one for one in supplies if not crop or one.crop in crop)
     if json:
-        answer_json(supply_answer(garden, catalogue, supplies, yields))
+        answer_json(supply_answer(case.scenario, case.catalogue, supplies, yields))
     else:
-        answer(supply_page(garden, catalogue, supplies, yields, look_of_terminal()))
-    warn(mismatch(written, garden))
+        answer(supply_page(case.scenario, case.catalogue, supplies, yields, look_of_terminal()))
+    warn(case.warnings)
     return exit_codes.FINE

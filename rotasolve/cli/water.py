@@ -7,8 +7,9 @@ from typing import Annotated
 import typer
 
 from rotasolve.cli import exit_codes
+from rotasolve.cli.case import read_case
 from rotasolve.cli.guard import guarded
-from rotasolve.cli.inputs import known_years, mismatch, open_plan, read_inputs
+from rotasolve.cli.inputs import known_years
 from rotasolve.cli.options import AsJson, OwnCrops, PlanArgument, ScenarioArgument
 from rotasolve.cli.terminal import answer, answer_json, look_of_terminal, warn
 from rotasolve.errors import GardenFault
@@ -41,9 +42,9 @@ def water(
     from rotasolve.views.exports.season_json import water_answer
     from rotasolve.views.pages.water_page import water_notes, water_page
 
-    garden, catalogue = read_inputs(scenario, own_crops)
-    written = open_plan(plan, garden, catalogue)
-    climate, south = garden.site.climate, garden.site.south
+    case = read_case(scenario, own_crops).with_plan(plan)
+    place, written, site = case.scenario, case.plan, case.scenario.site
+    climate, south = site.climate, site.south
     if climate is None:
         raise GardenFault(
             f"{scenario}: the site has no climate, and water cannot be reckoned without temperatures; add climate: "
@@ -52,21 +53,20 @@ def water(
     shown = known_years(() if year is None else (year,), written)[0]
     weeks = weeks_of_water(
         written.plantings,
-        {bed.name: bed for bed in garden.beds},
-        {crop.name: crop for crop in catalogue.crops},
+        {bed.name: bed for bed in place.beds},
+        {crop.name: crop for crop in case.catalogue.crops},
         climate,
-        garden.site.latitude,
+        site.latitude,
         year_start(shown, south),
         year_end(shown, south),
     )
-    other = mismatch(written, garden)
     if json:
-        notes = water_notes(garden, weeks)
+        notes = water_notes(place, weeks)
         rain_known = climate.rain_mm is not None
-        answer_json(water_answer(weeks, rain_known=rain_known, scenario_matches=not other, notes=notes))
+        answer_json(water_answer(weeks, rain_known=rain_known, scenario_matches=case.matches, notes=notes))
     elif weeks:
-        answer(water_page(garden, say_year(shown, south), weeks, look_of_terminal()))
+        answer(water_page(place, say_year(shown, south), weeks, look_of_terminal()))
     else:
         answer(f"Nothing stands in the ground in {say_year(shown, south)}: no water is needed.")
-    warn(other)
+    warn(case.warnings)
     return exit_codes.FINE

@@ -8,17 +8,18 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from rotasolve.cli import exit_codes
+from rotasolve.cli.case import read_case
 from rotasolve.cli.guard import guarded
-from rotasolve.cli.inputs import find_crop, may_write, mismatch, open_plan, read_inputs
+from rotasolve.cli.inputs import find_crop, may_write, read_day
 from rotasolve.cli.options import AsJson, Force, Inches, OwnCrops, ScenarioArgument
 from rotasolve.cli.room import answer_room
 from rotasolve.cli.terminal import answer, answer_json, look_of_terminal, talk, warn
 
 if TYPE_CHECKING:
-    from datetime import date
-
+    from rotasolve.cli.case import Case, PlanCase
     from rotasolve.domain.catalogue import Catalogue
     from rotasolve.domain.place import Question
+    from rotasolve.views.words.look import Look
 
 HELP = """Say where a crop can go, best place first, and why not elsewhere.
 
@@ -37,29 +38,32 @@ _WAYS = ("set out", "sown in place")
 _DAY = "1 June 2027, 2027-06-01 or today"
 
 
+Plants = Annotated[
+    int | None,
+    typer.Option(min=1, max=100_000, metavar="NUMBER", help="So many plants; as many as fit if left out."),
+]
+Beside = Annotated[Path | None, typer.Option("--plan", metavar="PLAN", help="Beside the plantings of this plan file.")]
+Move = Annotated[bool, typer.Option("--move", help="Make room by changing the fewest plantings of the plan.")]
+Today = Annotated[
+    str | None, typer.Option(metavar="DAY", help="With --move: what is started by this day stays. Default: today.")
+]
+Changed = Annotated[
+    Path | None, typer.Option("--output", "-o", metavar="FILE", help="With --move: write the changed plan here.")
+]
+
+
 @guarded
 def where(
     scenario: ScenarioArgument,
     crop: Annotated[str, typer.Argument(metavar="CROP", help="The crop to find a place for.", show_default=False)],
-    plants: Annotated[
-        int | None,
-        typer.Option(min=1, max=100_000, metavar="NUMBER", help="So many plants; as many as fit if left out."),
-    ] = None,
+    plants: Plants = None,
     on: Annotated[str | None, typer.Option(metavar="DAY", help=f"Started on this day: {_DAY}.")] = None,
     year: Annotated[int | None, typer.Option(metavar="YEAR", help="Started in this garden year.")] = None,
     way: Annotated[str | None, typer.Option(metavar="WAY", help="'set out' or 'sown in place' only.")] = None,
-    plan: Annotated[
-        Path | None, typer.Option("--plan", metavar="PLAN", help="Beside the plantings of this plan file.")
-    ] = None,
-    move: Annotated[
-        bool, typer.Option("--move", help="Make room by changing the fewest plantings of the plan.")
-    ] = False,
-    today: Annotated[
-        str | None, typer.Option(metavar="DAY", help="With --move: what is started by this day stays. Default: today.")
-    ] = None,
-    output: Annotated[
-        Path | None, typer.Option("--output", "-o", metavar="FILE", help="With --move: write the changed plan here.")
-    ] = None,
+    plan: Beside = None,
+    move: Move = False,
+    today: Today = None,
+    output: Changed = None,
     every: Annotated[bool, typer.Option("--all", help="Show every place and every reason.")] = False,
     own_crops: OwnCrops = None,
     json: AsJson = False,
@@ -74,30 +78,33 @@ def where(
     if move and every:
         raise typer.BadParameter("--all lists places and --move shows one change; leave one of them out")
     replace = may_write(output, force) if output is not None else False
-    garden, catalogue = read_inputs(scenario, own_crops)
-    question = _question(catalogue, crop, plants, on, year, way)
-
-    written = open_plan(plan, garden, catalogue) if plan is not None else None
-    other = mismatch(written, garden) if written is not None else ()
-    look = look_of_terminal(inches=inches)
+    case = read_case(scenario, own_crops)
+    question = _question(case.catalogue, crop, plants, on, year, way)
+    written = case.with_plan(plan) if plan is not None else None
+    look = None if json else look_of_terminal(inches=inches)
     if move and written is not None:
-        day = _read_day(today or "today", "--today")
-        status = answer_room(garden, catalogue, question, written, day, look if not json else None, output, replace)
-        warn(other)
-        return status
+        day = read_day(today or "today", "--today")
+        status = answer_room(written, question, day, look, output, replace)
+    else:
+        status = _answer_places(case, question, written, look, every)
+    warn(written.warnings if written is not None else ())
+    return status
 
+
+def _answer_places(case: Case, question: Question, written: PlanCase | None, look: Look | None, every: bool) -> int:
+    """Find places, answer on a page, or in JSON if ``look`` is None, and return the exit status."""
     from rotasolve.tasks.placement import find_places
     from rotasolve.views.answers.place_page import places_page
     from rotasolve.views.answers.question_answers import places_answer
 
-    found = find_places(garden, catalogue, question, written)
-    if json:
-        answer_json(places_answer(found, scenario_matches=not other))
+    found = find_places(case.scenario, case.catalogue, question, written.plan if written is not None else None)
+    if look is None:
+        answer_json(places_answer(found, scenario_matches=written is None or written.matches))
     else:
-        answer(places_page(garden, catalogue, found, look, beside_plan=written is not None, every=every))
-        if written is not None and not found.places:
+        beside = written is not None
+        answer(places_page(case.scenario, case.catalogue, found, look, beside_plan=beside, every=every))
+        if beside and not found.places:
             talk("Add --move to see the smallest change of the plan that makes room.")
-    warn(other)
     return exit_codes.FINE if found.places else exit_codes.FOUND
 
 
@@ -111,19 +118,6 @@ def _question(
         raise typer.BadParameter("give either --on for one day or --year for a whole year, not both")
     if way is not None and way not in _WAYS:
         raise typer.BadParameter(f"--way is {' or '.join(repr(known) for known in _WAYS)}, not {way!r}")
-    day = _read_day(on, "--on") if on is not None else None
+    day = None if on is None else read_day(on, "--on")
     told = {"crop": find_crop(crop, catalogue), "plants": plants, "on": day, "year": year, "way": way}
     return Question.model_validate(told)
-
-
-def _read_day(text: str, option: str) -> date:
-    from datetime import date
-
-    from rotasolve.domain.seasons import parse_date
-
-    if text.strip().casefold() == "today":
-        return date.today()
-    try:
-        return parse_date(text)
-    except ValueError as refusal:
-        raise typer.BadParameter(f"{option}: {refusal}, or as {_DAY}") from None

@@ -2,17 +2,12 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Literal, Self
-
-from pydantic import Field, model_validator
-
+from rotasolve.domain.cover import Cover as Cover
+from rotasolve.domain.cover import CoverName as CoverName
 from rotasolve.domain.crop import Crop, Name
 from rotasolve.domain.family import Family, Neighbours, Pathogen, Succession
-from rotasolve.domain.figure import Figure, Sources
 from rotasolve.domain.record import Record
-
-CoverName = Literal["open ground", "cold frame", "fleece", "low tunnel", "tunnel"]
-"""What lies over a bed."""
+from rotasolve.domain.reference import ReferenceClimate
 
 
 class Source(Record):
@@ -26,53 +21,6 @@ class Source(Record):
     how_read: str = ""
 
 
-class Cover(Record):
-    """A cover with the days it lengthens the season, and by how much it warms nights and days.
-
-    ``days_earlier`` in spring, ``days_later`` in autumn; ``night_gain`` is added to mean minima and ``day_gain`` to
-    mean maxima in degrees C. What is not known counts as no gain.
-    """
-
-    name: CoverName
-    days_earlier: Annotated[int, Field(ge=0, le=90)]
-    days_later: Annotated[int, Field(ge=0, le=90)]
-    night_gain: Figure | None = None
-    day_gain: Figure | None = None
-    light_through: Figure | None = None
-    source: Sources
-    note: str = ""
-    caution: str = ""
-
-    @model_validator(mode="after")
-    def _gains(self) -> Self:
-        for gain in (self.night_gain, self.day_gain):
-            if gain is not None and gain.unit != "degC":
-                raise ValueError(f"a cover's gain is counted in degC, not in {gain.unit}")
-            if gain is not None and gain.usual < 0:
-                raise ValueError("a cover's usual gain cannot be negative; leave it out if there is none")
-        return self
-
-    @property
-    def night_gain_c(self) -> float:
-        """Degrees C by which the usual night is warmer under the cover."""
-        return 0.0 if self.night_gain is None else self.night_gain.usual
-
-    @property
-    def light_share(self) -> float:
-        """The share of the light outside, 0 to 1, that comes in."""
-        return 1.0 if self.light_through is None else self.light_through.usual / 100
-
-    @property
-    def mean_gain_c(self) -> float:
-        """Degrees C by which the mean of the day is warmer under the cover."""
-        return (self.night_gain_c + self.day_gain_c) / 2
-
-    @property
-    def day_gain_c(self) -> float:
-        """Degrees C by which the usual day's highest temperature is warmer under the cover."""
-        return 0.0 if self.day_gain is None else self.day_gain.usual
-
-
 class Catalogue(Record):
     """Everything read from crops/ and the grower's own crop files."""
 
@@ -82,6 +30,7 @@ class Catalogue(Record):
     successions: tuple[Succession, ...] = ()
     neighbours: tuple[Neighbours, ...] = ()
     covers: tuple[Cover, ...]
+    reference_climates: tuple[ReferenceClimate, ...] = ()
     sources: dict[str, Source]
 
     def crop(self, name: Name) -> Crop:

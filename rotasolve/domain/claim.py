@@ -1,41 +1,33 @@
-"""A claim: one rule applied to named things. The same claim is posted, broken and spoken."""
+"""Facts and claims: what a rule hands over of its matter, without words.
+
+``views/words/rules`` says every kind of facts in the grower's units, one file a rule.
+"""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import TYPE_CHECKING
-
-from rotasolve.domain.record import Record
-
-if TYPE_CHECKING:
-    from rotasolve.domain.plan import Planting
-
-
-class Claim(Record):
-    """``rule`` is the rule's key; ``about`` names its subjects in the order the rule's ``say`` reads them."""
-
-    rule: str
-    about: tuple[str, ...]
-
-    def __str__(self) -> str:
-        """Say the claim as an identifier for logs and JSON."""
-        return f"{self.rule}({', '.join(self.about)})"
+from dataclasses import astuple, dataclass
+from typing import ClassVar
 
 
 @dataclass(frozen=True)
-class Breach:
-    """A claim that a plan breaks, with what was found (numbers, dates, names), most telling first.
+class Facts:
+    """Names, days and numbers of one matter, each kind a class; a number's unit stands in its field's name."""
 
-    ``plantings`` are those of the plan that break it; none where something is missing.
+
+@dataclass(frozen=True)
+class Claim(Facts):
+    """One rule applied to named things: the same claim is posted, broken and spoken. Each rule has its own class.
+
+    ``rule`` is the rule's key.
     """
 
-    claim: Claim
-    found: str
-    plantings: tuple[Planting, ...] = ()
+    rule: ClassVar[str]
 
+    @property
+    def about(self) -> tuple[str, ...]:
+        """Its subjects for programs and for sorting, as they have stood in answers since the first version."""
+        return tuple(str(value) for value in astuple(self))
 
-class Reason(Record):
-    """A claim turned into words for the grower."""
-
-    claim: Claim
-    sentence: str
+    def __str__(self) -> str:
+        """Say the claim as an identifier for logs and for reports of a defect."""
+        return f"{self.rule}({', '.join(self.about)})"

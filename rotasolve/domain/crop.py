@@ -5,7 +5,9 @@ from __future__ import annotations
 from typing import Annotated, Literal, Self
 
 from pydantic import Field, model_validator
+from pydantic.json_schema import SkipJsonSchema
 
+from rotasolve.domain.cover import Cover
 from rotasolve.domain.figure import Figure, Sources, Unit
 from rotasolve.domain.growth import DegreeDays, WaterUse
 from rotasolve.domain.raising import Advice, Raising, Support
@@ -69,6 +71,10 @@ _FIELD_UNITS: dict[str, Unit] = {
     "sowing_depth": "cm",
     "least_rows": "rows",
     "harvest_weeks": "weeks",
+    "standing_weeks": "weeks",
+    "stands_to": "degC",
+    "winter_loss": "%",
+    "spring_share": "%",
     "yield_per_plant": "kg per plant",
     "yield_per_row": "kg per m of row",
     "yield_per_area": "kg per m2",
@@ -88,6 +94,7 @@ _FIELD_UNITS: dict[str, Unit] = {
     "growth_least": "degC",
     "growth_best": "degC",
     "growth_most": "degC",
+    "days_known_at": "degC",
     "germination": "%",
     "days_to_emerge": "days",
     "seeds_per_gram": "seeds per g",
@@ -96,11 +103,6 @@ _FIELD_UNITS: dict[str, Unit] = {
     "thin_after": "weeks",
     "earth_up_after": "weeks",
     "wait_after": "weeks",
-    "standing_weeks": "weeks",
-    "stands_to": "degC",
-    "winter_loss": "%",
-    "spring_share": "%",
-    "days_known_at": "degC",
 }
 _TEMPERATURES = frozenset(field for field, unit in _FIELD_UNITS.items() if unit == "degC")
 
@@ -114,7 +116,15 @@ class Crop(Record):
     (a published turnip density trial). A green manure has no yield. ``picking: once`` marks crops of which each
     plant is lifted or cut once: clearing them early loses fresh weeks but no yield. Temperatures are used where the
     site gives a climate: of the soil for germination and sowing, of the night for setting out, of the day's mean for
-    bolting and growth.
+    bolting and growth: none below ``growth_least``, most within ``growth_best``, none above ``growth_most``.
+
+    ``standing_weeks`` is how long a crop of ``picking: once`` may stay in the ground after its first ripe day and be
+    picked as wanted; ``stands_to`` the night in degrees C in which standing plants are lost; ``winter_loss`` the share
+    lost in each month from December to March. ``days_known_at`` is the mean temperature at which the published days to
+    harvest were counted. ``yield_known_at`` names the reference climate, ``yield_known_under`` the cover for which the
+    yield was published; ``spring_share`` is what a planting in spring yields of one in autumn; ``fruit`` marks crops of
+    which fruit or pods are picked again and again, whose yield comes with the days of picking. ``reference`` and
+    ``reference_cover`` are what the names stand for: the catalogue fills them in.
 
     Seeds are counted from ``germination`` (of 100 seeds sown), ``seeds_per_place`` (sown for each plant that is left)
     and ``seeds_per_gram``; a crop sown broadcast has a ``seed_rate``. ``thin_after`` and ``earth_up_after`` count weeks
@@ -142,10 +152,16 @@ class Crop(Record):
     sowing_depth: Figure | None = None
     starts: Annotated[tuple[Start, ...], Field(min_length=1)]
     harvest_weeks: Figure
+    standing_weeks: Figure | None = None
+    stands_to: Figure | None = None
+    winter_loss: Figure | None = None
     yield_per_plant: Figure | None = None
     yield_per_row: Figure | None = None
     row_distance_for_yield: Figure | None = None
     yield_per_area: Figure | None = None
+    yield_known_at: Name | None = None
+    yield_known_under: Name | None = None
+    spring_share: Figure | None = None
     fresh_per_person: Figure | None = None
     stored_per_person: Figure | None = None
     storage_weeks: Figure | None = None
@@ -163,13 +179,8 @@ class Crop(Record):
     growth_most: Figure | None = None
     degree_days: DegreeDays | None = None
     days_known_at: Figure | None = None
-    yield_known_at: str | None = None
-    yield_known_under: str | None = None
-    standing_weeks: Figure | None = None
-    stands_to: Figure | None = None
-    winter_loss: Figure | None = None
-    spring_share: Figure | None = None
-    reference: ReferenceClimate | None = None
+    reference: SkipJsonSchema[ReferenceClimate | None] = Field(default=None, exclude=True)
+    reference_cover: SkipJsonSchema[Cover | None] = Field(default=None, exclude=True)
     water: WaterUse | None = None
     germination: Figure | None = None
     days_to_emerge: Figure | None = None
@@ -201,8 +212,12 @@ class Crop(Record):
             seeds: Figure | None = getattr(self, field)
             if seeds is not None and seeds.least <= 0:
                 raise ValueError(f"{field} must be more than 0")
-        if self.germination is not None and self.germination.most > 100:
-            raise ValueError("germination cannot be more than 100 %")
+        for field in ("germination", "winter_loss", "spring_share"):
+            part: Figure | None = getattr(self, field)
+            if part is not None and part.most > 100:
+                raise ValueError(f"{field} cannot be more than 100 %")
+        if self.standing_weeks is not None and self.picking != "once":
+            raise ValueError("standing_weeks is for crops with picking: once; others are picked for harvest_weeks")
         if self.wait_after is not None and not self.green_manure:
             raise ValueError("wait_after is for green manures: ground waits only after these are dug in")
         for field in ("height", "spacing_in_row", "spacing_between_rows"):
@@ -226,5 +241,8 @@ class Crop(Record):
         cold, hot, best = self.germination_least, self.germination_most, self.growth_best
         if cold is not None and hot is not None and cold.usual >= hot.usual:
             raise ValueError("germination_least must lie below germination_most")
+        warmths = [w.usual for w in (self.growth_least, best, self.growth_most) if w is not None]
+        if warmths != sorted(set(warmths)):
+            raise ValueError("growth_least must lie below growth_best, and growth_best below growth_most")
         if self.degree_days is not None and best is not None and self.degree_days.base.usual >= best.usual:
             raise ValueError("the base of degree_days must lie below growth_best, or no day would count")

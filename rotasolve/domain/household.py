@@ -9,6 +9,7 @@ from pydantic import BeforeValidator, Field, model_validator
 from rotasolve.domain.crop import Name
 from rotasolve.domain.record import Record
 from rotasolve.domain.seasons import Month
+from rotasolve.errors import Unusable
 
 CountedIn = Literal["kg", "plants", "meals", "litres of jars"]
 """What a grower counts a harvest in."""
@@ -35,7 +36,7 @@ def parse_liking(value: object) -> object:
     if (isinstance(value, str) and value in LIKING_FACTOR) or (value and _is_number(value, 20)):
         return value
     words = ", ".join(LIKING_FACTOR)
-    raise ValueError(f"{value!r} does not say how much; write {words}, or a factor above 0 up to 20 such as 1.2")
+    raise Unusable(f"{value!r} does not say how much", f"write {words}, or a factor above 0 up to 20 such as 1.2")
 
 
 def parse_keep(value: object) -> object:
@@ -48,7 +49,7 @@ def parse_keep(value: object) -> object:
     """
     if value is None or value == "published" or _is_number(value, 1):
         return value
-    raise ValueError(f"{value!r} is not a share to keep; write published, or a share from 0 to 1 such as 0.4")
+    raise Unusable(f"{value!r} is not a share to keep", "write published, or a share from 0 to 1 such as 0.4")
 
 
 class FreshMonths(Record):
@@ -96,9 +97,9 @@ class Target(FreshMonths):
     def _one_amount(self) -> Self:
         given = [name for name in ("kg", "plants", "meals", "litres_of_jars") if getattr(self, name)]
         if not given:
-            raise ValueError("says no amount; give kg, plants, meals or litres_of_jars")
+            raise Unusable("says no amount", "give kg, plants, meals or litres_of_jars")
         if len(given) > 1:
-            raise ValueError(f"says its amount twice, as {' and '.join(given)}; keep one of them")
+            raise Unusable(f"says its amount twice, as {' and '.join(given)}", "keep one of them")
         return self
 
     @property
@@ -162,7 +163,7 @@ class MustHave(Record):
     @model_validator(mode="after")
     def _one_amount(self) -> Self:
         if bool(self.plants) == (self.kg is not None):
-            raise ValueError("says no amount, or two; give either plants or kg")
+            raise Unusable("says no amount, or two", "give either plants or kg")
         return self
 
 
@@ -187,5 +188,5 @@ class Household(Record):
     @model_validator(mode="after")
     def _people_known(self) -> Self:
         if self.eats and self.people is None:
-            raise ValueError("'eats' counts by the head; add people: the number of people who eat from the garden")
+            raise Unusable("'eats' counts by the head", "add people: the number of people who eat from the garden")
         return self

@@ -7,6 +7,8 @@ from typing import Annotated
 
 from pydantic import BeforeValidator, ValidationInfo, WithJsonSchema
 
+from rotasolve.errors import Unusable
+
 CM_PER_UNIT = {
     "cm": 1.0,
     "m": 100.0,
@@ -36,18 +38,18 @@ def parse_length(value: object) -> float:
         If there is no number, no unit, or an unknown unit.
     """
     if isinstance(value, int | float) and not isinstance(value, bool):
-        raise ValueError(f"a length needs a unit, and {value} has none; {LENGTH_HINT}")
+        raise Unusable(f"a length needs a unit, and {value} has none", LENGTH_HINT)
     if not isinstance(value, str):
-        raise ValueError(f"this is not a length; {LENGTH_HINT}")
+        raise Unusable("this is not a length", LENGTH_HINT)
     match = _LENGTH.match(value)
     if match is None:
-        raise ValueError(f"{value!r} is not a length; {LENGTH_HINT}")
+        raise Unusable(f"{value!r} is not a length", LENGTH_HINT)
     total = 0.0
     for number, unit in ((match[2], match[3]), (match[4], match[5])):
         if number is None:
             continue
         if unit.lower() not in CM_PER_UNIT:
-            raise ValueError(f"{unit!r} is not a unit of length known here; {LENGTH_HINT}")
+            raise Unusable(f"{unit!r} is not a unit of length known here", LENGTH_HINT)
         total += float(number) * CM_PER_UNIT[unit.lower()]
     # The sign stands for the whole length: -4 ft 6 in lies 4 ft 6 in the other way.
     return round(-total if match[1] else total, 4)

@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-from typing import Annotated, ClassVar, Literal
+from dataclasses import dataclass
+from typing import Annotated, Any, ClassVar, Literal
 
-from pydantic import Field
+from pydantic import Field, PlainSerializer, PlainValidator, WithJsonSchema
 
-from rotasolve.domain.claim import Reason
+from rotasolve.domain.claim import Claim, Facts
 from rotasolve.domain.crop import Name, Way
 from rotasolve.domain.edits import Written
 from rotasolve.domain.household import CountedIn
 from rotasolve.domain.record import Record
-from rotasolve.domain.seasons import Day
+from rotasolve.domain.seasons import Day, garden_year
 
 PLAN_FORMAT: Literal[1] = 1
 
@@ -48,6 +49,14 @@ class Planting(Record):
     plants: Annotated[int, Field(ge=1)]
     harvest: Harvest
     kept: bool = False
+
+    def begins_in(self, south: bool) -> int:
+        """Return the garden year in which its ground is taken."""
+        return garden_year(self.start, south)
+
+    def ends_in(self, south: bool) -> int:
+        """Return the garden year in which its ground is cleared."""
+        return garden_year(self.clear, south)
 
 
 class TargetOutcome(Record):
@@ -114,10 +123,42 @@ class Standing(Record):
     around: str = ""
 
 
-class Verdict(Record):
-    """What the referee found: no breach, or each breach in words."""
+@dataclass(frozen=True)
+class Breach:
+    """A claim that a plan breaks, with what was found, most telling first.
 
-    breaches: tuple[Reason, ...] = ()
+    ``plantings`` are those of the plan that break it; none where something is missing.
+    """
+
+    claim: Claim
+    found: Facts
+    plantings: tuple[Planting, ...] = ()
+
+
+def _judged(value: object) -> tuple[Breach, ...]:
+    """Take over only what the referee found itself; what a file says of breaches is never believed."""
+    if not isinstance(value, list | tuple):
+        raise ValueError("the breaches are no list")
+    return tuple(breach for breach in value if isinstance(breach, Breach))
+
+
+def _named(breaches: tuple[Breach, ...]) -> list[dict[str, Any]]:
+    return [{"claim": {"rule": breach.claim.rule, "about": list(breach.claim.about)}} for breach in breaches]
+
+
+Breaches = Annotated[
+    tuple[Breach, ...],
+    PlainValidator(_judged),
+    PlainSerializer(_named),
+    WithJsonSchema({"type": "array", "items": {"type": "object"}}),
+]
+"""Breaches as the referee found them; a file names only the claims."""
+
+
+class Verdict(Record):
+    """What the referee found: no breach, or each breach as facts. Of a file only the warnings are read."""
+
+    breaches: Breaches = ()
     warnings: tuple[str, ...] = ()
 
 

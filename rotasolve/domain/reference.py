@@ -12,9 +12,10 @@ from rotasolve.domain.record import Record
 
 
 class ReferenceClimate(Record):
-    """The monthly means of a place whose bulletins a crop's figures come from; latitude in degrees."""
+    """The monthly means of a place whose bulletins the figures of crops come from; latitude in degrees."""
 
-    name: str
+    name: Annotated[str, Field(min_length=1, max_length=60)]
     latitude: Annotated[float, Field(ge=-66, le=66)]
     climate: Climate
     source: Sources
+    note: str = ""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from rotasolve.domain.claim import Reason
+from rotasolve.domain.claim import Claim
 from rotasolve.domain.plan import Plan
 
 
@@ -29,8 +29,8 @@ class Impossible:
     Giving up all claims of any one of ``ways_out`` would do, the grower's own wishes given up last.
     """
 
-    clash: tuple[Reason, ...]
-    ways_out: tuple[tuple[Reason, ...], ...] = ()
+    clash: tuple[Claim, ...]
+    ways_out: tuple[tuple[Claim, ...], ...] = ()
 
 
 @dataclass(frozen=True)

@@ -12,7 +12,7 @@ from rotasolve.domain.family import Years
 from rotasolve.domain.household import Household
 from rotasolve.domain.obstacle import Obstacle
 from rotasolve.domain.record import Record
-from rotasolve.domain.seasons import Day
+from rotasolve.domain.seasons import Day, garden_year
 from rotasolve.domain.site import Site
 
 MANURE_DAYS_TOUCHING = 120
@@ -34,6 +34,14 @@ class PastPlanting(Record):
     year: YearNumber
     strips: tuple[Annotated[int, Field(ge=1, le=400)], ...] = ()
     until: Day | None = None
+
+    def takes(self, strip: int) -> bool:
+        """Return whether it stood on a strip of its bed: on all of them if none is named."""
+        return not self.strips or strip in self.strips
+
+    def last_year(self, south: bool) -> int:
+        """Return the last garden year in which it is in the ground."""
+        return self.year if self.until is None else max(self.year, garden_year(self.until, south))
 
 
 class PinnedPlanting(Record):
@@ -116,3 +124,7 @@ class Scenario(Record):
     def planned_years(self) -> tuple[int, ...]:
         """The garden years of the plan, in order."""
         return tuple(range(self.first_year, self.first_year + self.years))
+
+    def past_in(self, bed: str) -> tuple[PastPlanting, ...]:
+        """Return what grew in a bed before, in the order of the file."""
+        return tuple(past for past in self.history if past.bed == bed)

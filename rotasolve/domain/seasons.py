@@ -13,6 +13,8 @@ from typing import Annotated
 
 from pydantic import BeforeValidator, WithJsonSchema
 
+from rotasolve.errors import Unusable
+
 PERIODS_PER_YEAR = 24
 MONTHS = (
     "January",
@@ -100,9 +102,9 @@ def parse_day_of_year(value: object) -> tuple[int, int]:
         elif match := _NUMERIC.match(text):
             month, day = int(match[1]), int(match[2])
         else:
-            raise ValueError(f"{text!r} is not a day of the year; write it as 12 May")
+            raise Unusable(f"{text!r} is not a day of the year", "write it as 12 May")
     if not 1 <= month <= 12 or not 1 <= day <= calendar.monthrange(2001, month)[1]:
-        raise ValueError(f"{value!r} is not a day that every year has; write it as 12 May")
+        raise Unusable(f"{value!r} is not a day that every year has", "write it as 12 May")
     return month, day
 
 
@@ -124,9 +126,9 @@ def parse_date(value: object) -> date:
             else:
                 found = date.fromisoformat(text)
         except ValueError:
-            raise ValueError(f"{text!r} is not a date; write it as 2027-05-12") from None
+            raise Unusable(f"{text!r} is not a date", "write it as 2027-05-12") from None
     if not 1950 <= found.year <= 2200:
-        raise ValueError(f"the year {found.year} lies outside 1950 to 2200; check the date {value}")
+        raise Unusable(f"the year {found.year} lies outside 1950 to 2200", f"check the date {value}")
     return found
 
 
@@ -142,7 +144,7 @@ def parse_month(value: object) -> int:
         return value
     number = _month_number(str(value).strip())
     if not number:
-        raise ValueError(f"{value!r} is not a month; write it as June or Jun")
+        raise Unusable(f"{value!r} is not a month", "write it as June or Jun")
     return number
 
 

@@ -10,26 +10,47 @@ from rotasolve.domain.crop import Name
 from rotasolve.domain.record import Record
 
 GainKind = Literal[
-    "more in the same beds", "one more bed", "one more metre", "a cover", "one year less rest", "no order of heights"
+    "more in the same beds", "no order of heights", "one year less rest", "a cover", "one more metre", "one more bed"
 ]
+"""The changes that are tried, the smallest first."""
+
+
+class Spacing(Record):
+    """What a crop needs in the row and between rows in cm, and the rows it wants side by side."""
+
+    in_row_cm: float
+    between_rows_cm: float
+    least_rows: int
+
+
+class Hopeless(Record):
+    """A wished crop that fits into no bed, for it ``needs`` more; None: that is never in season in a bed it fits."""
+
+    crop: Name
+    needs: Spacing | None = None
 
 
 class Gain(Record):
     """What one change of the garden or of its rules would add to a crop's harvest in a garden year, in kg.
 
-    All else of the plan stays where it is; ``what`` says the change in words, with its size.
+    All else of the plan stays where it is. Only what belongs to the change is given: the complete years of rest left,
+    the cover and the bed under it, or the length and width in cm of the bed added.
     """
 
     kind: GainKind
-    what: str
     kg: Annotated[float, Field(ge=0)]
+    rest_years: int | None = None
+    cover: str | None = None
+    bed: str | None = None
+    length_cm: float | None = None
+    width_cm: float | None = None
 
 
 class Shortfall(Record):
     """A yearly target that a plan does not reach, in kg of a typical year, or of a poor one if targets count that.
 
-    ``gains`` are sorted, the largest first; each is capped at what is missing. ``held_by`` says in a sentence what
-    holds the target back most.
+    ``gains`` are sorted, the largest first, of equal ones the smallest change first; each is capped at what is
+    missing. ``hopeless`` is given if no bed can hold the crop or it is never in season.
     """
 
     crop: Name
@@ -37,7 +58,7 @@ class Shortfall(Record):
     wanted_kg: float
     got_kg: float
     gains: tuple[Gain, ...]
-    held_by: str
+    hopeless: Hopeless | None = None
 
     @property
     def missing_kg(self) -> float:

@@ -12,7 +12,7 @@ YieldLevel = Literal["low", "typical", "high"]
 """A poor, a usual and a good year's yield."""
 
 
-class HalfMonth(Record):
+class HalfMonthSupply(Record):
     """One crop in one half month, in grams.
 
     ``harvested_g`` = ``eaten_fresh_g`` + ``kept_g`` + ``surplus_g``; what is kept is eaten later (``eaten_kept_g`` of a
@@ -61,7 +61,7 @@ class CropSupply(Record):
     crop: Name
     keeps: Literal["cool", "in jars", "not"]
     keeps_weeks: float
-    half_months: tuple[HalfMonth, ...]
+    half_months: tuple[HalfMonthSupply, ...]
     spells: tuple[Spell, ...]
     counted_in: CountedIn = "kg"
     kg_per_unit: float = 1.0

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from rotasolve.domain.catalogue import Cover
 from rotasolve.domain.crop import Crop
 from rotasolve.domain.family import Family, Neighbours, Pathogen, Succession
+from rotasolve.domain.reference import ReferenceClimate
 from rotasolve.files.crop_files import source_keys
 from rotasolve.files.crop_names import FAMILY_MARK, fold
 from rotasolve.files.document import quoted
@@ -23,6 +25,7 @@ def check_shelf(shelf: Shelf, documents: Sequence[Document]) -> list[Fault]:
     """Return the faults between entries; sources are checked in ``documents`` only, the files just read."""
     return [
         *_families_known(shelf),
+        *_conditions_known(shelf),
         *_names_unique(shelf, documents),
         *_sides_known(shelf),
         *_sources_known(shelf, documents),
@@ -36,6 +39,21 @@ def _families_known(shelf: Shelf) -> Iterator[Fault]:
         if crop.family not in known:
             what = f"the family {quoted(crop.family)} is not known"
             yield entry.fault(("family",), what, did_you_mean(crop.family, families) or "describe it under 'families'")
+
+
+def _conditions_known(shelf: Shelf) -> Iterator[Fault]:
+    """Yield a fault for each yield that is known at a climate, or under a cover, that nobody describes."""
+    climates = [climate.name for climate in shelf.records("reference_climates", ReferenceClimate)]
+    covers: list[str] = [cover.name for cover in shelf.records("covers", Cover)]
+    for entry, crop in shelf.each("crops", Crop):
+        for field, name, known in (
+            ("yield_known_at", crop.yield_known_at, climates),
+            ("yield_known_under", crop.yield_known_under, covers),
+        ):
+            if name is not None and name not in known:
+                section = "reference_climates" if field == "yield_known_at" else "covers"
+                hint = did_you_mean(name, known) or f"describe it under '{section}'"
+                yield entry.fault((field,), f"{quoted(name)} is not known", hint)
 
 
 def _names_unique(shelf: Shelf, documents: Sequence[Document]) -> Iterator[Fault]:

@@ -11,6 +11,7 @@ from rotasolve.domain.catalogue import Cover, Source
 from rotasolve.domain.crop import Crop, Name
 from rotasolve.domain.family import Family, Neighbours, Pathogen, Succession
 from rotasolve.domain.record import Record
+from rotasolve.domain.reference import ReferenceClimate
 from rotasolve.errors import InputFault
 from rotasolve.files.files import read_text
 from rotasolve.files.records import read_record
@@ -24,15 +25,15 @@ if TYPE_CHECKING:
     from rotasolve.domain.fault import Fault
     from rotasolve.files.document import Document, KeyPath, Plain
 
-SECTIONS = ("crops", "families", "pathogens", "successions", "neighbours", "covers")
+SECTIONS = ("crops", "families", "pathogens", "successions", "neighbours", "covers", "reference_climates")
 """The sections of a crop file that are lists of records."""
 
 
 class CropFile(Record):
-    """A crop file: any of crops, families, pathogens, remarks, covers and sources.
+    """A crop file: any of crops, families, pathogens, remarks, covers, reference climates and sources.
 
-    Each crop needs all its fields. A grower's own file replaces shipped crops, families, pathogens, covers and
-    sources of the same name; remarks on what follows what and on neighbours are added.
+    Each crop needs all its fields. A grower's own file replaces shipped crops, families, pathogens, covers,
+    reference climates and sources of the same name; remarks on what follows what and on neighbours are added.
     """
 
     format: Literal[1] = 1
@@ -42,6 +43,7 @@ class CropFile(Record):
     successions: tuple[Succession, ...] = ()
     neighbours: tuple[Neighbours, ...] = ()
     covers: tuple[Cover, ...] = ()
+    reference_climates: tuple[ReferenceClimate, ...] = ()
     sources: Annotated[dict[Name, Source], Field(default_factory=dict)]
 
 

@@ -9,6 +9,7 @@ from rotasolve.domain.catalogue import Cover, Source
 from rotasolve.domain.crop import Crop
 from rotasolve.domain.family import Family
 from rotasolve.domain.record import Record
+from rotasolve.domain.reference import ReferenceClimate
 from rotasolve.files.crop_names import fold
 from rotasolve.files.document import quoted
 
@@ -20,7 +21,7 @@ if TYPE_CHECKING:
     from rotasolve.files.document import Document, KeyPath
 
 SomeEntry = TypeVar("SomeEntry", bound=Record)
-Named = Crop | Family | Cover
+Named = Crop | Family | Cover | ReferenceClimate
 
 ALWAYS_SOURCES = {
     "memory": Source(title="From memory, not looked up"),
@@ -44,7 +45,7 @@ class Entry:
 
 @dataclass(frozen=True)
 class Shelf:
-    """Entries by section and key, and the sources. The key of a crop, family or cover is its name."""
+    """Entries by section and key, and the sources. The key of a crop, family, cover or climate is its name."""
 
     entries: dict[str, dict[str, Entry]] = field(default_factory=dict)
     sources: dict[str, Source] = field(default_factory=lambda: dict(ALWAYS_SOURCES))
@@ -119,6 +120,7 @@ def _named(file: ReadCropFile) -> Iterator[tuple[str, int, Named]]:
         ("crops", file.record.crops),
         ("families", file.record.families),
         ("covers", file.record.covers),
+        ("reference_climates", file.record.reference_climates),
     )
     for section, records in sections:
         for index, record in enumerate(records):

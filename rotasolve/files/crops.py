@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from rotasolve.domain.catalogue import Catalogue, Cover
 from rotasolve.domain.crop import Crop
 from rotasolve.domain.family import Family, Neighbours, Pathogen, Succession
+from rotasolve.domain.reference import ReferenceClimate
 from rotasolve.errors import InputFault
 from rotasolve.files.crop_checks import check_shelf
 from rotasolve.files.crop_files import read_crop_files
@@ -80,11 +81,23 @@ def _fill(shelf: Shelf, files: list[ReadCropFile], *, may_replace: bool) -> None
 
 def _catalogue(shelf: Shelf) -> Catalogue:
     return Catalogue(
-        crops=tuple(sorted(shelf.records("crops", Crop), key=lambda crop: crop.name)),
+        crops=tuple(
+            sorted((_joined(crop, shelf) for crop in shelf.records("crops", Crop)), key=lambda crop: crop.name)
+        ),
         families=shelf.records("families", Family),
         pathogens=shelf.records("pathogens", Pathogen),
         successions=shelf.records("successions", Succession),
         neighbours=shelf.records("neighbours", Neighbours),
         covers=shelf.records("covers", Cover),
+        reference_climates=shelf.records("reference_climates", ReferenceClimate),
         sources=shelf.sources,
     )
+
+
+def _joined(crop: Crop, shelf: Shelf) -> Crop:
+    """Return the crop with the climate and the cover its figures were published for."""
+    climates = {record.name: record for record in shelf.records("reference_climates", ReferenceClimate)}
+    covers: dict[str, Cover] = {record.name: record for record in shelf.records("covers", Cover)}
+    reference = climates.get(crop.yield_known_at) if crop.yield_known_at else None
+    cover = covers.get(crop.yield_known_under) if crop.yield_known_under else None
+    return crop.model_copy(update={"reference": reference, "reference_cover": cover})

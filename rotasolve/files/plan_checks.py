@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from rotasolve.domain.seasons import garden_year, say_day, say_year
+from rotasolve.domain.seasons import say_day, say_year
 from rotasolve.domain.strips import strips_in_bed
 from rotasolve.errors import InputFault
 from rotasolve.files.crop_names import CropNames
@@ -89,7 +89,7 @@ class _Check:
         yield from self._bed(number, planting)
         yield from self._crop(number, planting, "way" in left_out)
         south, years = self.scenario.site.south, self.scenario.planned_years
-        if not self.any_years and garden_year(planting.start, south) not in years:
+        if not self.any_years and planting.begins_in(south) not in years:
             span = f"{say_year(years[0], south)} to {say_year(years[-1], south)}"
             what = f"{say_day(planting.start)} lies outside the planned years, {span}"
             mend = "write a day within them; what stood before belongs into the scenario's history"

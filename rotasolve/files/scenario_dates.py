@@ -24,8 +24,7 @@ def check_dates(check: ScenarioCheck) -> None:
     try:
         _season(check, *frosts_of(site))
     except GardenFault as refusal:
-        what, _, mend = str(refusal).rpartition("; ")
-        check.refuse(("site", "climate"), what, mend)
+        check.refuse(("site", "climate"), refusal.what, refusal.mend)
     for name, frost, later in (("last_frost", site.last_frost, True), ("first_frost", site.first_frost, False)):
         if frost is not None:
             _frost_spread(check, name, frost, harm_is_later=later)

@@ -8,6 +8,7 @@ from rotasolve.domain.measures import say_length
 from rotasolve.domain.scenario import MANURE_DAYS_CLEAR, MANURE_DAYS_TOUCHING
 from rotasolve.domain.seasons import MONTHS, say_year
 from rotasolve.domain.site import DEFAULT_SPREAD_DAYS
+from rotasolve.relations.ground.lie_of_beds import TROPIC_DEGREES
 from rotasolve.relations.season.frost_warnings import early_start
 from rotasolve.relations.season.frosts import frosts_of
 
@@ -21,8 +22,6 @@ WIDEST_REACH_CM = 125.0
 """A bed reached from both sides is seldom wider: about 60 cm of arm from each, and a little more."""
 FULL_SUN_HOURS = 6.0
 """Penn State Extension, Planting in Sun or Shade: full sun is 6 hours a day or more."""
-TROPIC_DEGREES = 23.44
-"""Between the tropics the noon sun stands on either side of the beds in the course of the year."""
 
 
 def warnings_of(scenario: Scenario, catalogue: Catalogue) -> tuple[str, ...]:

@@ -6,6 +6,7 @@ import difflib
 import re
 from typing import TYPE_CHECKING
 
+from rotasolve.errors import Unusable
 from rotasolve.files.document import clean, quoted, say_plain
 
 if TYPE_CHECKING:
@@ -59,11 +60,10 @@ def _cut(text: str) -> str:
 
 def _say(kind: str, value: object, context: Mapping[str, object], label: str, message: str) -> tuple[str, str]:
     if kind == "value_error":
-        # The records write their messages as "what; how to mend it".
-        # The last "; " counts: the first may stand in the grower's own text.
-        told = str(context.get("error", message))
-        what, _, mend = told.rpartition("; ")
-        return (f"{label}: {what}", mend) if what else (f"{label}: {told}", "")
+        error = context.get("error")
+        if isinstance(error, Unusable):
+            return f"{label}: {error.what}", error.mend
+        return f"{label}: {error or message}", ""
     if value is None:
         return f"{label} has no value", "write one, or remove the line"
     if kind == "literal_error":

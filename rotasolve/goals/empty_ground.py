@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING
 
 from rotasolve.domain.plan import GoalScore, Plan
 from rotasolve.domain.seasons import period_of
+from rotasolve.recount.ground import cut_of
 from rotasolve.relations.ground.garden import growing_periods
 
 if TYPE_CHECKING:
@@ -40,7 +41,7 @@ class EmptyGround:
     def score(self, garden: Garden, plan: Plan) -> GoalScore:
         """Recount from the plantings' dates and strips."""
         season = growing_periods(garden)
-        whole = sum(garden.cells.values()) * len(season)
+        whole = sum(cut_of(bed).strips for bed in garden.scenario.beds) * len(season)
         # A set, because a plan that breaks rules may put two crops on one strip.
         ground = {
             (planting.bed, strip, period)

@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING
 
 from rotasolve.domain.plan import GoalScore, Plan
 from rotasolve.domain.seasons import first_day, garden_year, period_of
+from rotasolve.recount.families import helpful_pairs
 from rotasolve.relations.ground.garden import growing_periods
 
 if TYPE_CHECKING:
@@ -58,9 +59,13 @@ class GoodNeighbours:
     def score(self, garden: Garden, plan: Plan) -> GoalScore:
         """Recount the half months in which both crops of a pair stand in one bed."""
         lost = together = 0
-        for one, other in garden.graph.good_neighbours(garden.wanted):
+        season = sorted(growing_periods(garden))
+        years = [garden_year(first_day(period), garden.scenario.site.south) for period in season]
+        # The middle one of an odd number, the later of the two in the middle of an even one.
+        middles = [season[(years.index(year) + len(years) - years[::-1].index(year)) // 2] for year in sorted({*years})]
+        for one, other in helpful_pairs(garden.catalogue, garden.wanted):
             for bed in garden.beds:
-                for period in looked_at(garden):
+                for period in middles:
                     standing = {
                         planting.crop
                         for planting in plan.plantings

@@ -17,8 +17,8 @@ from typing import TYPE_CHECKING
 
 from rotasolve.domain.plan import GoalScore, Plan
 from rotasolve.domain.seasons import garden_year
+from rotasolve.recount.harvests import lots_of
 from rotasolve.relations.household.wanted import counted_kg
-from rotasolve.relations.season.yields import expected_harvest
 
 if TYPE_CHECKING:
     from rotasolve.board import Board
@@ -83,17 +83,14 @@ def _steps_of_choice(garden: Garden, choice: Choice, target: Target) -> int:
 
 
 def _steps_of_plantings(garden: Garden, plan: Plan, target: Target, year: int) -> list[int]:
-    crop, steps = garden.crops[target.crop], []
+    crop, household, steps = garden.crops[target.crop], garden.scenario.household, []
     for planting in plan.plantings:
         ripe = planting.first_harvest
         if planting.crop != target.crop or ripe is None or planting.last_harvest is None:
             continue
         if garden_year(ripe, garden.scenario.site.south) != year:
             continue
-        lot = garden.lot(planting.crop, planting.bed)
-        if lot is None or not planting.plants:
-            continue
-        lots = planting.plants / lot.plants
-        kg = counted_kg(expected_harvest(crop, lot.plants, garden.percent_of(planting)), garden.scenario.household)
-        steps.append(round(lots * steps_per_lot(kg, target)))
+        lots, kg = lots_of(crop, garden.beds[planting.bed], planting, household, garden.percent_of(planting))
+        each = max(1, round(kg / target.kg * STEPS)) if kg > 0 else 0
+        steps.append(round(lots * each))
     return steps

@@ -16,19 +16,22 @@ Loosen it
 
 from __future__ import annotations
 
+from datetime import timedelta
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from rotasolve.domain.plan import GoalScore
-from rotasolve.domain.seasons import period_of
+from rotasolve.domain.seasons import last_day, period_of
 from rotasolve.domain.strips import strips_in_bed
+from rotasolve.recount.ground import cut_of, smallest_block
+from rotasolve.recount.heights import height_on
 
 if TYPE_CHECKING:
     from datetime import date
 
     from rotasolve.board import Board
     from rotasolve.domain.bed import Bed
-    from rotasolve.domain.plan import Plan
+    from rotasolve.domain.plan import Plan, Planting
     from rotasolve.domain.scenario import Scenario
     from rotasolve.relations.ground.garden import Garden
 
@@ -75,6 +78,30 @@ def _lost_by_lot(garden: Garden, crop: str, bed: str, strips: int, start: date, 
     return STEP * round(POINTS * whole * strips / strips_in_bed(caster) / 1000 / STEP)
 
 
+def _taken_by(garden: Garden, planting: Planting) -> int:
+    """Return the points a planting loses, worked out from its days and strips: the tables of lost sun alone are shared.
+
+    Each month of high sun in which it stands is taken half by half, each half with the height on its last day.
+    """
+    from rotasolve.relations.sun.pair_losses import pair_loss
+
+    scenario, crop, caster = garden.scenario, garden.crops[planting.crop], garden.beds[planting.bed]
+    high_sun = (10, 11, 12, 1, 2, 3) if scenario.site.latitude < 0 else (4, 5, 6, 7, 8, 9)
+    whole, day = 0, planting.start
+    while day <= planting.clear:
+        end = last_day(period_of(day))
+        height = round(height_on(crop, planting.start, planting.first_harvest or planting.clear, end))
+        for bed in scenario.beds if day.month in high_sun else ():
+            if bed.name != caster.name:
+                loss = pair_loss(caster, bed, scenario.site.latitude, day.month)
+                whole += loss.thousandths_at(height) * cut_of(bed).strips
+        day = end + timedelta(days=1)
+    strips, plants = smallest_block(crop, caster)
+    lots = max(1, len(planting.strips) // strips) if plants else 1
+    in_lot = strips if plants else len(planting.strips)
+    return STEP * round(POINTS * whole * in_lot / cut_of(caster).strips / 1000 / STEP) * lots
+
+
 class LittleShade:
     """Sun for the neighbours."""
 
@@ -97,7 +124,6 @@ class LittleShade:
         """Recount from the plantings' dates and strips, lot by lot."""
         lost = 0
         for planting in plan.plantings if _goal_is_on(garden) else ():
-            ready, strips = planting.first_harvest or planting.clear, len(planting.strips)
-            lost += _lost_by(garden, planting.crop, planting.bed, strips, planting.start, ready, planting.clear)
+            lost += _taken_by(garden, planting)
         sentence = "nothing known of the beds' places" if not _goal_is_on(garden) else "sun taken from other beds"
         return GoalScore(goal=self.key, lost=lost, sentence=sentence)

@@ -16,9 +16,12 @@ from typing import TYPE_CHECKING
 
 from rotasolve.domain.plan import GoalScore, Plan
 from rotasolve.domain.seasons import garden_year
+from rotasolve.recount.families import restings
+from rotasolve.recount.ground import cut_of
 
 if TYPE_CHECKING:
     from rotasolve.board import Board
+    from rotasolve.domain.bed import Bed
     from rotasolve.relations.ground.garden import Garden
 
 POINTS = 15
@@ -52,23 +55,25 @@ class LongerRest:
 
     def score(self, garden: Garden, plan: Plan) -> GoalScore:
         """Recount the visits from the plantings and the history."""
-        south, pairs = garden.scenario.site.south, 0
-        for cells in garden.zones.values():
-            bed = cells[0].bed
-            for group in garden.rest_groups(bed):
+        south, rules, pairs = garden.scenario.site.south, garden.scenario.rules, 0
+        grounds: list[tuple[Bed, int | None]] = [(bed, None) for bed in garden.scenario.beds]
+        if rules.rotation == "strip":
+            grounds = [(bed, strip) for bed, _ in grounds for strip in range(1, cut_of(bed).strips + 1)]
+        for bed, strip in grounds:
+            for group in restings(garden.catalogue, rules, bed):
                 planned = {
                     garden_year(planting.first_harvest or planting.start, south)
                     for planting in plan.plantings
-                    if planting.bed == bed
+                    if planting.bed == bed.name
                     and planting.crop in group.crops
-                    and (not garden.by_strip or cells[0].strip in planting.strips)
+                    and (strip is None or strip in planting.strips)
                 }
                 past = {
                     old.year
                     for old in garden.scenario.history
-                    if old.bed == bed
+                    if old.bed == bed.name
                     and old.crop in group.crops
-                    and (not garden.by_strip or not old.strips or cells[0].strip in old.strips)
+                    and (strip is None or not old.strips or strip in old.strips)
                 }
                 for one, other in combinations(sorted(planned | past), 2):
                     if other in planned and group.gap < other - one <= group.gap_wished:

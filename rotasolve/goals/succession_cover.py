@@ -12,9 +12,12 @@ Loosen it
 
 from __future__ import annotations
 
+from collections.abc import Container, Iterator
+from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
 from rotasolve.domain.plan import GoalScore, Plan
+from rotasolve.domain.seasons import garden_year, last_day, period_of
 from rotasolve.relations.household.outcomes import fresh_periods, picked_in
 
 if TYPE_CHECKING:
@@ -22,6 +25,16 @@ if TYPE_CHECKING:
     from rotasolve.relations.ground.garden import Garden
 
 POINTS = 10
+
+
+def _wished(garden: Garden, months: Container[int]) -> Iterator[int]:
+    """Yield the half months of the plan's garden years that lie in some months, going from one to the next by days."""
+    years, south = garden.scenario.planned_years, garden.scenario.site.south
+    day = date(years[0], 1, 1)
+    while garden_year(day, south) <= years[-1]:
+        if day.month in months and garden_year(day, south) in years:
+            yield period_of(day)
+        day = last_day(period_of(day)) + timedelta(days=1)
 
 
 class SuccessionCover:
@@ -52,7 +65,7 @@ class SuccessionCover:
         lost = bare = wished = 0
         for target in garden.scenario.household.targets:
             ours = [planting for planting in plan.plantings if planting.crop == target.crop]
-            for period in fresh_periods(garden, target):
+            for period in _wished(garden, target.fresh_months):
                 wished += 1
                 if not picked_in(ours, period):
                     bare += 1

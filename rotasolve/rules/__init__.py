@@ -1,7 +1,11 @@
-"""The hard rules, in the order shown to users. To add one: a file here, a line in ``RULES``, a test file."""
+"""The hard rules, in the order shown to users.
+
+To add one: a file here, a line in ``RULES``, a file that says it in ``views/words/rules``, and a test file.
+"""
 
 from rotasolve.rule import Rule
 from rotasolve.rules.as_pinned import AsPinned
+from rotasolve.rules.bed_shadows import BedShadows
 from rotasolve.rules.free_ground import FreeGround
 from rotasolve.rules.green_manure_wait import GreenManureWait
 from rotasolve.rules.least_sun import LeastSun
@@ -11,6 +15,7 @@ from rotasolve.rules.pole_side import PoleSide
 from rotasolve.rules.rest import Rest
 from rotasolve.rules.season_window import SeasonWindow
 from rotasolve.rules.spacing_capacity import SpacingCapacity
+from rotasolve.rules.sun_past_neighbours import SunPastNeighbours
 
 RULES: tuple[Rule, ...] = (
     SpacingCapacity(),
@@ -20,7 +25,9 @@ RULES: tuple[Rule, ...] = (
     GreenManureWait(),
     ManureInterval(),
     PoleSide(),
+    BedShadows(),
     LeastSun(),
+    SunPastNeighbours(),
     MustHaveCrops(),
     AsPinned(),
 )

@@ -16,13 +16,16 @@ Loosen it
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from rotasolve.domain.claim import Breach, Claim
+from rotasolve.domain.claim import Claim, Facts
+from rotasolve.domain.plan import Breach
 from rotasolve.domain.seasons import say_day
-from rotasolve.domain.strips import say_strips
 
 if TYPE_CHECKING:
+    from datetime import date
+
     from rotasolve.board import Board
     from rotasolve.domain.hindrance import Hindrance
     from rotasolve.domain.plan import Plan, Planting
@@ -30,20 +33,64 @@ if TYPE_CHECKING:
     from rotasolve.relations.ground.garden import Garden
 
 
-def pin_claim(pin: PinnedPlanting) -> Claim:
+@dataclass(frozen=True)
+class PinClaim(Claim):
+    """A planting stands as the grower fixed it, or, ``kept``, as it stood in an earlier plan.
+
+    Strips may be empty, way and last day None, where a pin leaves them open.
+    """
+
+    rule = "as-pinned"
+    crop: str
+    bed: str
+    start: date
+    strips: tuple[int, ...]
+    plants: int
+    way: str | None = None
+    until: date | None = None
+    kept: bool = False
+
+    @property
+    def about(self) -> tuple[str, ...]:
+        """Crop, bed, day, strips and plants; then way and last day where one is given."""
+        strips = ",".join(str(strip) for strip in self.strips) or "any"
+        about: tuple[str, ...] = (self.crop, self.bed, say_day(self.start), strips, str(self.plants))
+        if self.way is not None or self.until is not None:
+            about += (self.way or "any", say_day(self.until) if self.until is not None else "any")
+        return (*about, "kept") if self.kept else about
+
+
+@dataclass(frozen=True)
+class NotThere(Facts):
+    """The planting is not in the plan at all, or, ``kept``, not as it was."""
+
+    kept: bool = False
+
+
+@dataclass(frozen=True)
+class StripsWithout(Facts):
+    """Strips that the grower named are without the planting."""
+
+    strips: tuple[int, ...]
+
+
+@dataclass(frozen=True)
+class FewerPlants(Facts):
+    """So many plants of those fixed are there."""
+
+    plants: int
+    wanted: int
+
+
+def pin_claim(pin: PinnedPlanting) -> PinClaim:
     """Return the claim that a pinned planting stands."""
-    strips = ",".join(str(strip) for strip in sorted(pin.strips)) or "any"
-    about: tuple[str, ...] = (pin.crop, pin.bed, say_day(pin.start), strips, str(pin.plants or 1))
-    if pin.way is not None or pin.until is not None:
-        about += (pin.way or "any", say_day(pin.until) if pin.until is not None else "any")
-    return Claim(rule="as-pinned", about=about)
+    return PinClaim(pin.crop, pin.bed, pin.start, tuple(sorted(pin.strips)), pin.plants or 1, pin.way, pin.until)
 
 
-def kept_claim(planting: Planting) -> Claim:
+def kept_claim(planting: Planting) -> PinClaim:
     """Return the claim that a planting of an earlier plan is kept as it is."""
-    strips = ",".join(str(strip) for strip in sorted(planting.strips))
-    about = (planting.crop, planting.bed, say_day(planting.start), strips, str(planting.plants))
-    return Claim(rule="as-pinned", about=(*about, planting.way, say_day(planting.clear), "kept"))
+    one, strips = planting, tuple(sorted(planting.strips))
+    return PinClaim(one.crop, one.bed, one.start, strips, one.plants, one.way, one.clear, kept=True)
 
 
 def _standing_for(garden: Garden, planting: Planting) -> Iterator[int]:
@@ -61,7 +108,8 @@ def _standing_for(garden: Garden, planting: Planting) -> Iterator[int]:
 class AsPinned:
     """Pinned plantings stand."""
 
-    key = "as-pinned"
+    key = PinClaim.rule
+    holds_inside_a_bed = True
 
     def post(self, garden: Garden, board: Board) -> None:
         """Demand a lot of the pinned sowing on every named strip, and plants enough."""
@@ -98,31 +146,16 @@ class AsPinned:
             strips = {strip for planting in standing for strip in planting.strips}
             plants = sum(planting.plants for planting in standing)
             if not standing:
-                yield Breach(claim=pin_claim(pin), found="it is not in the plan")
+                yield Breach(pin_claim(pin), NotThere())
             elif not set(pin.strips) <= strips:
-                missing = ", ".join(str(strip) for strip in sorted(set(pin.strips) - strips))
-                yield Breach(claim=pin_claim(pin), found=f"strips {missing} are without it", plantings=tuple(standing))
+                missing = tuple(sorted(set(pin.strips) - strips))
+                yield Breach(pin_claim(pin), StripsWithout(missing), tuple(standing))
             elif plants < (pin.plants or 1):
-                few = f"only {plants} of {pin.plants} plants"
-                yield Breach(claim=pin_claim(pin), found=few, plantings=tuple(standing))
+                yield Breach(pin_claim(pin), FewerPlants(plants, pin.plants or 1), tuple(standing))
         there = {kept_claim(planting) for planting in plan.plantings}
         for planting in dict.fromkeys(garden.kept):
             if kept_claim(planting) not in there:
-                yield Breach(claim=kept_claim(planting), found="it is not in the plan as it was")
-
-    def say(self, claim: Claim) -> str:
-        """Say the claim in plain words."""
-        crop, bed, day, strips, plants, *more = claim.about
-        way, until, *kept = more or ("any", "any")
-        how = f" {way}" if way != "any" else ""
-        where = f", strips {strips}" if strips != "any" else ""
-        end = f" to {until}" if until != "any" else ""
-        count = f" with {plants} plants" if plants != "1" else ""
-        if kept:
-            where = say_strips(int(strip) for strip in strips.split(","))
-            count = f" with {plants} {'plant' if plants == '1' else 'plants'}"
-            return f"you keep {crop}{how} in {bed}, {where}, from {day}{end}{count}"
-        return f"you fixed {crop}{how} in {bed}{where} from {day}{end}{count}"
+                yield Breach(kept_claim(planting), NotThere(kept=True))
 
     def hinders(self, garden: Garden, plan: Plan, planting: Planting) -> Iterator[Hindrance]:
         """Nothing: one more planting takes no pinned planting away; that they share ground is another rule's matter."""

@@ -15,34 +15,109 @@ Loosen it
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 from itertools import combinations
 from typing import TYPE_CHECKING
 
-from rotasolve.domain.claim import Breach, Claim
+from rotasolve.domain.claim import Claim, Facts
 from rotasolve.domain.hindrance import Hindrance
-from rotasolve.domain.seasons import first_day, last_day, period_of, say_day
-from rotasolve.domain.strips import say_strips, strips_in_bed
+from rotasolve.domain.plan import Breach
+from rotasolve.domain.seasons import first_day, last_day, period_of
+from rotasolve.recount.ground import cut_of
 
 if TYPE_CHECKING:
+    from datetime import date
+
     from rotasolve.board import Board
     from rotasolve.domain.plan import Plan, Planting
     from rotasolve.relations.ground.garden import Cell, Garden
 
 
-def ground_claim(bed: str) -> Claim:
-    """Return the claim that each strip of a bed holds one crop at a time."""
-    return Claim(rule="free-ground", about=(bed,))
+@dataclass(frozen=True)
+class GroundClaim(Claim):
+    """Each strip of a bed holds one crop at a time."""
+
+    rule = "free-ground"
+    bed: str
+
+
+@dataclass(frozen=True)
+class NoSuchStrip(Facts):
+    """A planting names a strip that the bed has not got."""
+
+    strip: int
+
+
+@dataclass(frozen=True)
+class StripTwice(Facts):
+    """A planting names one strip twice."""
+
+    crop: str
+
+
+@dataclass(frozen=True)
+class ClearedBeforeStart(Facts):
+    """A planting is cleared before it is started."""
+
+    crop: str
+    clear: date
+
+
+@dataclass(frozen=True)
+class PickedWhileAway(Facts):
+    """A planting is picked on days on which it does not stand, or in the wrong order."""
+
+    crop: str
+
+
+@dataclass(frozen=True)
+class StandsFromBefore(Facts):
+    """A crop from before the plan still stands when another starts."""
+
+    past: str
+    until: date
+    crop: str
+    start: date
+
+
+@dataclass(frozen=True)
+class Stretch:
+    """A crop on the ground, both days included."""
+
+    crop: str
+    first: date
+    last: date
+
+
+@dataclass(frozen=True)
+class TwoCrops(Facts):
+    """A strip holds two crops at once."""
+
+    strip: int
+    one: Stretch
+    other: Stretch
+
+
+@dataclass(frozen=True)
+class Held(Facts):
+    """Strips are held by another crop; ``since`` None: from before the plan."""
+
+    strips: tuple[int, ...]
+    crop: str
+    since: date | None
+    until: date
 
 
 class FreeGround:
     """One crop at a time on a strip."""
 
-    key = "free-ground"
+    key = GroundClaim.rule
+    holds_inside_a_bed = True
 
     def post(self, garden: Garden, board: Board) -> None:
         """In each half month the strips taken from a cell are no more than it has free."""
         for bed in garden.beds:
-            with board.because(ground_claim(bed)):
+            with board.because(GroundClaim(bed)):
                 for cell, strips in garden.cells.items():
                     if cell.bed != bed:
                         continue
@@ -64,71 +139,46 @@ class FreeGround:
         """Compare the dates of every two plantings that share a strip, and of those held from before."""
         for planting in plan.plantings:
             bed = garden.beds[planting.bed]
-            beyond = [strip for strip in planting.strips if strip > strips_in_bed(bed) or strip < 1]
+            beyond = [strip for strip in planting.strips if strip > cut_of(bed).strips or strip < 1]
+            claim, mine = GroundClaim(planting.bed), (planting,)
             if beyond:
-                yield Breach(
-                    claim=ground_claim(planting.bed), found=f"strip {beyond[0]} does not exist", plantings=(planting,)
-                )
+                yield Breach(claim, NoSuchStrip(beyond[0]), mine)
             if len(set(planting.strips)) < len(planting.strips):
-                twice = f"{planting.crop} names a strip twice"
-                yield Breach(claim=ground_claim(planting.bed), found=twice, plantings=(planting,))
+                yield Breach(claim, StripTwice(planting.crop), mine)
             if planting.clear < planting.start:
-                yield Breach(
-                    claim=ground_claim(planting.bed),
-                    found=f"{planting.crop} is cleared on {say_day(planting.clear)}, before it is started",
-                    plantings=(planting,),
-                )
+                yield Breach(claim, ClearedBeforeStart(planting.crop, planting.clear), mine)
             picked = [day for day in (planting.first_harvest, planting.last_harvest) if day is not None]
             if picked != sorted(picked) or any(not planting.start <= day <= planting.clear for day in picked):
-                yield Breach(
-                    claim=ground_claim(planting.bed),
-                    found=f"{planting.crop} is picked on days on which it does not stand",
-                    plantings=(planting,),
-                )
+                yield Breach(claim, PickedWhileAway(planting.crop), mine)
             for past in garden.scenario.history:
                 if past.bed != planting.bed or past.until is None:
                     continue
                 if last_day(period_of(past.until)) < planting.start:
                     continue
                 if not past.strips or set(past.strips) & set(planting.strips):
-                    yield Breach(
-                        claim=ground_claim(planting.bed),
-                        found=f"{past.crop} from before the plan stands until {say_day(past.until)}, "
-                        f"{planting.crop} starts on {say_day(planting.start)}",
-                        plantings=(planting,),
-                    )
+                    found = StandsFromBefore(past.crop, past.until, planting.crop, planting.start)
+                    yield Breach(claim, found, mine)
         for one, other in combinations(plan.plantings, 2):
             shared = sorted(set(one.strips) & set(other.strips))
             if one.bed == other.bed and shared and one.start <= other.clear and other.start <= one.clear:
-                yield Breach(
-                    claim=ground_claim(one.bed),
-                    found=f"strip {shared[0]} holds {one.crop} from {say_day(one.start)} to {say_day(one.clear)} "
-                    f"and {other.crop} from {say_day(other.start)} to {say_day(other.clear)}",
-                    plantings=(one, other),
-                )
-
-    def say(self, claim: Claim) -> str:
-        """Say the claim in plain words."""
-        return f"each strip of {claim.about[0]} holds one crop at a time"
+                stretches = [Stretch(each.crop, each.start, each.clear) for each in (one, other)]
+                yield Breach(GroundClaim(one.bed), TwoCrops(shared[0], *stretches), (one, other))
 
     def hinders(self, garden: Garden, plan: Plan, planting: Planting) -> Iterator[Hindrance]:
         """Bar the strips that another planting holds in one of the same half months."""
-        claim, first = ground_claim(planting.bed), period_of(planting.start)
+        claim, first = GroundClaim(planting.bed), period_of(planting.start)
         begin, end = first_day(first), last_day(period_of(planting.clear))
         for past in garden.scenario.history:
             if past.bed != planting.bed or past.until is None or period_of(past.until) < first:
                 continue
-            shared = tuple(strip for strip in planting.strips if not past.strips or strip in past.strips)
+            shared = tuple(strip for strip in planting.strips if past.takes(strip))
             if not shared:
                 continue
-            sentence = f"{say_strips(shared)} held by {past.crop} from before the plan until {say_day(past.until)}"
-            yield Hindrance(claim=claim, sentence=sentence, strips=shared, until=past.until)
+            yield Hindrance(claim, Held(shared, past.crop, None, past.until), shared, past.until)
         for other in plan.plantings:
             if other.bed != planting.bed or other.clear < begin or other.start > end:
                 continue
             shared = tuple(strip for strip in planting.strips if strip in other.strips)
             if not shared:
                 continue
-            days = f"from {say_day(other.start)} to {say_day(other.clear)}"
-            sentence = f"{say_strips(shared)} held by {other.crop} {days}"
-            yield Hindrance(claim=claim, sentence=sentence, strips=shared, until=other.clear, other=other)
+            yield Hindrance(claim, Held(shared, other.crop, other.start, other.clear), shared, other.clear, other)

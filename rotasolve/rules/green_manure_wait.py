@@ -17,13 +17,15 @@ Loosen it
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
-from rotasolve.domain.claim import Breach, Claim
+from rotasolve.domain.claim import Claim, Facts
 from rotasolve.domain.hindrance import Hindrance
-from rotasolve.domain.seasons import last_day, period_of, say_day
-from rotasolve.domain.strips import say_strips, strips_in_bed
+from rotasolve.domain.plan import Breach
+from rotasolve.domain.seasons import last_day, period_of
+from rotasolve.domain.strips import strips_in_bed
 from rotasolve.relations.ground.waits import days_after_digging_in
 
 if TYPE_CHECKING:
@@ -33,22 +35,60 @@ if TYPE_CHECKING:
     from rotasolve.relations.ground.garden import Cell, Garden
 
 
-def wait_claim(crop: str, bed: str, days: int) -> Claim:
-    """Return the claim that ground in a bed waits after one green manure."""
-    return Claim(rule="green-manure-wait", about=(crop, bed, str(days)))
+@dataclass(frozen=True)
+class WaitClaim(Claim):
+    """Ground in a bed waits for so many days after one green manure."""
+
+    rule = "green-manure-wait"
+    crop: str
+    bed: str
+    days: int
+
+
+@dataclass(frozen=True)
+class StartedTooSoon(Facts):
+    """Strips cleared of a green manure take the next crop after too few days."""
+
+    strips: tuple[int, ...]
+    crop: str
+    cleared: date
+    following: str
+    start: date
+    waited_days: int
+
+
+@dataclass(frozen=True)
+class Waiting(Facts):
+    """Strips cleared of a green manure wait until a day."""
+
+    strips: tuple[int, ...]
+    crop: str
+    cleared: date
+    until: date
+
+
+@dataclass(frozen=True)
+class WouldWait(Facts):
+    """Strips would wait until a day, but another crop starts there before."""
+
+    strips: tuple[int, ...]
+    until: date
+    following: str
+    start: date
 
 
 class GreenManureWait:
     """Ground waits after a green manure."""
 
-    key = "green-manure-wait"
+    key = WaitClaim.rule
+    holds_inside_a_bed = True
 
     def post(self, garden: Garden, board: Board) -> None:
         """Keep every start off the strips that wait; each green manure of each bed has its own claim."""
         for bed in garden.beds:
             cells = [cell for cell in garden.cells if cell.bed == bed]
             for crop, days in _green_manures(garden, bed):
-                with board.because(wait_claim(crop, bed, days)):
+                with board.because(WaitClaim(crop, bed, days)):
                     for cell in cells:
                         _post_history(garden, board, cell, crop, days)
                         _post_waits(garden, board, cell, crop, days)
@@ -57,23 +97,13 @@ class GreenManureWait:
         """Compare the day each planting starts with the days on which its strips were last cleared."""
         for planting in plan.plantings:
             for crop, bed, strips, cleared, dug_in in [*_cleared(plan), *_cleared_before(garden)]:
-                days = days_after_digging_in(garden.crops[crop], garden.scenario.rules)
-                waited = (planting.start - cleared).days
+                days, waited = _days_asked(garden, crop), (planting.start - cleared).days
                 if bed != planting.bed or not 0 < waited < days:
                     continue
                 shared = [strip for strip in planting.strips if not strips or strip in strips]
                 if shared:
-                    found = (
-                        f"{say_strips(shared)} cleared of {crop} on {say_day(cleared)} takes {planting.crop} "
-                        f"on {say_day(planting.start)}, after {_say_days(waited)}"
-                    )
-                    who = (*dug_in, planting)
-                    yield Breach(claim=wait_claim(crop, planting.bed, days), found=found, plantings=who)
-
-    def say(self, claim: Claim) -> str:
-        """Say the claim in plain words."""
-        crop, bed, days = claim.about
-        return f"ground in {bed} waits {_say_days(int(days))} after {crop} was dug in"
+                    found = StartedTooSoon(tuple(shared), crop, cleared, planting.crop, planting.start, waited)
+                    yield Breach(WaitClaim(crop, planting.bed, days), found, (*dug_in, planting))
 
     def hinders(self, garden: Garden, plan: Plan, planting: Planting) -> Iterator[Hindrance]:
         """Bar strips that wait when the planting starts, and a green manure after which another starts too soon."""
@@ -82,7 +112,7 @@ class GreenManureWait:
             if past.bed != planting.bed or past.until is None:
                 continue
             days = days_after_digging_in(garden.crops[past.crop], rules)
-            shared = tuple(strip for strip in planting.strips if not past.strips or strip in past.strips)
+            shared = tuple(strip for strip in planting.strips if past.takes(strip))
             if shared and 0 < (planting.start - past.until).days < days:
                 yield self._too_soon(past.crop, planting.bed, days, past.until, shared, None)
         for other in plan.plantings:
@@ -96,25 +126,25 @@ class GreenManureWait:
                 yield self._too_soon(other.crop, planting.bed, days, other.clear, shared, other)
             days = days_after_digging_in(garden.crops[planting.crop], rules)
             if 0 < (other.start - planting.clear).days < days:
-                claim = wait_claim(planting.crop, planting.bed, days)
-                sentence = (
-                    f"{say_strips(shared)} would wait until {say_day(planting.clear + timedelta(days=days))}, "
-                    f"but {other.crop} starts there on {say_day(other.start)}"
-                )
-                yield Hindrance(claim=claim, sentence=sentence, strips=shared, other=other)
+                claim = WaitClaim(planting.crop, planting.bed, days)
+                why = WouldWait(shared, planting.clear + timedelta(days=days), other.crop, other.start)
+                yield Hindrance(claim, why, shared, other=other)
 
     @staticmethod
     def _too_soon(
         crop: str, bed: str, days: int, cleared: date, shared: tuple[int, ...], other: Planting | None
     ) -> Hindrance:
         last = cleared + timedelta(days=days - 1)
-        sentence = f"{say_strips(shared)} cleared of {crop} on {say_day(cleared)}, which waits until {say_day(last)}"
-        claim = wait_claim(crop, bed, days)
-        return Hindrance(claim=claim, sentence=sentence, strips=shared, until=last, other=other)
+        why = Waiting(shared, crop, cleared, last)
+        return Hindrance(WaitClaim(crop, bed, days), why, shared, last, other)
 
 
-def _say_days(days: int) -> str:
-    return "1 day" if days == 1 else f"{days} days"
+def _days_asked(garden: Garden, crop: str) -> int:
+    """Return the days that the referee asks for after a crop: the rules' weeks, else those of a green manure's file."""
+    weeks, figure = garden.scenario.rules.green_manure_wait, garden.crops[crop].wait_after
+    if weeks is None:
+        weeks = 0 if figure is None else figure.usual
+    return round(7 * weeks) if garden.crops[crop].green_manure else 0
 
 
 def _green_manures(garden: Garden, bed: str) -> list[tuple[str, int]]:
@@ -162,10 +192,8 @@ def _post_history(garden: Garden, board: Board, cell: Cell, crop: str, days: int
 
 
 def _strips_of(garden: Garden, cell: Cell, pasts: list[PastPlanting]) -> set[int]:
-    bed = garden.beds[cell.bed]
-    every = range(1, strips_in_bed(bed) + 1)
-    strips = {strip for past in pasts for strip in (past.strips or every)}
-    return strips & {cell.strip} if cell.strip else strips
+    here = (cell.strip,) if cell.strip else range(1, strips_in_bed(garden.beds[cell.bed]) + 1)
+    return {strip for strip in here if any(past.takes(strip) for past in pasts)}
 
 
 def _post_waits(garden: Garden, board: Board, cell: Cell, crop: str, days: int) -> None:

@@ -20,12 +20,13 @@ Loosen it
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
-from rotasolve.domain.claim import Breach, Claim
+from rotasolve.domain.claim import Claim, Facts
 from rotasolve.domain.hindrance import Hindrance
-from rotasolve.domain.seasons import say_day
+from rotasolve.domain.plan import Breach
 from rotasolve.relations.ground.waits import days_after_manure
 
 if TYPE_CHECKING:
@@ -35,9 +36,37 @@ if TYPE_CHECKING:
     from rotasolve.relations.ground.garden import Garden
 
 
-def manure_claim(bed: str, spread: date, touching: int, clear: int) -> Claim:
-    """Return the claim that harvests keep their distance from raw manure spread on a bed on one day."""
-    return Claim(rule="manure-interval", about=(bed, spread.isoformat(), str(touching), str(clear)))
+@dataclass(frozen=True)
+class ManureClaim(Claim):
+    """After raw manure nothing that touches the soil, and nothing else, is picked from a bed for so many days."""
+
+    rule = "manure-interval"
+    bed: str
+    spread: date
+    touching_days: int
+    clear_days: int
+
+
+@dataclass(frozen=True)
+class PickedTooSoon(Facts):
+    """A crop is picked too few days after raw manure."""
+
+    crop: str
+    touches_soil: bool
+    picked: date
+    after_days: int
+    asked_days: int
+
+
+@dataclass(frozen=True)
+class PickedFrom(Facts):
+    """A crop may be picked in a bed from a day on after raw manure, not on the day it would be."""
+
+    crop: str
+    bed: str
+    free: date
+    spread: date
+    first_harvest: date
 
 
 def _once(garden: Garden) -> Iterator[tuple[RawManure, Claim]]:
@@ -45,13 +74,14 @@ def _once(garden: Garden) -> Iterator[tuple[RawManure, Claim]]:
     for manure in sorted(set(garden.scenario.manure), key=lambda one: (one.bed, one.spread)):
         if manure.bed in garden.beds:  # a garden cut down to one bed keeps the records of all
             touching, clear = rules.manure_days_touching, rules.manure_days_clear
-            yield manure, manure_claim(manure.bed, manure.spread, touching, clear)
+            yield manure, ManureClaim(manure.bed, manure.spread, touching, clear)
 
 
 class ManureInterval:
     """Harvests keep their distance from raw manure."""
 
-    key = "manure-interval"
+    key = ManureClaim.rule
+    holds_inside_a_bed = False
 
     def post(self, garden: Garden, board: Board) -> None:
         """Forbid every choice that is picked between the spreading and the end of its interval."""
@@ -77,24 +107,12 @@ class ManureInterval:
                 if planting.bed != manure.bed or first is None or (planting.last_harvest or first) < manure.spread:
                     continue
                 crop = garden.crops[planting.crop]
-                asked, days = days_after_manure(crop, rules), max((first - manure.spread).days, 0)
+                asked = rules.manure_days_clear if crop.clear_of_soil else rules.manure_days_touching
+                days = max((first - manure.spread).days, 0)
                 if days < asked:
-                    touches = "touches" if crop.clear_of_soil is None else "does not touch"
-                    picked = max(first, manure.spread)
-                    found = (
-                        f"{planting.crop}, which {touches} the soil, is picked on {say_day(picked)}: {days} days "
-                        f"after it, {asked} needed"
-                    )
-                    claim = manure_claim(manure.bed, manure.spread, rules.manure_days_touching, rules.manure_days_clear)
-                    yield Breach(claim=claim, found=found, plantings=(planting,))
-
-    def say(self, claim: Claim) -> str:
-        """Say the claim in plain words."""
-        bed, spread, touching, clear = claim.about
-        return (
-            f"raw manure was spread on {bed} on {say_day(date.fromisoformat(spread))}, so for {touching} days nothing "
-            f"is picked there that touches the soil, and for {clear} days nothing else"
-        )
+                    claim = ManureClaim(manure.bed, manure.spread, rules.manure_days_touching, rules.manure_days_clear)
+                    touches, picked = crop.clear_of_soil is None, max(first, manure.spread)
+                    yield Breach(claim, PickedTooSoon(crop.name, touches, picked, days, asked), (planting,))
 
     def hinders(self, garden: Garden, plan: Plan, planting: Planting) -> Iterator[Hindrance]:
         """Bar a planting that is picked too soon, until the start from which it would be picked late enough."""
@@ -105,8 +123,5 @@ class ManureInterval:
             free = manure.spread + timedelta(days=days_after_manure(garden.crops[planting.crop], garden.scenario.rules))
             if first < free:
                 last = planting.start + (free - first) - timedelta(days=1)
-                sentence = (
-                    f"{planting.crop} may be picked in {manure.bed} from {say_day(free)} on, after the raw manure of "
-                    f"{say_day(manure.spread)}, not on {say_day(first)}"
-                )
-                yield Hindrance(claim=claim, sentence=sentence, strips=planting.strips, until=last)
+                why = PickedFrom(planting.crop, manure.bed, free, manure.spread, first)
+                yield Hindrance(claim, why, planting.strips, last)

@@ -15,12 +15,14 @@ Loosen it
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from rotasolve.domain.claim import Breach, Claim
+from rotasolve.domain.claim import Claim, Facts
+from rotasolve.domain.plan import Breach
 from rotasolve.domain.seasons import garden_year, say_year
+from rotasolve.recount.harvests import lots_of
 from rotasolve.relations.household.wanted import counted_kg
-from rotasolve.relations.season.yields import expected_harvest
 
 if TYPE_CHECKING:
     from rotasolve.board import Board
@@ -29,30 +31,58 @@ if TYPE_CHECKING:
     from rotasolve.domain.plan import Plan, Planting
     from rotasolve.relations.ground.garden import Choice, Garden
 
-_ANYWHERE = "any bed"
+
+@dataclass(frozen=True)
+class MustClaim(Claim):
+    """At least so many plants, or kilograms if these are given, of a crop in a garden year; ``bed`` None: anywhere."""
+
+    rule = "must-have"
+    crop: str
+    plants: int
+    kg: float | None
+    year: int
+    south: bool
+    bed: str | None
+
+    @property
+    def about(self) -> tuple[str, ...]:
+        """Crop, amount, year and bed."""
+        amount = str(self.plants) if self.kg is None else f"{self.kg:.10g} kg"
+        return self.crop, amount, say_year(self.year, self.south), self.bed or "any bed"
 
 
-def must_claim(must: MustHave, year: int, south: bool) -> Claim:
+@dataclass(frozen=True)
+class TooFewPlants(Facts):
+    """So many plants of those wanted are there."""
+
+    plants: int
+    wanted: int
+
+
+@dataclass(frozen=True)
+class TooFewKg(Facts):
+    """So many kilograms of those wanted are there."""
+
+    kg: float
+    wanted_kg: float
+
+
+def must_claim(must: MustHave, year: int, south: bool) -> MustClaim:
     """Return the claim that a must-have is met in a garden year."""
-    amount = str(must.plants) if must.kg is None else f"{must.kg:.10g} kg"
-    about = (must.crop, amount, say_year(year, south), must.bed or _ANYWHERE)
-    return Claim(rule="must-have", about=about)
-
-
-def _years(must: MustHave, garden: Garden) -> tuple[int, ...]:
-    return garden.scenario.planned_years if must.year is None else (must.year,)
+    return MustClaim(must.crop, must.plants, must.kg, year, south, must.bed)
 
 
 class MustHaveCrops:
     """At least so many plants, or kilograms."""
 
-    key = "must-have"
+    key = MustClaim.rule
+    holds_inside_a_bed = False
 
     def post(self, garden: Garden, board: Board) -> None:
         """Demand the plants, or grams, from the lots whose first harvest falls into the year."""
         south = garden.scenario.site.south
         for must in dict.fromkeys(garden.scenario.household.must_have):
-            for year in _years(must, garden):
+            for year in garden.scenario.planned_years if must.year is None else (must.year,):
                 terms = [
                     (number, choice.lot.plants if must.kg is None else _grams(garden, choice))
                     for number, choice in enumerate(garden.choices)
@@ -67,7 +97,7 @@ class MustHaveCrops:
         """Count the plants, or the grams lot by lot, by the garden year of the first harvest."""
         south = garden.scenario.site.south
         for must in dict.fromkeys(garden.scenario.household.must_have):
-            for year in _years(must, garden):
+            for year in garden.scenario.planned_years if must.year is None else (must.year,):
                 got = sum(
                     planting.plants if must.kg is None else _grams_of(garden, planting)
                     for planting in plan.plantings
@@ -76,18 +106,9 @@ class MustHaveCrops:
                     and garden_year(planting.first_harvest or planting.start, south) == year
                 )
                 if must.kg is None and got < must.plants:
-                    yield Breach(claim=must_claim(must, year, south), found=f"only {got} of {must.plants} plants")
+                    yield Breach(must_claim(must, year, south), TooFewPlants(got, must.plants))
                 elif must.kg is not None and got < round(must.kg * 1000):
-                    few = f"only {got / 1000:g} of {must.kg:.10g} kg"
-                    yield Breach(claim=must_claim(must, year, south), found=few)
-
-    def say(self, claim: Claim) -> str:
-        """Say the claim in plain words."""
-        crop, amount, year, bed = claim.about
-        where = "" if bed == _ANYWHERE else f" in {bed}"
-        if not amount.endswith("kg"):
-            amount += " plant" if amount == "1" else " plants"
-        return f"you want at least {amount} of {crop}{where} in {year}"
+                    yield Breach(must_claim(must, year, south), TooFewKg(got / 1000, must.kg))
 
     def hinders(self, garden: Garden, plan: Plan, planting: Planting) -> Iterator[Hindrance]:
         """Nothing: one more planting never leaves the household with less."""
@@ -101,8 +122,6 @@ def _grams(garden: Garden, choice: Choice) -> int:
 
 def _grams_of(garden: Garden, planting: Planting) -> int:
     """Return the grams of a planting, recounted lot by lot from its plants and dates."""
-    crop, lot = garden.crops[planting.crop], garden.lot(planting.crop, planting.bed)
-    if lot is None or planting.first_harvest is None or planting.last_harvest is None:
-        return 0
-    kg = counted_kg(expected_harvest(crop, lot.plants, garden.percent_of(planting)), garden.scenario.household)
-    return round(planting.plants / lot.plants * round(kg * 1000))
+    crop, bed = garden.crops[planting.crop], garden.beds[planting.bed]
+    lots, kg = lots_of(crop, bed, planting, garden.scenario.household, garden.percent_of(planting))
+    return round(lots * round(kg * 1000))

@@ -18,11 +18,15 @@ Loosen it
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import TYPE_CHECKING
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Literal
 
-from rotasolve.domain.claim import Breach, Claim
+from rotasolve.domain.claim import Claim, Facts
 from rotasolve.domain.hindrance import Hindrance
-from rotasolve.domain.seasons import garden_year, say_year, year_end
+from rotasolve.domain.plan import Breach
+from rotasolve.domain.seasons import garden_year, year_end
+from rotasolve.recount.families import Resting, restings
+from rotasolve.relations.ground.garden import Cell
 
 if TYPE_CHECKING:
     from rotasolve.board import Board
@@ -31,10 +35,77 @@ if TYPE_CHECKING:
     from rotasolve.relations.ground.garden import Garden
 
 
-def rest_claim(group: RestGroup, zone: str) -> Claim:
+@dataclass(frozen=True)
+class RestClaim(Claim):
+    """A family, or the hosts of a disease, stay off a bed (``strip`` 0) or a strip for so many complete years.
+
+    The ground may be closed to them for good.
+    """
+
+    rule = "rest"
+    group: str
+    bed: str
+    strip: int
+    gap_years: int
+    kind: Literal["family", "disease", "closed"]
+
+    @property
+    def about(self) -> tuple[str, ...]:
+        """Group, ground, years and kind."""
+        return self.group, str(Cell(self.bed, self.strip)), str(self.gap_years), self.kind
+
+
+@dataclass(frozen=True)
+class Host(Facts):
+    """A crop in a garden year."""
+
+    crop: str
+    year: int
+    south: bool
+
+
+@dataclass(frozen=True)
+class TooSoonAgain(Facts):
+    """Two crops with too few complete years between them."""
+
+    first: Host
+    second: Host
+    between_years: int
+    asked_years: int
+
+
+@dataclass(frozen=True)
+class KnownForGood(Facts):
+    """A disease without end is known in a planting's bed (``strip`` 0), or in one of its strips."""
+
+    disease: str
+    strip: int
+
+
+@dataclass(frozen=True)
+class HostTooNear(Facts):
+    """A host stands too near in time in the same bed (``strip`` 0) or strip: ``planned``, or from before the plan.
+
+    ``again`` is the first garden year from which the group may stand there again, after ``gap_years``; ``later``: the
+    host comes after the planting.
+    """
+
+    host: Host
+    planned: bool
+    later: bool
+    strip: int
+    group: str
+    disease: bool
+    gap_years: int
+    again: int
+
+
+def rest_claim(group: RestGroup | Resting, zone: Cell) -> RestClaim:
     """Return the claim that a group rests long enough in a bed or strip."""
-    kind = "closed" if group.closes else "disease" if group.disease else "family"
-    return Claim(rule="rest", about=(group.name, zone, str(group.gap), kind))
+    kind: Literal["family", "disease", "closed"] = (
+        "closed" if group.closes else "disease" if group.disease else "family"
+    )
+    return RestClaim(group.name, zone.bed, zone.strip, group.gap, kind)
 
 
 _Visit = tuple[int, int, int, str, "Planting | None"]
@@ -44,7 +115,8 @@ _Visit = tuple[int, int, int, str, "Planting | None"]
 class Rest:
     """Families and hosts rest."""
 
-    key = "rest"
+    key = RestClaim.rule
+    holds_inside_a_bed = False
 
     def post(self, garden: Garden, board: Board) -> None:
         """Allow at most one host year in any window of gap + 1 years, history being fixed."""
@@ -60,7 +132,7 @@ class Rest:
                         self._post_gaps(garden, board, zone, group)
 
     @staticmethod
-    def _post_gaps(garden: Garden, board: Board, zone: str, group: RestGroup) -> None:
+    def _post_gaps(garden: Garden, board: Board, zone: Cell, group: RestGroup) -> None:
         years = garden.crop_years
         past = garden.past_years(zone, group)
         first, gap = years[0], group.gap
@@ -89,26 +161,24 @@ class Rest:
     def breaches(self, garden: Garden, plan: Plan) -> Iterator[Breach]:
         """Compare every two plantings of a group on the same ground, and each with the history."""
         south = garden.scenario.site.south
-        visits: dict[tuple[str, str], list[_Visit]] = {}
-        groups: dict[tuple[str, str], RestGroup] = {}
-        for bed in garden.beds:
-            for group in garden.rest_groups(bed):
+        visits: dict[tuple[str, Cell], list[_Visit]] = {}
+        groups: dict[tuple[str, Cell], Resting] = {}
+        by_strip = garden.scenario.rules.rotation == "strip"
+        for bed in garden.scenario.beds:
+            for group in restings(garden.catalogue, garden.scenario.rules, bed):
                 for planting in plan.plantings:
-                    if planting.bed != bed or planting.crop not in group.crops:
+                    if planting.bed != bed.name or planting.crop not in group.crops:
                         continue
                     year = garden_year(planting.first_harvest or planting.start, south)
                     span = (garden_year(planting.start, south), garden_year(planting.clear, south))
-                    for zone in {f"{bed}, strip {n}" for n in planting.strips} if garden.by_strip else {bed}:
+                    for zone in {Cell(bed.name, n) for n in planting.strips} if by_strip else {Cell(bed.name, 0)}:
                         visits.setdefault((group.name, zone), []).append((year, *span, planting.crop, planting))
                         groups[group.name, zone] = group
         for (name, zone), found in sorted(visits.items()):
             group = groups[name, zone]
             if group.closes:
-                yield Breach(
-                    claim=rest_claim(group, zone),
-                    found=f"{found[0][3]} in {say_year(found[0][0], south)}",
-                    plantings=tuple(visit[4] for visit in found if visit[4] is not None),
-                )
+                hosts = tuple(visit[4] for visit in found if visit[4] is not None)
+                yield Breach(rest_claim(group, zone), Host(found[0][3], found[0][0], south), hosts)
                 continue
             old: list[_Visit] = [(year, year, last, crop, None) for year, last, crop in _history(garden, zone, group)]
             yield from _too_soon(group, zone, old, found, south)
@@ -119,34 +189,16 @@ class Rest:
             if planting.crop not in group.crops:
                 continue
             if not garden.by_strip:
-                yield from _too_near(garden, plan, planting, group, planting.bed, planting.strips)
+                yield from _too_near(garden, plan, planting, group, Cell(planting.bed, 0), planting.strips)
                 continue
             for strip in planting.strips:
-                yield from _too_near(garden, plan, planting, group, f"{planting.bed}, strip {strip}", (strip,))
-
-    def say(self, claim: Claim) -> str:
-        """Say the claim in plain words."""
-        name, zone, gap, kind = claim.about
-        if kind == "closed":
-            return f"{zone} is closed to hosts of {name}, which lasts in the soil without end"
-        years = count_years(int(gap))
-        if kind == "disease":
-            return f"hosts of {name} stay out of {zone} for {years}, because the disease is known there"
-        return f"{name} rest for {years} between plantings in {zone}"
+                yield from _too_near(garden, plan, planting, group, Cell(planting.bed, strip), (strip,))
 
 
-def count_years(years: int) -> str:
-    """Say a number of complete years."""
-    return "1 complete year" if years == 1 else f"{years} complete years"
-
-
-def _history(garden: Garden, zone: str, group: RestGroup) -> Iterator[tuple[int, int, str]]:
-    south = garden.scenario.site.south
+def _history(garden: Garden, zone: Cell, group: RestGroup | Resting) -> Iterator[tuple[int, int, str]]:
+    south, by_strip = garden.scenario.site.south, garden.scenario.rules.rotation == "strip"
     for past in garden.scenario.history:
-        strips = [f"{past.bed}, strip {n}" for n in past.strips]
-        here = past.bed == zone or (
-            garden.by_strip and (zone in strips or (not strips and zone.startswith(past.bed + ", ")))
-        )
+        here = past.bed == zone.bed and (not by_strip or not past.strips or zone.strip in past.strips)
         if here and past.crop in group.crops:
             last = past.year if past.until is None else max(past.year, garden_year(past.until, south))
             yield past.year, last, past.crop
@@ -157,8 +209,8 @@ def _by_year(visit: _Visit) -> tuple[int, int, int, str]:
 
 
 def _too_soon(
-    group: RestGroup,
-    zone: str,
+    group: Resting,
+    zone: Cell,
     old: list[_Visit],
     new: list[_Visit],
     south: bool,
@@ -174,12 +226,9 @@ def _too_soon(
             if year == next_year or rest >= group.gap or (crop, year, next_crop, next_year) in told:
                 continue
             told.add((crop, year, next_crop, next_year))
-            yield Breach(
-                claim=rest_claim(group, zone),
-                found=f"{crop} in {say_year(year, south)}, {next_crop} in {say_year(next_year, south)}: "
-                f"{count_years(max(rest, 0))} between, {group.gap} needed",
-                plantings=tuple(visit for visit in (one, other) if visit is not None),
-            )
+            first, second = Host(crop, year, south), Host(next_crop, next_year, south)
+            both = tuple(visit for visit in (one, other) if visit is not None)
+            yield Breach(rest_claim(group, zone), TooSoonAgain(first, second, max(rest, 0), group.gap), both)
 
 
 def _visit(garden: Garden, planting: Planting) -> tuple[int, int, int]:
@@ -191,14 +240,12 @@ def _visit(garden: Garden, planting: Planting) -> tuple[int, int, int]:
 
 
 def _too_near(
-    garden: Garden, plan: Plan, planting: Planting, group: RestGroup, zone: str, strips: tuple[int, ...]
+    garden: Garden, plan: Plan, planting: Planting, group: RestGroup, zone: Cell, strips: tuple[int, ...]
 ) -> Iterator[Hindrance]:
     """Yield what stands too near a planting on one zone, the history first."""
     south, claim = garden.scenario.site.south, rest_claim(group, zone)
-    here = "here" if zone == planting.bed else f"in {zone.removeprefix(planting.bed + ', ')}"
     if group.closes:
-        sentence = f"{group.name} is known {here} and lasts in the soil without end, hosts stay out for good"
-        yield Hindrance(claim=claim, sentence=sentence, strips=strips)
+        yield Hindrance(claim, KnownForGood(group.name, zone.strip), strips)
         return
     year, began, ended = _visit(garden, planting)
     others: list[tuple[int, int, int, str, Planting | None]] = [
@@ -208,7 +255,6 @@ def _too_near(
         shares = other.bed == planting.bed and (not garden.by_strip or bool(set(other.strips) & set(strips)))
         if shares and other.crop in group.crops:
             others.append((*_visit(garden, other), other.crop, other))
-    who = f"hosts of {group.name}" if group.disease else group.name
     told = set()
     for other_year, other_began, other_ended, crop, standing in others:
         rest = began - other_ended - 1 if other_year < year else other_began - ended - 1
@@ -216,11 +262,7 @@ def _too_near(
             continue
         told.add((crop, other_year, standing is None))
         again = other_ended + group.gap + 1
-        when = say_year(other_year, south)
-        stood = f"{crop} stood {here} in {when}" if standing is None else f"{crop} is planned {here} in {when}"
-        if other_year < year:
-            sentence = f"{stood}; {who} may return in {say_year(again, south)}"
-        else:
-            between = count_years(group.gap)
-            sentence = f"{stood}; {who} need {between} between and may come in {say_year(again, south)} again"
-        yield Hindrance(claim=claim, sentence=sentence, strips=strips, until=year_end(again - 1, south), other=standing)
+        host, known = Host(crop, other_year, south), bool(group.disease)
+        planned, later = standing is not None, other_year > year
+        why = HostTooNear(host, planned, later, zone.strip, group.name, known, group.gap, again)
+        yield Hindrance(claim, why, strips, year_end(again - 1, south), standing)

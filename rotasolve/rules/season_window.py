@@ -17,31 +17,78 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
-from rotasolve.domain.claim import Breach, Claim
+from rotasolve.domain.claim import Claim, Facts
 from rotasolve.domain.hindrance import Hindrance
-from rotasolve.domain.seasons import say_day
+from rotasolve.domain.plan import Breach
 
 if TYPE_CHECKING:
     from rotasolve.board import Board
     from rotasolve.domain.plan import Plan, Planting
     from rotasolve.relations.ground.garden import Garden
+    from rotasolve.relations.season.reasons import WindowReason
     from rotasolve.relations.season.windows import Window
 
 
-def window_claim(crop: str, bed: str) -> Claim:
-    """Return the claim that a crop is started in season in a bed."""
-    return Claim(rule="season-window", about=(crop, bed))
+@dataclass(frozen=True)
+class WindowClaim(Claim):
+    """A crop is started in season in a bed."""
+
+    rule = "season-window"
+    crop: str
+    bed: str
+
+
+@dataclass(frozen=True)
+class PickedUnripe(Facts):
+    """A crop is picked before the day on which it is ripe at the soonest."""
+
+    crop: str
+    picked: date
+    ripe: date
+
+
+@dataclass(frozen=True)
+class OutOfSeason(Facts):
+    """A crop is started on a day outside its window; ``window`` None: it never opens."""
+
+    crop: str
+    way: str
+    start: date
+    window: tuple[date, date] | None
+
+
+@dataclass(frozen=True)
+class Opening:
+    """When a crop may be started under a cover and why it opens then; ``window`` None: never."""
+
+    cover: str
+    window: tuple[date, date] | None
+    opens: tuple[WindowReason, ...] = ()
+
+
+@dataclass(frozen=True)
+class Closed(Facts):
+    """A crop's window is closed: when it is open here (first) and under the garden's other covers.
+
+    ``least_night_c`` are the nights in degrees C it wants, where it would be started before it opens.
+    """
+
+    crop: str
+    way: str
+    openings: tuple[Opening, ...]
+    least_night_c: float | None
 
 
 def _picked_unripe(garden: Garden, planting: Planting) -> Iterator[Breach]:
     """Yield a breach if a planting is picked sooner than its crop can be ripe after that way of starting."""
     ripe = _soonest_ripe(garden, planting)
     if planting.first_harvest is not None and planting.first_harvest < ripe:
-        found = f"{planting.crop} picked on {say_day(planting.first_harvest)} is ripe on {say_day(ripe)} at the soonest"
-        yield Breach(claim=window_claim(planting.crop, planting.bed), found=found, plantings=(planting,))
+        found = PickedUnripe(planting.crop, planting.first_harvest, ripe)
+        yield Breach(WindowClaim(planting.crop, planting.bed), found, (planting,))
 
 
 def _soonest_ripe(garden: Garden, planting: Planting) -> date:
@@ -59,7 +106,8 @@ def _soonest_ripe(garden: Garden, planting: Planting) -> date:
 class SeasonWindow:
     """Started in season."""
 
-    key = "season-window"
+    key = WindowClaim.rule
+    holds_inside_a_bed = False
 
     def post(self, garden: Garden, board: Board) -> None:
         """Forbid what only a pin asks for and no window holds; all other choices lie inside a window."""
@@ -72,7 +120,7 @@ class SeasonWindow:
             if not any(window.earliest <= sowing.start <= window.latest for window in windows):
                 late.setdefault((sowing.crop, choice.bed), []).append(number)
         for (crop, bed), numbers in late.items():
-            with board.because(window_claim(crop, bed)):
+            with board.because(WindowClaim(crop, bed)):
                 board.never(numbers)
 
     def breaches(self, garden: Garden, plan: Plan) -> Iterator[Breach]:
@@ -82,17 +130,9 @@ class SeasonWindow:
             if any(window.earliest <= planting.start <= window.latest for window in windows):
                 yield from _picked_unripe(garden, planting)
                 continue
-            found = f"{planting.crop} {planting.way} on {say_day(planting.start)}"
-            if windows:
-                found += f", open from {say_day(windows[0].earliest)} to {say_day(windows[0].latest)}"
-            else:
-                found += ", never open here"
-            yield Breach(claim=window_claim(planting.crop, planting.bed), found=found, plantings=(planting,))
-
-    def say(self, claim: Claim) -> str:
-        """Say the claim in plain words."""
-        crop, bed = claim.about
-        return f"{crop} in {bed} is started in its season"
+            window = (windows[0].earliest, windows[0].latest) if windows else None
+            found = OutOfSeason(planting.crop, planting.way, planting.start, window)
+            yield Breach(WindowClaim(planting.crop, planting.bed), found, (planting,))
 
     def hinders(self, garden: Garden, plan: Plan, planting: Planting) -> Iterator[Hindrance]:
         """Bar a start outside the crop's windows, and say when it is open here and under the garden's other covers."""
@@ -101,18 +141,18 @@ class SeasonWindow:
         if any(window.earliest <= day <= window.latest for window in windows):
             return
         here = garden.beds[planting.bed].cover
-        said = [f"{crop.name} is {planting.way} {_say_open(_nearest(windows, day), here)}"]
-        for cover, bed in sorted({bed.cover: bed.name for bed in garden.beds.values() if bed.cover != here}.items()):
-            said.append(_say_open(_nearest(garden.windows_near(crop.name, planting.way, bed, day), day), cover))
         nearest = _nearest(windows, day)
-        if crop.least_night is not None and nearest is not None and day < nearest.earliest:
-            said.append(f"it wants nights of {crop.least_night.usual:g} degC or more")
+        openings = [_opening(nearest, here)]
+        for cover, bed in sorted({bed.cover: bed.name for bed in garden.beds.values() if bed.cover != here}.items()):
+            openings.append(_opening(_nearest(garden.windows_near(crop.name, planting.way, bed, day), day), cover))
+        early = crop.least_night is not None and nearest is not None and day < nearest.earliest
+        night = crop.least_night.usual if early and crop.least_night is not None else None
         later = [window.earliest for window in windows if window.earliest > day]
         yield Hindrance(
-            claim=window_claim(crop.name, planting.bed),
-            sentence="; ".join(said),
-            strips=planting.strips,
-            until=min(later) - timedelta(days=1) if later else None,
+            WindowClaim(crop.name, planting.bed),
+            Closed(crop.name, planting.way, tuple(openings), night),
+            planting.strips,
+            min(later) - timedelta(days=1) if later else None,
         )
 
 
@@ -120,14 +160,7 @@ def _nearest(windows: list[Window], day: date) -> Window | None:
     return min(windows, key=lambda w: max((w.earliest - day).days, (day - w.latest).days), default=None)
 
 
-def _say_open(window: Window | None, cover: str) -> str:
-    place = _COVER_WORDS.get(cover, f"under a {cover}")
+def _opening(window: Window | None, cover: str) -> Opening:
     if window is None:
-        return f"never {place}"
-    why = ": " + ", ".join(reason.sentence for reason in window.opens) if window.opens else ""
-    if window.earliest == window.latest:
-        return f"on {say_day(window.earliest)} {place}{why}"
-    return f"from {say_day(window.earliest)} to {say_day(window.latest)} {place}{why}"
-
-
-_COVER_WORDS = {"open ground": "in open ground", "cold frame": "in the cold frame", "fleece": "under fleece"}
+        return Opening(cover, None)
+    return Opening(cover, (window.earliest, window.latest), tuple(window.opens))

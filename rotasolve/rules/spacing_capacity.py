@@ -17,13 +17,14 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from rotasolve.domain.claim import Breach, Claim
+from rotasolve.domain.claim import Claim, Facts
 from rotasolve.domain.hindrance import Hindrance
-from rotasolve.domain.measures import say_length
-from rotasolve.domain.strips import part_breadth_cm, parts_of, strip_depth_cm, strips_per_part
-from rotasolve.relations.ground.lie_of_beds import part_and_row
+from rotasolve.domain.plan import Breach
+from rotasolve.domain.strips import part_breadth_cm, parts_of, strips_per_part
+from rotasolve.recount.ground import cut_of, least_rows, plants_in_a_row, rows_that_fit
 from rotasolve.relations.ground.lots import SPACING_TOLERANCE
 
 if TYPE_CHECKING:
@@ -34,15 +35,79 @@ if TYPE_CHECKING:
     from rotasolve.relations.ground.garden import Garden
 
 
-def spacing_claim(crop: str, bed: str) -> Claim:
-    """Return the claim that a crop keeps its spacing in a bed."""
-    return Claim(rule="spacing-capacity", about=(crop, bed))
+@dataclass(frozen=True)
+class SpacingClaim(Claim):
+    """A crop keeps its spacing in a bed."""
+
+    rule = "spacing-capacity"
+    crop: str
+    bed: str
+
+
+@dataclass(frozen=True)
+class StripsApart(Facts):
+    """A planting's strips do not lie side by side in one part of the bed."""
+
+
+@dataclass(frozen=True)
+class TooMany(Facts):
+    """A planting has more plants or rows than its strips hold."""
+
+    plants: int
+    rows: int
+    room_plants: int
+    room_rows: int
+
+
+@dataclass(frozen=True)
+class TooManyInARow(Facts):
+    """A planting has more plants than its rows hold."""
+
+    plants: int
+    rows: int
+    most_in_a_row: int
+
+
+@dataclass(frozen=True)
+class BlockTooSmall(Facts):
+    """A planting has fewer rows than its crop wants side by side."""
+
+    rows: int
+    least_rows: int
+
+
+@dataclass(frozen=True)
+class PartTooSmall(Facts):
+    """So many plants need more strips side by side than a part of the bed has; ``whole_bed``: it has one part only."""
+
+    plants: int
+    strips: int
+    has_strips: int
+    whole_bed: bool
+
+
+@dataclass(frozen=True)
+class RowTooShort(Facts):
+    """The spacing in the row is more than the bed is broad."""
+
+    spacing_cm: float
+    free_cm: float
+
+
+@dataclass(frozen=True)
+class RowsTooDeep(Facts):
+    """So many rows at the crop's distance are deeper than the bed."""
+
+    rows: int
+    distance_cm: float
+    free_cm: float
 
 
 class SpacingCapacity:
     """No more plants than fit."""
 
-    key = "spacing-capacity"
+    key = SpacingClaim.rule
+    holds_inside_a_bed = False
 
     def post(self, garden: Garden, board: Board) -> None:
         """Bound the lots of a crop in a bed by what its parts hold: a lot never straddles two parts.
@@ -54,73 +119,46 @@ class SpacingCapacity:
             if board.upper[number] > choice.most_lots:
                 over.setdefault((choice.sowing.crop, choice.bed), []).append(number)
         for (crop, bed), numbers in over.items():
-            with board.because(spacing_claim(crop, bed)):
+            with board.because(SpacingClaim(crop, bed)):
                 for number in numbers:
                     board.at_most([(number, 1)], garden.choices[number].most_lots)
 
     def breaches(self, garden: Garden, plan: Plan) -> Iterator[Breach]:
-        """Recount rows and plants from the strips' size in cm."""
+        """Lay rows and plants down anew in the strips as the bed's measures give them."""
         for planting in plan.plantings:
             crop, bed = garden.crops[planting.crop], garden.beds[planting.bed]
-            row_distance, spacing = crop.spacing_between_rows.usual, crop.spacing_in_row.usual
-            depth = strip_depth_cm(bed)
-            in_a_row = int(part_breadth_cm(bed) / spacing + SPACING_TOLERANCE)
-            if depth >= row_distance * (1 - SPACING_TOLERANCE):
-                rows = len(set(planting.strips)) * int(depth / row_distance + SPACING_TOLERANCE)
-            else:
-                strips_a_row = next(n for n in range(1, 1000) if n * depth >= row_distance * (1 - SPACING_TOLERANCE))
-                rows = len(set(planting.strips)) // strips_a_row
-            least = 1 if crop.least_rows is None else round(crop.least_rows.usual)
-            claim = spacing_claim(planting.crop, planting.bed)
-            places = [part_and_row(bed, strip) for strip in sorted(set(planting.strips))]
-            if places != [(places[0][0], places[0][1] + step) for step in range(len(places))]:
-                apart = "its strips do not lie side by side in one part of the bed"
-                yield Breach(claim=claim, found=apart, plantings=(planting,))
+            cut, strips = cut_of(bed), len(set(planting.strips))
+            in_a_row, rows, least = plants_in_a_row(crop, cut), rows_that_fit(crop, cut, strips), least_rows(crop)
+            claim = SpacingClaim(planting.crop, planting.bed)
+            if not cut.are_side_by_side(planting.strips):
+                yield Breach(claim, StripsApart(), (planting,))
                 continue
             if planting.rows > rows or planting.plants > rows * in_a_row:
-                yield Breach(
-                    claim=claim,
-                    found=f"{planting.plants} plants in {planting.rows} rows, room for {rows * in_a_row} in {rows}",
-                    plantings=(planting,),
-                )
+                room = rows * in_a_row
+                yield Breach(claim, TooMany(planting.plants, planting.rows, room, rows), (planting,))
             elif planting.plants > planting.rows * in_a_row:
-                yield Breach(
-                    claim=claim,
-                    found=f"{planting.plants} plants in {planting.rows} rows of at most {in_a_row}",
-                    plantings=(planting,),
-                )
+                yield Breach(claim, TooManyInARow(planting.plants, planting.rows, in_a_row), (planting,))
             elif planting.rows < least:
-                few = f"{planting.rows} rows, needs a block of at least {least}"
-                yield Breach(claim=claim, found=few, plantings=(planting,))
-
-    def say(self, claim: Claim) -> str:
-        """Say the claim in plain words."""
-        crop, bed = claim.about
-        return f"{crop} in {bed} keeps its spacing"
+                yield Breach(claim, BlockTooSmall(planting.rows, least), (planting,))
 
     def hinders(self, garden: Garden, plan: Plan, planting: Planting) -> Iterator[Hindrance]:
         """Bar a bed too small for the crop's spacing, or for so many plants in one part of it."""
         crop, bed = garden.crops[planting.crop], garden.beds[planting.bed]
         lot = garden.lot(crop.name, bed.name)
         if lot is None:
-            sentence = _too_small(crop, bed)
+            why = _too_small(crop, bed)
         else:
             deep = strips_per_part(bed)
             needed = lot.strips * math.ceil(planting.plants / lot.plants)
             if needed <= deep:
                 return
-            part = "the bed" if parts_of(bed) == 1 else "a part of the bed"
-            side_by_side = "1 strip" if needed == 1 else f"{needed} strips side by side"
-            sentence = f"{planting.plants} plants need {side_by_side}, {part} has {deep}"
-        yield Hindrance(claim=spacing_claim(crop.name, bed.name), sentence=sentence, strips=planting.strips)
+            why = PartTooSmall(planting.plants, needed, deep, whole_bed=parts_of(bed) == 1)
+        yield Hindrance(SpacingClaim(crop.name, bed.name), why, planting.strips)
 
 
-def _too_small(crop: Crop, bed: Bed) -> str:
-    spacing, distance = crop.spacing_in_row.usual, crop.spacing_between_rows.usual
-    breadth, depth = part_breadth_cm(bed), bed.depth_cm
+def _too_small(crop: Crop, bed: Bed) -> Facts:
+    spacing, breadth = crop.spacing_in_row.usual, part_breadth_cm(bed)
     if spacing * (1 - SPACING_TOLERANCE) > breadth:
-        return f"needs {say_length(spacing)} in the row, {say_length(breadth)} free"
+        return RowTooShort(spacing, breadth)
     least = 1 if crop.least_rows is None else round(crop.least_rows.usual)
-    if least > 1:
-        return f"needs a block of {least} rows {say_length(distance)} apart, {say_length(depth)} free"
-    return f"needs {say_length(distance)} between rows, {say_length(depth)} free"
+    return RowsTooDeep(least, crop.spacing_between_rows.usual, bed.depth_cm)

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from rotasolve.board import Board
 from rotasolve.relations.ground.lie_of_beds import part_and_row
-from rotasolve.rules import rule_by_key
+from rotasolve.rules import RULES
 from rotasolve.solver.cpsat import Limits, run_cpsat
 from rotasolve.solver.incumbent import Incumbent
 from rotasolve.solver.program import freeze
@@ -17,11 +17,10 @@ if TYPE_CHECKING:
     from rotasolve.relations.ground.garden import Cell, Garden
     from rotasolve.relations.ground.sowings import Sowing
 
-_INSIDE_A_BED = ("free-ground", "green-manure-wait", "pole-side", "least-sun", "as-pinned")
 _EFFORT = 4.0
 """Deterministic units for one bed; a bed that is not arranged by then is solved strip by strip instead."""
 
-Places = dict["Sowing", list[tuple[int, ...]]]
+StripRuns = dict["Sowing", list[tuple[int, ...]]]
 """For each sowing the runs of strips its lots take."""
 
 
@@ -34,16 +33,16 @@ def chosen_in(garden: Garden, values: tuple[int, ...], bed: str) -> Counter[Sowi
     return lots
 
 
-def places_in_exact(garden: Garden, values: tuple[int, ...], bed: str) -> Places:
+def places_in_exact(garden: Garden, values: tuple[int, ...], bed: str) -> StripRuns:
     """Return the strips of a bed that was modelled strip by strip."""
-    places: Places = {}
+    places: StripRuns = {}
     for choice, count in zip(garden.choices, values, strict=False):
         if choice.bed == bed and count:
             places.setdefault(choice.sowing, []).append(tuple(cell.strip for cell in choice.cells))
     return places
 
 
-def arrange(garden: Garden, bed: str, lots: Counter[Sowing], held: Places | None = None) -> Places | None:
+def arrange(garden: Garden, bed: str, lots: Counter[Sowing], held: StripRuns | None = None) -> StripRuns | None:
     """Return strips for every lot of a bed, each sowing's lots side by side where possible, or None.
 
     Sowings in ``held`` keep the strips they have. Deterministic: the same lots always get the same strips.
@@ -74,8 +73,9 @@ def arrange(garden: Garden, bed: str, lots: Counter[Sowing], held: Places | None
 def inside_board(small: Garden) -> Board:
     """Return the board of one bed, strip by strip, with the rules that hold inside it."""
     board = Board(small)
-    for key in _INSIDE_A_BED:
-        rule_by_key(key).post(small, board)
+    for rule in RULES:
+        if rule.holds_inside_a_bed:
+            rule.post(small, board)
     return board
 
 

@@ -70,39 +70,15 @@ def run_highs(
     finds = incumbent if finds is None else finds
     if any(not row.terms and not row.low <= 0 <= row.high for row in program.rows):
         return "none possible"
-    options = {
-        "time_limit": float(seconds),
-        "threads": 1,
-        "random_seed": seed,
-        "mip_rel_gap": 0.0,
-        "mip_abs_gap": 0.999,
-    }
+    options = {"time_limit": float(seconds), "threads": 1, "random_seed": seed}
+    options |= {"mip_rel_gap": 0.0, "mip_abs_gap": 0.999}
     body = io.BytesIO()
     numpy.savez(body, **arrays_of(program))
     head = json.dumps({"options": options, "bytes": body.getbuffer().nbytes}).encode()
-    # By its own path and with -P: else Python looks for modules in the current folder first, and a numpy.py that lies
-    # beside a scenario from somebody else would be run.
-    command = [sys.executable, "-P", prover.__file__]
-    # In a session of its own: Ctrl-C in a terminal is ours to hear, and the best plan is kept.
-    process = subprocess.Popen(
-        command, stdin=subprocess.PIPE, stdout=subprocess.PIPE, start_new_session=sys.platform != "win32"
-    )
+    process = _started()
     ending: list[Ending] = []
     assert process.stdin is not None
-    assert process.stdout is not None
-
-    def listen() -> None:
-        assert process.stdout is not None
-        for line in process.stdout:
-            told = json.loads(line)
-            if "values" in told:
-                finds.offer(told["values"])
-            if "bound" in told:
-                incumbent.raise_bound(told["bound"])
-            if "ending" in told:
-                ending.append(told["ending"])
-
-    listener = threading.Thread(target=listen, daemon=True)
+    listener = threading.Thread(target=_listen, args=(process, incumbent, finds, ending), daemon=True)
     listener.start()
     try:
         process.stdin.write(head + b"\n" + body.getvalue())
@@ -123,12 +99,35 @@ def run_highs(
         process.kill()
         listener.join()
         process.wait()
-        process.stdout.close()
         with suppress(BrokenPipeError):
             process.stdin.close()
     if not ending and not stop.is_set() and not incumbent.closed:
         raise SolverMissing("the HiGHS process ended without an answer")
     return ending[-1] if ending else "some" if finds.cost is not None else "none found"
+
+
+def _started() -> subprocess.Popen[bytes]:
+    # By its own path and with -P: else Python looks for modules in the current folder first, and a numpy.py that lies
+    # beside a scenario from somebody else would be run.
+    command = [sys.executable, "-P", prover.__file__]
+    # In a session of its own: Ctrl-C in a terminal is ours to hear, and the best plan is kept.
+    return subprocess.Popen(
+        command, stdin=subprocess.PIPE, stdout=subprocess.PIPE, start_new_session=sys.platform != "win32"
+    )
+
+
+def _listen(process: subprocess.Popen[bytes], incumbent: Incumbent, finds: Incumbent, ending: list[Ending]) -> None:
+    """Pass on what the process tells until it closes its end."""
+    assert process.stdout is not None
+    with process.stdout as lines:
+        for line in lines:
+            told = json.loads(line)
+            if "values" in told:
+                finds.offer(told["values"])
+            if "bound" in told:
+                incumbent.raise_bound(told["bound"])
+            if "ending" in told:
+                ending.append(told["ending"])
 
 
 def relaxed_bound(program: Program) -> float:

@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from rotasolve.domain.plan import Planting
     from rotasolve.relations.ground.garden import Garden
     from rotasolve.relations.ground.sowings import Sowing
-    from rotasolve.solver.arrange import Places
+    from rotasolve.solver.arrange import StripRuns
 
 _ENOUGH = 0.5
 """A start that holds less than this share of a plan is worse than none: counting anew finds more than mending."""
@@ -55,7 +55,7 @@ class _Taking:
     def __init__(self, garden: Garden) -> None:
         self.plantings = 0
         self._values = [0] * len(garden.choices)
-        self._places: dict[str, Places] = {bed: {} for bed in garden.beds if bed not in garden.exact_beds}
+        self._places: dict[str, StripRuns] = {bed: {} for bed in garden.beds if bed not in garden.exact_beds}
         self._numbers = {
             (choice.bed, choice.sowing, tuple(cell.strip for cell in choice.cells)): number
             for number, choice in enumerate(garden.choices)

@@ -16,7 +16,7 @@ import numpy
 import numpy.typing
 from ortools.sat.python import cp_model
 
-from rotasolve.solver.arrange import Places, inside_board
+from rotasolve.solver.arrange import StripRuns, inside_board
 from rotasolve.solver.cpsat import Ending, Limits, add_row, solve_model
 
 if TYPE_CHECKING:
@@ -32,7 +32,7 @@ class LaidOut:
     """A whole plan: the counted program's values, and the strips of every bed."""
 
     values: tuple[int, ...]
-    places: Mapping[str, Places]
+    places: Mapping[str, StripRuns]
     cost: int
 
 
@@ -83,7 +83,7 @@ class PartSolver:
         values = [solver.value(variables[n]) if n in variables else int(before[n]) for n in range(len(before))]
         places = dict(now.places)
         for bed, here in strips.items():
-            laid: Places = {}
+            laid: StripRuns = {}
             for sowing, run, variable in here:
                 if solver.value(variable):
                     laid.setdefault(sowing, []).append(run)
@@ -142,7 +142,7 @@ class PartSolver:
         variables: Mapping[int, cp_model.IntVar],
         bed: str,
         moving: list[Sowing],
-        before: Places,
+        before: StripRuns,
     ) -> list[tuple[Sowing, tuple[int, ...], cp_model.IntVar]]:
         """Add the bed's strips and the rules inside it; sowings that do not move keep the strips they have."""
         moved = set(moving)

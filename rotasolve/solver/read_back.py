@@ -12,10 +12,10 @@ if TYPE_CHECKING:
 
     from rotasolve.domain.plan import Planting
     from rotasolve.relations.ground.garden import Garden
-    from rotasolve.solver.arrange import Places
+    from rotasolve.solver.arrange import StripRuns
 
 
-def plantings_of(garden: Garden, places: Mapping[str, Places]) -> tuple[Planting, ...]:
+def plantings_of(garden: Garden, places: Mapping[str, StripRuns]) -> tuple[Planting, ...]:
     """Return the plantings, a run of neighbouring strips each, by bed, start and strip."""
     order = {bed: number for number, bed in enumerate(garden.beds)}
     found = [

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Literal
 from rotasolve.domain.plan import Plan, Standing
 from rotasolve.errors import InternalFault
 from rotasolve.referee import blank_plan, judge, recount
-from rotasolve.solver.arrange import Places, places_in_exact
+from rotasolve.solver.arrange import StripRuns, places_in_exact
 from rotasolve.solver.cpsat import Ending, Limits
 from rotasolve.solver.highs import relaxed_bound, run_highs
 from rotasolve.solver.improver import Improver
@@ -143,7 +143,7 @@ class Search:
         if not verdict.breaches:
             self._first_refereed = time.monotonic() - self._started
 
-    def _places(self, plan: LaidOut) -> dict[str, Places]:
+    def _places(self, plan: LaidOut) -> dict[str, StripRuns]:
         exact = {bed: places_in_exact(self.garden, plan.values, bed) for bed in sorted(self.garden.exact_beds)}
         return {**plan.places, **exact}
 
@@ -152,7 +152,7 @@ class Search:
         plan = recount(self.garden, blank_plan(self.garden.scenario, plantings))
         lost = sum(goal.lost for goal in plan.goals)
         if plan.verdict.breaches:
-            raise InternalFault(f"the referee refuses our own plan: {plan.verdict.breaches[0].sentence}")
+            raise InternalFault(f"the referee refuses our own plan: {plan.verdict.breaches[0].claim}")
         if lost > best.cost:
             raise InternalFault(f"the solver counts {best.cost} points lost, the referee {lost}")
         at_least = min(incumbent.bound, lost)

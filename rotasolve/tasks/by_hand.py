@@ -9,17 +9,14 @@ from typing import TYPE_CHECKING
 from rotasolve.domain.edits import digest_of, edits_of
 from rotasolve.domain.seasons import say_day
 from rotasolve.domain.strips import say_strips
-from rotasolve.referee import breaches_of, recount, say_breach
+from rotasolve.referee import breaches_of, judge, recount
 from rotasolve.relations.ground.following import followed
-from rotasolve.relations.ground.garden import make_garden
 
 if TYPE_CHECKING:
     from datetime import date
 
-    from rotasolve.domain.catalogue import Catalogue
-    from rotasolve.domain.claim import Reason
-    from rotasolve.domain.plan import Plan, Planting
-    from rotasolve.domain.scenario import Scenario
+    from rotasolve.domain.plan import Breach, Plan, Planting
+    from rotasolve.relations.ground.garden import Garden
 
 _NOTHING: Mapping[int, frozenset[str]] = {}
 _DERIVED = {
@@ -40,7 +37,7 @@ class Note:
 
 
 def take_up(
-    scenario: Scenario, catalogue: Catalogue, plan: Plan, left_out: Mapping[int, frozenset[str]] = _NOTHING
+    garden: Garden, plan: Plan, left_out: Mapping[int, frozenset[str]] = _NOTHING
 ) -> tuple[Plan, tuple[Note, ...]]:
     """Return a plan whose figures all follow from its plantings, and what had to be worked out for that.
 
@@ -51,7 +48,6 @@ def take_up(
     edits = edits_of(plan)
     if edits is not None and not edits.touched:
         return plan, ()
-    garden = make_garden(scenario, catalogue)
     asked = range(len(plan.plantings)) if edits is None else edits.changed
     plantings, notes = list(plan.plantings), []
     for number in asked:
@@ -61,19 +57,20 @@ def take_up(
         if said := _say_new(old, new, missing):
             notes.append(Note(number, said))
     if edits is None and not notes and not left_out:
-        return plan, ()
+        # Nothing tells whether it was edited, and a file's word on breaches is not taken over: judged anew.
+        return plan.model_copy(update={"verdict": judge(garden, plan)}), ()
     changed = plan.model_copy(update={"plantings": tuple(plantings), "standing": None})
     return recount(garden, changed), tuple(notes)
 
 
-def findings(scenario: Scenario, catalogue: Catalogue, plan: Plan) -> tuple[tuple[Reason, tuple[int, ...]], ...]:
-    """Return every breach in words, as the verdict does, each with the numbers of the plantings that break it."""
+def findings(garden: Garden, plan: Plan) -> tuple[tuple[Breach, tuple[int, ...]], ...]:
+    """Return every breach, as the verdict does, each with the numbers of the plantings that break it."""
     numbers: dict[str, int] = {}
     for number, planting in enumerate(plan.plantings):
         numbers.setdefault(digest_of(planting), number)
     return tuple(
-        (say_breach(breach), tuple(sorted({numbers[digest_of(p)] for p in breach.plantings})))
-        for breach in breaches_of(make_garden(scenario, catalogue), plan)
+        (breach, tuple(sorted({numbers[digest_of(p)] for p in breach.plantings})))
+        for breach in breaches_of(garden, plan)
     )
 
 

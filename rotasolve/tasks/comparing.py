@@ -11,9 +11,10 @@ from rotasolve.domain.comparison import Comparison, Side
 from rotasolve.domain.result import Good, ProvenBest
 from rotasolve.errors import GardenFault
 from rotasolve.referee import recount
+from rotasolve.relations.ground.garden import make_garden
 from rotasolve.relations.household.figures import differences, plan_figures
-from rotasolve.tasks.refereeing import garden_of_plan
-from rotasolve.tasks.rotation import plan_rotation
+from rotasolve.tasks.refereeing import refuse_other_plan
+from rotasolve.tasks.rotation import plan_garden
 
 if TYPE_CHECKING:
     from rotasolve.domain.catalogue import Catalogue
@@ -56,14 +57,14 @@ def compare_plans(
         raise GardenFault("gardens north and south of the equator have different garden years; compare one kind")
     sides = []
     for entry in entries:
-        plan = entry.plan
+        garden, plan = make_garden(entry.scenario, catalogue), entry.plan
         if plan is None:
             on_entry(entry.name)
-            found = plan_rotation(entry.scenario, catalogue, limits, on_progress, stop)
+            found = plan_garden(garden, limits, on_progress, stop)
             if not isinstance(found, ProvenBest | Good):
                 raise GardenFault(f"no plan was found for {entry.name}; 'rotasolve plan' says why")
             plan = found.plan
-        garden = garden_of_plan(entry.scenario, catalogue, plan)
+        refuse_other_plan(garden, plan)
         plan = recount(garden, plan)
         sides.append(
             Side(

@@ -13,15 +13,15 @@ from rotasolve.board import Board
 from rotasolve.domain.edits import sealed
 from rotasolve.domain.moves import Move, Room
 from rotasolve.domain.place import Question
-from rotasolve.errors import GardenFault, InternalFault
+from rotasolve.errors import BrokenPlan, InternalFault
 from rotasolve.referee import blank_plan, judge, recount, score
 from rotasolve.relations.ground.plantings import choice_of, planting_of, sowing_of
 from rotasolve.rules import RULES
 from rotasolve.solver.cpsat import Limits, run_cpsat
 from rotasolve.solver.incumbent import Incumbent
 from rotasolve.solver.program import freeze
-from rotasolve.tasks.looking import Look
 from rotasolve.tasks.placement import asked_garden
+from rotasolve.tasks.surveying import Survey
 
 if TYPE_CHECKING:
     from rotasolve.domain.catalogue import Catalogue
@@ -64,17 +64,16 @@ def make_room(
     Raises
     ------
     GardenFault
-        If the question or the plan names unknown things, or the plan breaks rules before anything is moved.
+        If the question or the plan names unknown things.
+    BrokenPlan
+        If the plan breaks rules before anything is moved.
     InternalFault
         If the referee refuses the plan with the room made: a defect of rotasolve.
     """
     garden = asked_garden(scenario, catalogue, question, plan)
     breaches = judge(garden, plan).breaches
     if breaches:
-        raise GardenFault(
-            f"the plan breaks the rules in {len(breaches)} places before anything is moved, the first: "
-            f"{breaches[0].sentence}; 'referee' names them all"
-        )
+        raise BrokenPlan(breaches)
     moving = _Moving(garden, plan, question, today)
     if not moving.wanted:
         return None
@@ -141,18 +140,20 @@ class _Moving:
     ) -> Iterator[Option]:
         """Yield every place for a crop that only movable plantings stand in the way of."""
         numbers = {planting: number for number, planting in enumerate(self.plan.plantings)}
-        look = Look(self.garden, blank_plan(self.garden.scenario, tuple(standing)), question)
+        survey = Survey(self.garden, blank_plan(self.garden.scenario, tuple(standing)), question)
         for bed in self.garden.scenario.beds:
-            asked = [sowing for sowings in look.sowings(bed).values() for sowing in sowings]
+            asked = [sowing for sowings in survey.sowings(bed).values() for sowing in sowings]
             for sowing in asked:
                 if sowing.start <= self.today or not keep(sowing):
                     continue
-                told = look.hindrances(bed, sowing)
-                for run in look.runs(bed, sowing):
+                told = survey.hindrances(bed, sowing)
+                for run in survey.runs(bed, sowing):
                     against = [h for h in told if set(run) & set(h.strips)]
                     blockers = frozenset(numbers[h.other] for h in against if h.other is not None)
                     if blockers <= self.movable and all(h.other is not None for h in against):
-                        yield Option(look.planting(bed.name, sowing, run), blockers, 100 - sowing.course.share_percent)
+                        yield Option(
+                            survey.planting(bed.name, sowing, run), blockers, 100 - sowing.course.share_percent
+                        )
 
     def elsewhere(self, number: int) -> list[Option]:
         """Return the other places of one planting, nearest to what it was first."""
@@ -250,7 +251,7 @@ def _room(moving: _Moving, change: _Change) -> Room:
     )
     after = recount(garden, plan.model_copy(update={"plantings": tuple(plantings), "standing": None}))
     if after.verdict.breaches:
-        raise InternalFault(f"the referee refuses our own change: {after.verdict.breaches[0].sentence}")
+        raise InternalFault(f"the referee refuses our own change: {after.verdict.breaches[0].claim}")
     return Room(
         question=moving.question,
         placed=change.placed,

@@ -14,8 +14,8 @@ from rotasolve.relations.ground.lie_of_beds import runs_of
 from rotasolve.relations.ground.noon_shade import noon_shade
 from rotasolve.relations.ground.plantings import planting_of, strips_of
 from rotasolve.relations.ground.sowings import pinned_sowing
-from rotasolve.tasks.looking import Look
-from rotasolve.tasks.refereeing import check_names
+from rotasolve.tasks.refereeing import refuse_other_plan
+from rotasolve.tasks.surveying import Survey
 
 if TYPE_CHECKING:
     from datetime import date
@@ -52,11 +52,11 @@ def find_places(scenario: Scenario, catalogue: Catalogue, question: Question, pl
     notes: tuple[str, ...] = ()
     if plan is None:
         plan, notes = _plan_of_pins(garden)
-    look = Look(garden, plan, question)
+    survey = Survey(garden, plan, question)
     places: list[Place] = []
     refusals: list[Refusal] = []
     for bed in scenario.beds:
-        fit, unfit = _in_bed(look, bed)
+        fit, unfit = _in_bed(survey, bed)
         places += fit
         refusals += unfit
     order = {bed.name: number for number, bed in enumerate(scenario.beds)}
@@ -86,7 +86,7 @@ def asked_garden(scenario: Scenario, catalogue: Catalogue, question: Question, p
     if question.way is not None and not any(s.way == question.way for s in garden.crops[question.crop].starts):
         raise GardenFault(f"{question.crop} is never {question.way}; leave the way out or ask for another one")
     if plan is not None:
-        check_names(garden, plan)
+        refuse_other_plan(garden, plan)
     return garden
 
 
@@ -124,31 +124,31 @@ def _longest_run(bed: Bed, strips: tuple[int, ...]) -> int:
     return 0
 
 
-def _in_bed(look: Look, bed: Bed) -> tuple[list[Place], list[Refusal]]:
+def _in_bed(survey: Survey, bed: Bed) -> tuple[list[Place], list[Refusal]]:
     """Return the places in a bed, and a refusal for each garden year in which there is none."""
     places: list[Place] = []
     refusals: list[Refusal] = []
-    for year, sowings in look.sowings(bed).items():
+    for year, sowings in survey.sowings(bed).items():
         served: set[tuple[date, str]] = set()
         refused: list[Refusal] = []
         for sowing in sowings:
             if (sowing.start, sowing.way) in served:
                 continue  # picked to its end there is a place already: no need to clear it early
-            told = look.hindrances(bed, sowing)
-            found = [_place(look, bed, sowing, strips) for strips in look.free_runs(bed, sowing, told)]
+            told = survey.hindrances(bed, sowing)
+            found = [_place(survey, bed, sowing, strips) for strips in survey.free_runs(bed, sowing, told)]
             if found:
                 served.add((sowing.start, sowing.way))
                 places += found
             elif told:
-                whole = look.whole(bed, sowing)
+                whole = survey.whole(bed, sowing)
                 refused.append(Refusal(bed=bed.name, year=year, planting=whole, hindrances=tuple(told)))
         if not served and refused:
             refusals.append(min(refused, key=_how_near))
     return places, refusals
 
 
-def _place(look: Look, bed: Bed, sowing: Sowing, strips: tuple[int, ...]) -> Place:
-    planting, near = look.planting(bed.name, sowing, strips), look.near(bed).plantings
+def _place(survey: Survey, bed: Bed, sowing: Sowing, strips: tuple[int, ...]) -> Place:
+    planting, near = survey.planting(bed.name, sowing, strips), survey.near(bed).plantings
     here = [other for other in near if other.bed == bed.name]
     first, last = period_of(planting.start), period_of(planting.clear)
     standing = [o for o in here if period_of(o.start) <= last and period_of(o.clear) >= first]
@@ -156,12 +156,12 @@ def _place(look: Look, bed: Bed, sowing: Sowing, strips: tuple[int, ...]) -> Pla
     later = [other.start for other in here if set(other.strips) & set(strips) and period_of(other.start) > last]
     return Place(
         planting=planting,
-        shade=noon_shade(look.garden, planting, near),
-        sun=look.sun.least(planting),
+        shade=noon_shade(survey.garden, planting, near),
+        sun=survey.sun.least(planting),
         free_strips=tuple(strip for strip in strips_of(bed) if strip not in taken),
         free_until=min(later, default=None),
-        rest_years=_rest_years(look.garden, planting, here),
-        remarks=_remarks(look.garden, planting, here),
+        rest_years=_rest_years(survey.garden, planting, here),
+        remarks=_remarks(survey.garden, planting, here),
     )
 
 
@@ -175,17 +175,15 @@ def _how_near(refusal: Refusal) -> tuple[int, int, int]:
 def _rest_years(garden: Garden, planting: Planting, here: list[Planting]) -> int | None:
     """Return the complete years without the family between the planting and the nearest other visit to its bed."""
     south = garden.scenario.site.south
-    begins, ends = garden_year(planting.start, south), garden_year(planting.clear, south)
+    begins, ends = planting.begins_in(south), planting.ends_in(south)
     family = garden.graph.family_of(planting.crop)
     spans = [
-        (garden_year(other.start, south), garden_year(other.clear, south))
-        for other in here
-        if garden.graph.family_of(other.crop) == family
+        (other.begins_in(south), other.ends_in(south)) for other in here if garden.graph.family_of(other.crop) == family
     ]
     spans += [
-        (past.year, garden_year(past.until, south) if past.until is not None else past.year)
-        for past in garden.scenario.history
-        if past.bed == planting.bed and garden.graph.family_of(past.crop) == family
+        (past.year, past.last_year(south))
+        for past in garden.scenario.past_in(planting.bed)
+        if garden.graph.family_of(past.crop) == family
     ]
     rests = [max(began - ends, begins - ended) - 1 for began, ended in spans]
     return min((rest for rest in rests if rest >= 0), default=None)

@@ -35,11 +35,11 @@ def garden_of_plan(scenario: Scenario, catalogue: Catalogue, plan: Plan) -> Gard
         If it does not.
     """
     garden = make_garden(scenario, catalogue)
-    check_names(garden, plan)
+    refuse_other_plan(garden, plan)
     return garden
 
 
-def check_names(garden: Garden, plan: Plan) -> None:
+def refuse_other_plan(garden: Garden, plan: Plan) -> None:
     """Refuse a plan that speaks of other beds, crops or years than the scenario does, naming all of them."""
     unknown = [f"the bed {bed!r}" for bed in sorted({p.bed for p in plan.plantings} - garden.beds.keys())]
     unknown += [f"the crop {crop!r}" for crop in sorted({p.crop for p in plan.plantings} - garden.crops.keys())]

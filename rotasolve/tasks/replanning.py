@@ -13,20 +13,17 @@ from rotasolve.domain.edits import edits_of, sealed
 from rotasolve.domain.result import Good, ProvenBest, Result
 from rotasolve.domain.seasons import say_day
 from rotasolve.errors import GardenFault
-from rotasolve.referee import blank_plan, breaches_of, say_breach
+from rotasolve.referee import blank_plan, breaches_of
 from rotasolve.relations.ground.changes import changes_between
 from rotasolve.relations.ground.following import followed
-from rotasolve.relations.ground.garden import make_garden
-from rotasolve.relations.ground.keeping import Keeping
+from rotasolve.relations.ground.keeping import Keeping, with_kept
 from rotasolve.rules import WISHES
-from rotasolve.tasks.rotation import plan_rotation
+from rotasolve.tasks.rotation import plan_garden
 
 if TYPE_CHECKING:
-    from rotasolve.domain.catalogue import Catalogue
-    from rotasolve.domain.claim import Reason
     from rotasolve.domain.moves import Changes
-    from rotasolve.domain.plan import Plan, Planting
-    from rotasolve.domain.scenario import Scenario
+    from rotasolve.domain.plan import Breach, Plan, Planting
+    from rotasolve.relations.ground.garden import Garden
     from rotasolve.solver.cpsat import Limits
     from rotasolve.solver.incumbent import Progress
 
@@ -52,17 +49,16 @@ class Keep:
 class Replanned:
     """What came of planning on: the result, the plantings kept, and what changed against the earlier plan.
 
-    ``against`` are the rules that the kept plantings break by themselves, in words, with these plantings: then there
-    is no plan.
+    ``against`` are the breaches of rules by the kept plantings alone: then there is no plan.
     """
 
     result: Result
     kept: tuple[Planting, ...]
     changes: Changes | None = None
-    against: tuple[tuple[Reason, tuple[Planting, ...]], ...] = ()
+    against: tuple[Breach, ...] = ()
 
 
-def kept_plantings(scenario: Scenario, catalogue: Catalogue, plan: Plan, keep: Keep) -> tuple[Planting, ...]:
+def kept_plantings(garden: Garden, plan: Plan, keep: Keep) -> tuple[Planting, ...]:
     """Return the plantings of a plan that are kept, each once, those that failed cleared on the day they did.
 
     Raises
@@ -78,7 +74,7 @@ def kept_plantings(scenario: Scenario, catalogue: Catalogue, plan: Plan, keep: K
             "say what to keep: --keep all, --keep nothing, --keep with a bed or a crop, or --as-of with a day"
         )
     changed = frozenset(edits.changed if edits is not None else ())
-    garden, kept = make_garden(scenario, catalogue), []
+    kept = []
     for number, planting in enumerate(plan.plantings):
         if number in keep.failed:
             kept.append(followed(garden, _cleared(planting, keep.as_of)))
@@ -94,8 +90,7 @@ def kept_plantings(scenario: Scenario, catalogue: Catalogue, plan: Plan, keep: K
 
 
 def plan_on(
-    scenario: Scenario,
-    catalogue: Catalogue,
+    garden: Garden,
     earlier: Plan,
     keep: Keep,
     limits: Limits | None = None,
@@ -113,26 +108,24 @@ def plan_on(
     GardenFault
         As of ``kept_plantings``.
     """
-    kept = kept_plantings(scenario, catalogue, earlier, keep)
+    kept = kept_plantings(garden, earlier, keep)
     raised = frozenset(
         (planting.crop, planting.way, planting.start)
         for planting in earlier.plantings
         if keep.as_of is not None and planting.raise_from is not None and planting.raise_from <= keep.as_of
     )
     keeping = Keeping(kept, keep.as_of, raised)
-    garden = make_garden(scenario, catalogue, keeping=keeping)
-    breaches = [breach for breach in breaches_of(garden, blank_plan(scenario, kept)) if breach.claim.rule not in WISHES]
-    if breaches:
-        against = tuple((say_breach(breach), breach.plantings) for breach in breaches)
-        clash = explain(garden, known_impossible=True)
+    around = with_kept(garden, keeping)
+    alone = breaches_of(around, blank_plan(garden.scenario, kept))
+    against = tuple(breach for breach in alone if breach.claim.rule not in WISHES)
+    if against:
+        clash = explain(around, known_impossible=True)
         return Replanned(clash, kept, against=against)
-    result = plan_rotation(
-        scenario, catalogue, limits, on_progress, stop, fingerprint, keeping=keeping, start=earlier.plantings
-    )
+    result = plan_garden(around, limits, on_progress, stop, fingerprint, earlier.plantings)
     if not isinstance(result, ProvenBest | Good):
         return Replanned(result, kept)
     plan = _told_around(result.plan, kept, keep.as_of)
-    changes = changes_between(earlier.plantings, plan.plantings, scenario.site.south)
+    changes = changes_between(earlier.plantings, plan.plantings, garden.scenario.site.south)
     return Replanned(replace(result, plan=plan), kept, changes)
 
 

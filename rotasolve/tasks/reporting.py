@@ -8,12 +8,9 @@ from typing import TYPE_CHECKING
 from rotasolve.referee import recount
 from rotasolve.relations.household.supply import supply_of
 from rotasolve.relations.work.jobs import jobs_of
-from rotasolve.tasks.refereeing import garden_of_plan
 
 if TYPE_CHECKING:
-    from rotasolve.domain.catalogue import Catalogue
     from rotasolve.domain.plan import Plan
-    from rotasolve.domain.scenario import Scenario
     from rotasolve.domain.supply import CropSupply
     from rotasolve.relations.ground.garden import Garden
     from rotasolve.relations.work.jobs import Job
@@ -29,14 +26,7 @@ class Findings:
     supplies: tuple[CropSupply, ...]
 
 
-def findings_of_plan(scenario: Scenario, catalogue: Catalogue, plan: Plan) -> Findings:
-    """Return what there is to tell of a plan, at a usual year's yield.
-
-    Raises
-    ------
-    GardenFault
-        If the plan names a bed, a crop or years that the scenario or the catalogue does not know.
-    """
-    garden = garden_of_plan(scenario, catalogue, plan)
+def findings_of_plan(garden: Garden, plan: Plan) -> Findings:
+    """Return what there is to tell of a plan of a garden, at a usual year's yield."""
     judged = recount(garden, plan)
     return Findings(garden, judged, jobs_of(garden, plan), supply_of(garden, plan.plantings, "typical"))

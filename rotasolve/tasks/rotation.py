@@ -12,7 +12,6 @@ from rotasolve.domain.edits import sealed
 from rotasolve.domain.plan import Plan
 from rotasolve.domain.result import Good, OutOfTime, ProvenBest, Result
 from rotasolve.relations.ground.garden import make_garden
-from rotasolve.relations.household.outlook import hopeless_wishes
 from rotasolve.solver.cpsat import Limits
 from rotasolve.solver.known_plan import known_plan
 from rotasolve.solver.search import Found, Known, Search
@@ -21,13 +20,8 @@ if TYPE_CHECKING:
     from rotasolve.domain.catalogue import Catalogue
     from rotasolve.domain.plan import Planting
     from rotasolve.domain.scenario import Scenario
-    from rotasolve.relations.ground.keeping import Keeping
+    from rotasolve.relations.ground.garden import Garden
     from rotasolve.solver.incumbent import Progress
-
-
-def unmeetable_wishes(scenario: Scenario, catalogue: Catalogue) -> tuple[str, ...]:
-    """Return, in plain words, the wishes that no bed of the scenario can ever meet."""
-    return hopeless_wishes(make_garden(scenario, catalogue))
 
 
 def plan_rotation(
@@ -37,10 +31,20 @@ def plan_rotation(
     on_progress: Callable[[Progress], None] = lambda progress: None,
     stop: threading.Event | None = None,
     fingerprint: str = "",
-    keeping: Keeping | None = None,
+) -> Result:
+    """Return a refereed plan of all the scenario's years, or why there is none; parameters as of ``plan_garden``."""
+    return plan_garden(make_garden(scenario, catalogue), limits, on_progress, stop, fingerprint)
+
+
+def plan_garden(
+    garden: Garden,
+    limits: Limits | None = None,
+    on_progress: Callable[[Progress], None] = lambda progress: None,
+    stop: threading.Event | None = None,
+    fingerprint: str = "",
     start: Sequence[Planting] = (),
 ) -> Result:
-    """Return a refereed plan of all the scenario's years, or why there is none.
+    """Return a refereed plan of all years of a garden, or why there is none.
 
     Parameters
     ----------
@@ -52,13 +56,10 @@ def plan_rotation(
         When set, the search ends within half a second and the best plan so far is returned.
     fingerprint
         The scenario's hash, kept in the plan so that a later change of the scenario is noticed.
-    keeping
-        Plantings of an earlier plan that stand as they are.
     start
         The plantings of an earlier plan, to start the search from where they still fit.
     """
     limits = limits or Limits()
-    garden = make_garden(scenario, catalogue, keeping=keeping)
     known = Known(start=known_plan(garden, start)) if start else None
     found = Search(garden, limits, on_progress, stop, known).run()
     if isinstance(found, Found):

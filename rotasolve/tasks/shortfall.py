@@ -7,13 +7,12 @@ change without touching the rest, and a plan searched anew may gain more.
 from __future__ import annotations
 
 import threading
-from collections.abc import Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any, get_args
 
 from rotasolve.board import Board
 from rotasolve.domain.bed import Bed
-from rotasolve.domain.measures import say_length
 from rotasolve.domain.place import Question
 from rotasolve.domain.shortfall import Gain, GainKind, Shortfall
 from rotasolve.domain.strips import parts_of
@@ -29,8 +28,8 @@ from rotasolve.rules import rule_by_key
 from rotasolve.solver.cpsat import Limits, run_cpsat
 from rotasolve.solver.incumbent import Incumbent
 from rotasolve.solver.program import freeze
-from rotasolve.tasks.looking import Look
 from rotasolve.tasks.placement import asked_garden
+from rotasolve.tasks.surveying import Survey
 
 if TYPE_CHECKING:
     from rotasolve.domain.catalogue import Catalogue, CoverName
@@ -44,15 +43,10 @@ LEAST_MISSING = 0.01
 """A target is reached when less than a hundredth of it is missing: yields are not known any better."""
 METRE_CM = 100.0
 _EFFORT = 1.0
-_HELD_BY: dict[GainKind, str] = {
-    "more in the same beds": "nothing but other wishes: there is room for {kg} more in free strips",
-    "no order of heights": "the order of heights: without it {kg} more would fit",
-    "one year less rest": "the rest of its family: with {what}, {kg} more would fit",
-    "a cover": "the season: {what} would give {kg} more",
-    "one more metre": "the ground: {what} would give {kg} more",
-    "one more bed": "the ground: {what} would give {kg} more",
-}
-"""What holds a target back, in the order of the smallest change; of equal gains the first is named."""
+_HEIGHTS = ("pole-side", "bed-shadows")
+"""The rules that ask for the order of heights."""
+_SMALLEST_FIRST = get_args(GainKind)
+"""The changes in order of size: of equal gains the first is named."""
 
 
 def find_shortfalls(
@@ -71,7 +65,7 @@ def find_shortfalls(
     if not targets:
         return ()
     garden = asked_garden(scenario, catalogue, Question(crop=crop or targets[0]), plan)
-    found = []
+    found, hopeless = [], hopeless_wishes(garden)
     for outcome in target_outcomes(garden, plan.plantings):
         missing = outcome.short_kg
         if crop not in (None, outcome.crop) or missing < LEAST_MISSING * outcome.wanted_kg:
@@ -83,19 +77,11 @@ def find_shortfalls(
                 year=outcome.year,
                 wanted_kg=outcome.wanted_kg,
                 got_kg=outcome.counted_kg,
-                gains=tuple(sorted(gains, key=lambda gain: (-gain.kg, list(_HELD_BY).index(gain.kind)))),
-                held_by=_held_by(garden, outcome.crop, gains),
+                gains=tuple(sorted(gains, key=lambda gain: (-gain.kg, _SMALLEST_FIRST.index(gain.kind)))),
+                hopeless=next((wish for wish in hopeless if wish.crop == outcome.crop), None),
             )
         )
     return tuple(found)
-
-
-def _held_by(garden: Garden, crop: str, gains: tuple[Gain, ...]) -> str:
-    best = max(gains, key=lambda gain: (gain.kg, -list(_HELD_BY).index(gain.kind)))
-    if best.kg:
-        return _HELD_BY[best.kind].format(what=best.what, kg=f"{best.kg:g} kg")
-    hopeless = [said.rstrip(".") for said in hopeless_wishes(garden) if said.startswith(f"{crop} ")]
-    return hopeless[0] if hopeless else "nothing tried here would give more"
 
 
 @dataclass(frozen=True)
@@ -106,9 +92,9 @@ class _Seen:
     sowing: Sowing
     told: tuple[Hindrance, ...]
 
-    def without(self, rule: str, instead: Iterable[Hindrance] = ()) -> _Seen:
-        """Return the same with other hindrances of one rule."""
-        return replace(self, told=(*(h for h in self.told if h.claim.rule != rule), *instead))
+    def without(self, rules: Collection[str], instead: Iterable[Hindrance] = ()) -> _Seen:
+        """Return the same with other hindrances of some rules."""
+        return replace(self, told=(*(h for h in self.told if h.claim.rule not in rules), *instead))
 
 
 @dataclass(frozen=True)
@@ -127,26 +113,26 @@ class _Wanting:
         now = {bed.name: self._best(garden, bed, seen[bed.name]) for bed in beds}
         base = sum(now.values())
 
-        def gain(kind: GainKind, what: str, kg: float, beside: float = 0.0) -> Gain:
-            return Gain(kind=kind, what=what, kg=round(max(0.0, min(kg, missing) - beside), 2))
+        def gain(kind: GainKind, kg: float, beside: float = 0.0, **change: Any) -> Gain:
+            return Gain(kind=kind, kg=round(max(0.0, min(kg, missing) - beside), 2), **change)
 
-        yield gain("more in the same beds", "more of it in free strips", base)
+        yield gain("more in the same beds", base)
         if garden.scenario.rules.height_order:
-            free = [(bed, [one.without("pole-side") for one in seen[bed.name]]) for bed in beds]
+            free = [(bed, [one.without(_HEIGHTS) for one in seen[bed.name]]) for bed in beds]
             most = sum(self._best(garden, bed, here) for bed, here in free)
-            yield gain("no order of heights", "no order of heights", most, base)
+            yield gain("no order of heights", most, base)
         gap = next((g.gap for g in garden.rest_groups(beds[0].name) if self.crop in g.crops and not g.disease), 0)
         if gap:
-            said = f"{gap - 1} complete {'year' if gap == 2 else 'years'} of rest instead of {gap}"
             most = sum(self._best(garden, bed, self._rested(bed, seen[bed.name], gap - 1)) for bed in beds)
-            yield gain("one year less rest", said, most, base)
+            yield gain("one year less rest", most, base, rest_years=gap - 1)
         covered = [(self._covered(bed) - now[bed.name], bed) for bed in beds if bed.cover == "open ground"]
         if covered:
             most, bed = max(covered, key=lambda pair: pair[0])
-            yield gain("a cover", f"a {self._cover} over {bed.name}", base + most, base)
+            yield gain("a cover", base + most, base, cover=self._cover, bed=bed.name)
         like = max(beds, key=lambda bed: bed.length * bed.width)
-        yield gain("one more metre", *self._fresh(like, METRE_CM))
-        yield gain("one more bed", *self._fresh(like, like.length))
+        sizes: tuple[tuple[GainKind, float], ...] = (("one more metre", METRE_CM), ("one more bed", like.length))
+        for kind, length in sizes:
+            yield gain(kind, self._fresh(like, length), length_cm=length, width_cm=like.width)
 
     @property
     def _cover(self) -> CoverName:
@@ -163,23 +149,22 @@ class _Wanting:
         garden = replace(self.garden, scenario=self.garden.scenario.model_copy(update={"beds": beds}))
         return self._best(garden, new, self._seen(garden, new, self.plan))
 
-    def _fresh(self, like: Bed, length: float) -> tuple[str, float]:
-        """Return what a bed is, and yields, in which nothing has ever stood and that lies far from all others."""
+    def _fresh(self, like: Bed, length: float) -> float:
+        """Return what a bed of that length yields in which nothing has ever stood and that lies far from all others."""
         bed = Bed(name="one more", length=length, width=like.width, runs=like.runs, strip=like.strip)
         scenario = self.garden.scenario.model_copy(update={"beds": (bed,), "history": ()})
         alone = replace(self.garden, scenario=scenario, exact_beds=frozenset({bed.name}))
-        what = f"one more bed, {say_length(length)} by {say_length(like.width)}, in open ground"
-        return what, self._best(alone, bed, self._seen(alone, bed, blank_plan(scenario)))
+        return self._best(alone, bed, self._seen(alone, bed, blank_plan(scenario)))
 
     def _rested(self, bed: Bed, seen: list[_Seen], gap: int) -> list[_Seen]:
         """Return the same sowings with what the rule of rest has against them after a shorter gap."""
         scenario = self.garden.scenario
         rules = scenario.rules.model_copy(update={"family_gap": gap})
         garden = replace(self.garden, scenario=scenario.model_copy(update={"rules": rules}))
-        plan = Look(garden, self.plan, Question(crop=self.crop)).near(bed)
+        plan = Survey(garden, self.plan, Question(crop=self.crop)).near(bed)
         rest = rule_by_key("rest")
         return [
-            one.without("rest", rest.hinders(garden, plan, one.planting))
+            one.without(("rest",), rest.hinders(garden, plan, one.planting))
             if any(hindrance.claim.rule == "rest" for hindrance in one.told)
             else one
             for one in seen
@@ -187,11 +172,11 @@ class _Wanting:
 
     def _seen(self, garden: Garden, bed: Bed, plan: Plan) -> list[_Seen]:
         """Return every sowing of the crop year in a bed with what each rule has against it beside a plan."""
-        look = Look(garden, plan, Question(crop=self.crop))
+        survey = Survey(garden, plan, Question(crop=self.crop))
         if garden.lot(self.crop, bed.name) is None:
             return []
         return [
-            _Seen(look.whole(bed, sowing), sowing, tuple(look.hindrances(bed, sowing)))
+            _Seen(survey.whole(bed, sowing), sowing, tuple(survey.hindrances(bed, sowing)))
             for sowing in sowings_of(garden.crops[self.crop], garden.catalogue.cover(bed.cover), garden.scenario)
             if sowing.crop_year == self.year
         ]

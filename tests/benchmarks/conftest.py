@@ -31,7 +31,7 @@ def shipped(name: str) -> Scenario:
 
 @pytest.fixture
 def tell(capsys: pytest.CaptureFixture[str]) -> Tell:
-    """Return a writer of one line, past pytest's capture: for DEVELOPERS.md."""
+    """Return a writer of one line, past pytest's capture: for README.md beside this file."""
 
     def write(line: str) -> None:
         with capsys.disabled():

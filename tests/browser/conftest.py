@@ -22,6 +22,7 @@ from rotasolve.domain.scenario import Scenario
 from rotasolve.files.crops import load_catalogue
 from rotasolve.files.scenarios import read_scenario
 from rotasolve.files.shipped import shipped_folder
+from rotasolve.relations.ground.garden import make_garden
 from rotasolve.relations.sun.site_sun import sun_table
 from rotasolve.solver.cpsat import Limits
 from rotasolve.tasks.reporting import findings_of_plan
@@ -63,7 +64,7 @@ def _garden(name: str) -> tuple[Scenario, Catalogue, Plan]:
 
 def tell(scenario: Scenario, catalogue: Catalogue, plan: Plan, years: int) -> Told:
     """Return what a report of a plan's first years tells."""
-    found = findings_of_plan(scenario, catalogue, plan)
+    found = findings_of_plan(make_garden(scenario, catalogue), plan)
     shown = tuple(range(plan.first_year, plan.first_year + years))
     return Told(found.garden, found.plan, found.jobs, found.supplies, shown, Look())
 

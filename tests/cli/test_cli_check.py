@@ -111,15 +111,3 @@ def test_versions(run: Run) -> None:
     assert done.exit_code == 0
     assert "Python 3." in done.stdout
     assert "OR-Tools" in done.stdout
-
-
-def test_defect_is_called_ours(run: Run, tiny: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    def break_down(*arguments: object) -> None:
-        raise ZeroDivisionError("no reason")
-
-    monkeypatch.setattr("rotasolve.files.scenarios.read_scenario", break_down)
-    done = run("check", tiny)
-    assert done.exit_code == 2
-    assert "defect of rotasolve" in done.stderr
-    assert "Traceback" not in done.stderr
-    assert "Traceback" in run("check", tiny, ROTASOLVE_DEBUG="1").stderr

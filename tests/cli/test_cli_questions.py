@@ -220,3 +220,39 @@ def test_narrow_and_ascii(program: Program, tiny: Path, plan_file: Path) -> None
         assert done.returncode == 0, done.stderr
         assert done.stdout.isascii()
         assert max(len(line) for line in done.stdout.splitlines()) <= 40
+
+
+def lettuce_behind_kale(plan_file: Path) -> None:
+    """Let kale stand on the sunny side of lettuce all summer: 75 cm is a class above 23 cm."""
+    plan = json.loads(plan_file.read_text())
+    kale = {"bed": "long bed", "strips": [2], "crop": "kale", "way": "set out", "start": "2027-06-16"}
+    lettuce = {"bed": "long bed", "strips": [1], "crop": "leaf lettuce", "start": "2027-06-16"}
+    plan["plantings"] = [{**kale, "clear": "2027-10-15"}, {**lettuce, "clear": "2027-08-15"}]
+    plan_file.write_text(json.dumps(plan))
+
+
+def test_the_rules_sentences_are_said_in_inches(run: Run, tiny: Path, plan_file: Path) -> None:
+    lettuce_behind_kale(plan_file)
+    metric, inches = (" ".join(run("referee", tiny, plan_file, *more).stdout.split()) for more in ((), ("--inches",)))
+    # 75 cm = 29.5 in = 2 ft 5.5 in, 22.86 cm = 9 in (1 in = 2.54 cm).
+    assert "kale (middle, 75 cm) on the equator side of leaf lettuce (low, 23 cm)" in metric
+    assert "kale (middle, 2 ft 5.5 in) on the equator side of leaf lettuce (low, 9 in)" in inches
+    asked = ("where", tiny, "kale", "--on", "16 June 2027", "--plan", plan_file)
+    metric, inches = (" ".join(run(*asked, *more).stdout.split()) for more in ((), ("--inches",)))
+    assert "it (middle, 75 cm) would stand south of leaf lettuce (low, 23 cm)" in metric
+    assert "it (middle, 2 ft 5.5 in) would stand south of leaf lettuce (low, 9 in)" in inches
+    # For programs all lengths are metric, with plain blanks.
+    found = json.loads(run("referee", tiny, plan_file, "--json", "--inches").stdout)["breaches"]
+    assert "kale (middle, 75 cm)" in " ".join(breach["sentence"] for breach in found)
+    told = run("where", tiny, "kale", "--plan", plan_file, "--move", "--inches").stderr
+    assert "before anything is moved, the first: " in " ".join(told.split())
+
+
+def test_a_clash_and_targets_missed_are_told_in_inches_too(run: Run, tiny: Path, plan_file: Path) -> None:
+    assert run("clash", tiny, "--inches").exit_code == 0
+    empty = json.loads(plan_file.read_text())
+    empty["plantings"] = []
+    plan_file.write_text(json.dumps(empty))
+    metric, inches = (" ".join(run("shortfall", tiny, plan_file, *more).stdout.split()) for more in ((), ("--inches",)))
+    assert "one more bed, 1.8 m by 1.2 m, in open ground" in metric
+    assert "one more bed, 5 ft 10.9 in by 3 ft 11.2 in, in open ground" in inches

@@ -7,6 +7,7 @@ import shlex
 from pathlib import Path
 
 import pytest
+from typer.main import get_command
 from typer.testing import CliRunner
 
 from rotasolve.cli.app import app
@@ -60,12 +61,33 @@ def test_the_python_lines_plan_a_file(tmp_path: Path, monkeypatch: pytest.Monkey
     assert isinstance(names["result"], ProvenBest | Good)
 
 
-def test_every_command_shown_exists() -> None:
-    shown = set(
-        re.findall(r"rotasolve (begin|check|plan|show|referee|crops|scenarios|[a-z]+)(?= [a-z\-]+[ .`])", README)
-    )
-    commands = {name for name in shown if CliRunner().invoke(app, [name, "--help"]).exit_code == 0}
-    assert {"begin", "check", "plan", "show", "referee", "where", "clash", "shortfall"} <= commands
+SHOWN = re.findall(r"(?:^ +|&& )(?:\S*/)?(rotasolve .+)$|`(?:\S*/)?(rotasolve [^`]+)`", README, re.MULTILINE)
+COMMANDS = get_command(app).commands  # type: ignore[attr-defined]
+
+
+def faults_of(line: str) -> list[str]:
+    """Return what there is not of a command line: the command, or options of it."""
+    _, name, *words = shlex.split(line, comments=True)
+    if name not in COMMANDS:
+        return [name]
+    known = {option for given in COMMANDS[name].params for option in (*given.opts, *given.secondary_opts)}
+    return [word for word in words if word.startswith("-") and word.partition("=")[0] not in known]
+
+
+def test_every_command_and_option_shown_exists() -> None:
+    shown = [indented or inline for indented, inline in SHOWN]
+    assert len(shown) > 30
+    assert {line: faults_of(line) for line in shown if faults_of(line)} == {}
+
+
+def test_a_command_or_an_option_that_does_not_exist_is_seen() -> None:
+    assert faults_of("rotasolve prune garden.yaml") == ["prune"]
+    assert faults_of("rotasolve plan garden.yaml --sometime 3 -o out.json  # --never") == ["--sometime"]
+
+
+def test_every_command_is_told_of() -> None:
+    told = {shlex.split(indented or inline, comments=True)[1] for indented, inline in SHOWN}
+    assert set(COMMANDS) - told == set()
 
 
 def test_the_answer_shown_for_the_peppers_is_the_answer(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -66,6 +66,15 @@ def test_a_cover_s_gains_are_degrees_and_none_is_nothing() -> None:
         Cover.model_validate({**fields, "day_gain": figure(1, "days")})
 
 
+@pytest.mark.parametrize(("value", "unit"), [(0, "%"), (101, "%"), (80, "degC")])
+def test_light_through_a_cover_is_a_share(value: float, unit: str) -> None:
+    fields = {"name": "tunnel", "days_earlier": 7, "days_later": 7, "source": SOURCE}
+    assert Cover.model_validate(fields).light_share == 1
+    assert Cover.model_validate({**fields, "light_through": figure(80, "%")}).light_share == 0.8
+    with pytest.raises(ValidationError, match="light_through is a share in %"):
+        Cover.model_validate({**fields, "light_through": figure(value, unit)})
+
+
 def test_a_climate_wants_nights_below_days_and_twelve_of_each() -> None:
     minima = list(CAMBRIDGE["mean_minima_c"])
     minima[6] = 30
@@ -81,3 +90,32 @@ def test_covers_count_for_no_more_than_a_degree_at_night() -> None:
     # Conservative for frost: published gains of 1 to 5 degrees C, none on some clear nights (S74, CSU_722, FAO_FROST1).
     gains = {cover.name: cover.night_gain_c for cover in load_catalogue().covers}
     assert gains == {"open ground": 0, "cold frame": 1, "fleece": 1, "low tunnel": 1, "tunnel": 1}
+
+
+def test_hours_of_sunshine_are_left_out_of_what_is_written_while_unknown() -> None:
+    assert "sunshine_hours" not in Climate.model_validate(CAMBRIDGE).model_dump()
+    assert Climate.model_validate({**CAMBRIDGE, "sunshine_hours": [4] * 12}).model_dump()["sunshine_hours"] == (4,) * 12
+    with pytest.raises(ValidationError, match="less than or equal to 24"):
+        Climate.model_validate({**CAMBRIDGE, "sunshine_hours": [25] * 12})
+
+
+def test_every_cover_warms_days_takes_light_and_warns_of_heat() -> None:
+    from rotasolve.files.crops import load_catalogue
+
+    covers = {cover.name: cover for cover in load_catalogue().covers if cover.name != "open ground"}
+    # Days: S76 measured 4.2 in a plastic tunnel; fleece 1 to 3 (S82). Light: WSU FS089E, Purdue, a pane of glass.
+    assert {name: cover.day_gain_c for name, cover in covers.items()} == {
+        "cold frame": 4.2,
+        "fleece": 2,
+        "low tunnel": 4.2,
+        "tunnel": 4.2,
+    }
+    assert {name: cover.light_share for name, cover in covers.items()} == {
+        "cold frame": 0.80,
+        "fleece": 0.85,
+        "low tunnel": 0.77,
+        "tunnel": 0.77,
+    }
+    assert [
+        name for name, cover in covers.items() if "heat" not in cover.caution and "degrees" not in cover.caution
+    ] == []

@@ -54,6 +54,12 @@ def test_a_figure_that_is_not_whole_is_refused(change: dict[str, Any], why: str)
         ({"green_manure": True}, "no yield"),
         ({"yield_per_plant": None, "yield_per_row": figure(1, "kg per m of row")}, "row_distance_for_yield"),
         ({"starts": []}, "at least 1 item"),
+        ({"picking": "repeated", "standing_weeks": figure(3, "weeks")}, "picking: once"),
+        ({"standing_weeks": figure(3, "days")}, "standing_weeks is counted in weeks"),
+        ({"winter_loss": figure(101, "%")}, "winter_loss cannot be more than 100 %"),
+        ({"spring_share": figure(-1, "%")}, "spring_share cannot be negative"),
+        ({"growth_least": figure(20, "degC"), "growth_best": figure(20, "degC")}, "growth_least must lie below"),
+        ({"growth_best": figure(20, "degC"), "growth_most": figure(18, "degC")}, "growth_best below growth_most"),
     ],
 )
 def test_a_crop_that_is_not_whole_is_refused(change: dict[str, Any], why: str) -> None:

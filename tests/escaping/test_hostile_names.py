@@ -20,6 +20,7 @@ from rotasolve.relations.ground.garden import make_garden
 from rotasolve.relations.work.jobs import jobs_of
 from rotasolve.tasks.reporting import Findings, findings_of_plan
 from rotasolve.views.drawings.drawing_files import drawing_files
+from rotasolve.views.drawings.svg import drawing_style
 from rotasolve.views.exports.calendar_files import calendar_csv, calendar_ics
 from rotasolve.views.pages.calendar_page import calendar_page
 from rotasolve.views.pages.editing import refereed_page
@@ -48,7 +49,7 @@ WIDE = Look(width=160)
 
 @pytest.fixture(scope="module")
 def found() -> Findings:
-    return findings_of_plan(hostile_scenario(), hostile_catalogue(), hostile_plan())
+    return findings_of_plan(make_garden(hostile_scenario(), hostile_catalogue()), hostile_plan())
 
 
 @pytest.fixture(scope="module")
@@ -114,7 +115,10 @@ def test_every_drawing_is_well_formed_and_holds_the_names_as_text(found: Finding
         assert re.fullmatch(r"[a-z0-9-]+\.svg", file.name)
         root = ElementTree.fromstring(file.drawing.standalone())
         names = {element.tag.rpartition("}")[2] for element in root.iter()}
-        assert not names & {"script", "a", "image", "foreignObject", "style", "set", "animate"}
+        assert not names & {"script", "a", "image", "foreignObject", "set", "animate"}
+        # Names are nowhere in the style sheet: it is the one all drawings have.
+        assert [style.text for style in root.iter() if style.tag.endswith("}style")] == [drawing_style()]
+        assert not [a for element in root.iter() for key, a in element.attrib.items() if "href" in key and a[:1] != "#"]
         assert not [a for element in root.iter() for a in element.attrib if a.lower().startswith("on")]
         assert controls_in(file.drawing.standalone()) == set()
 

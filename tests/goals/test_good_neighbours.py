@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from rotasolve.goals.good_neighbours import GoodNeighbours
+from rotasolve.domain.seasons import period_of
+from rotasolve.goals.good_neighbours import GoodNeighbours, looked_at
 from rotasolve.relations.ground.garden import Garden, make_garden
 from tests.helpers.agree import lost_both_ways, lots_of, number_of, plan_of
-from tests.helpers.tiny import CATALOGUE, SOURCE, bed, catalogue, scenario
+from tests.helpers.tiny import CATALOGUE, SOURCE, bed, catalogue, day, scenario
 
 GOAL = GoodNeighbours()
 HELPFUL = catalogue(
@@ -54,3 +55,8 @@ def test_says_how_often_they_stand_together() -> None:
     assert GOAL.score(garden, plan_of(garden, lots_of(garden, chosen))).sentence == (
         "helpful neighbours together 1 time (pairs in a bed at the height of a season)"
     )
+
+
+def test_the_height_of_the_season_is_its_middle() -> None:
+    # 3 April, four weeks before the last frost, to 1 October: 13 half months, the seventh of them begins on 1 July.
+    assert looked_at(garden_of()) == [period_of(day("2027-07-01"))]

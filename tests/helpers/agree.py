@@ -21,6 +21,7 @@ from rotasolve.solver.highs import arrays_of
 from rotasolve.solver.program import Program, build_program, freeze
 from rotasolve.solver.prover import SilentHighs, model_of
 from rotasolve.solver.read_back import plantings_of
+from tests.helpers.words import said
 
 Lots = tuple[int, ...]
 """The lots of each choice of a garden modelled strip by strip."""
@@ -71,7 +72,7 @@ def model_accepts(garden: Garden, lots: Lots, program: Program | None = None) ->
 
 def broken(garden: Garden, lots: Lots) -> set[Claim]:
     """Return the claims the referee finds broken by these lots."""
-    return {reason.claim for reason in judge(garden, plan_of(garden, lots)).breaches}
+    return {breach.claim for breach in judge(garden, plan_of(garden, lots)).breaches}
 
 
 def accepted(garden: Garden, chosen: Iterable[int], program: Program | None = None) -> bool:
@@ -90,9 +91,8 @@ def posted(garden: Garden, key: str) -> set[Claim]:
 
 
 def found_by(garden: Garden, key: str, plan: Plan) -> list[str]:
-    """Return what one rule finds in a plan, each as ``say``, but ``found``."""
-    rule = rule_by_key(key)
-    return [f"{rule.say(breach.claim)}, but {breach.found}" for breach in rule.breaches(garden, plan)]
+    """Return what one rule finds in a plan, in words."""
+    return [said(breach) for breach in rule_by_key(key).breaches(garden, plan)]
 
 
 def goal_program(garden: Garden, goal: Goal) -> Program:

@@ -1,4 +1,7 @@
-"""Drawings read back from their SVG text, by the rules of SVG alone: nothing here is shared with what writes them."""
+"""Drawings read back from their SVG text, by the rules of SVG and CSS alone; what writes them is not used.
+
+What a drawing uses again stands in its definitions; here it is found wherever it is used, with what it inherits there.
+"""
 
 from __future__ import annotations
 
@@ -11,14 +14,33 @@ from xml.etree import ElementTree
 SVG = "{http://www.w3.org/2000/svg}"
 _NUMBER = re.compile(r"-?\d+(?:\.\d+)?")
 _LINE = re.compile(r"M(-?[\d.]+) (-?[\d.]+)([hv])(-?[\d.]+)")
-_BOX = re.compile(r"M(-?[\d.]+) (-?[\d.]+)h(-?[\d.]+)v(-?[\d.]+)h-?[\d.]+z")
+_RULE = re.compile(r"([^{}]+)\{([^}]*)\}")
+_UNSEEN = ("defs", "symbol", "clipPath", "style", "title", "desc")
+_OWN = ("id", "class", "transform", "x", "y", "width", "height", "d", "href")
+"""What no element inherits."""
+
+Box = tuple[float, float, float, float]
+"""Left, top, right, bottom."""
+
+
+@dataclass(frozen=True)
+class Shown:
+    """An element where it is shown: its name, where its origin lies on the page, its own and inherited attributes.
+
+    A field of a hatch is shown as ``symbol`` with the attributes of what uses it.
+    """
+
+    tag: str
+    x: float
+    y: float
+    said: dict[str, str]
+    words: str
 
 
 @dataclass(frozen=True)
 class Dots:
-    """The dots of one path: places in its own units and in those of the page, and how broad a dot is on the page."""
+    """The dots of one planting: places on the page, and how broad a dot is there."""
 
-    own: tuple[tuple[float, float], ...]
     page: tuple[tuple[float, float], ...]
     pen: float
 
@@ -41,64 +63,122 @@ def parsed(text: str) -> ElementTree.Element:
     return ElementTree.fromstring(text.encode("utf-8"))
 
 
+def shown_in(root: ElementTree.Element) -> Iterator[Shown]:
+    """Yield all that is shown, in the order in which it is painted."""
+    known = {element.get("id", ""): element for element in root.iter() if element.get("id")}
+    yield from _shown(root, 0.0, 0.0, {}, known, _rules(root))
+
+
+def _rules(root: ElementTree.Element) -> dict[str, dict[str, str]]:
+    """Return what the style sheet says of each class; ``font`` gives the size alone."""
+    rules: dict[str, dict[str, str]] = {}
+    for selectors, body in _RULE.findall("".join(style.text or "" for style in root.iter(f"{SVG}style"))):
+        said = dict(part.strip().split(": ", 1) for part in body.split(";") if part.strip())
+        if "font" in said:
+            said["font-size"] = said.pop("font").split(" ")[0]
+        for selector in selectors.split(","):
+            rules.setdefault(selector.strip().rpartition(".")[2], {}).update(said)
+    return rules
+
+
+def _shown(
+    element: ElementTree.Element,
+    x: float,
+    y: float,
+    above: dict[str, str],
+    known: dict[str, ElementTree.Element],
+    rules: dict[str, dict[str, str]],
+) -> Iterator[Shown]:
+    tag = element.tag.removeprefix(SVG)
+    if tag in _UNSEEN:
+        return
+    inherited = {key: value for key, value in above.items() if key not in _OWN}
+    # A style sheet counts for more than an attribute.
+    said = {**inherited, **element.attrib, **rules.get(element.get("class", ""), {})}
+    move = element.get("transform", "")
+    if move:
+        assert move.startswith("translate("), move
+        right, down = ([float(number) for number in _NUMBER.findall(move)] + [0.0])[:2]
+        x, y = x + right, y + down
+    if tag == "use":
+        x, y = x + float(element.get("x", "0")), y + float(element.get("y", "0"))
+        used = known[element.get("href", "")[1:]]
+        if used.tag == f"{SVG}symbol":
+            yield Shown("symbol", x, y, said, "")
+        else:
+            yield from _shown(used, x, y, said, known, rules)
+        return
+    yield Shown(tag, x, y, said, element.text or "")
+    for child in element:
+        yield from _shown(child, x, y, said, known, rules)
+
+
 def dots_of(root: ElementTree.Element) -> list[Dots]:
-    """Return the dots of each planting's path, in the order of the file."""
-    found = []
-    for panels in root.iter(f"{SVG}g"):
-        if panels.get("class") != "plants":
-            continue
-        assert panels.get("stroke-linecap") == "round"
-        for panel in panels:
-            across, down, turn, scale = (float(number) for number in _NUMBER.findall(panel.get("transform", "")))
-            for path in panel:
-                own = tuple(_dots(path))
-                page = tuple((across + turn * x, down + scale * y) for x, y in own)
-                found.append(Dots(own, page, float(path.get("stroke-width", "1")) * scale))
-    return found
+    """Return the dots of each planting, in the order of the drawing."""
+    return [
+        Dots(tuple(_dots(one)), float(one.said["stroke-width"]))
+        for one in shown_in(root)
+        if one.tag == "path" and one.said.get("stroke-dasharray", "").startswith("0 ")
+    ]
 
 
-def _dots(path: ElementTree.Element) -> Iterator[tuple[float, float]]:
+def _dots(path: Shown) -> Iterator[tuple[float, float]]:
     """Yield the dots: a dash of no length at the begin of each line and after every gap that fits into it."""
-    dash, gap = (float(number) for number in path.get("stroke-dasharray", "").split())
-    assert dash == 0
-    whole = path.get("d", "")
+    assert path.said["stroke-linecap"] == "round"
+    _, gap = (float(number) for number in path.said["stroke-dasharray"].split())
+    whole = path.said["d"]
     lines = _LINE.findall(whole)
     assert "".join(f"M{x} {y}{way}{length}" for x, y, way, length in lines) == whole
     for x, y, way, length in lines:
-        for nth in range(math.floor(float(length) / gap) + 1):
-            along = nth * gap
-            yield (float(x) + along, float(y)) if way == "h" else (float(x), float(y) + along)
+        for nth in range(math.floor(abs(float(length)) / gap) + 1):
+            along = math.copysign(nth * gap, float(length))
+            across, down = (along, 0.0) if way == "h" else (0.0, along)
+            yield path.x + float(x) + across, path.y + float(y) + down
 
 
-def boxes_of(root: ElementTree.Element, mark: str) -> list[tuple[float, float, float, float]]:
-    """Return (left, top, right, bottom) of each rectangle filled with a mark."""
+def grounds_of(root: ElementTree.Element, mark: str) -> list[Box]:
+    """Return each field of a mark."""
+    return [
+        (one.x, one.y, one.x + float(one.said["width"]), one.y + float(one.said["height"]))
+        for one in shown_in(root)
+        if one.tag == "symbol" and one.said["href"] == f"#{mark}"
+    ]
+
+
+def edges_of(root: ElementTree.Element) -> list[Box]:
+    """Return the outline of each part of a bed at each stage."""
     found = []
-    for path in root.iter(f"{SVG}path"):
-        if path.get("fill") == f"url(#{mark})":
-            for x, y, wide, high in _BOX.findall(path.get("d", "")):
-                found.append((float(x), float(y), float(x) + float(wide), float(y) + float(high)))
+    for one in shown_in(root):
+        if one.said.get("class") == "edge":
+            x, y, wide, high, _ = (float(number) for number in _NUMBER.findall(one.said["d"]))
+            found.append((one.x + x, one.y + y, one.x + x + wide, one.y + y + high))
     return found
 
 
 def lines_of(root: ElementTree.Element) -> list[Line]:
-    """Return all lines of text with what they inherit from their groups."""
-    return list(_lines(root, 0.0, {}))
-
-
-def _lines(element: ElementTree.Element, across: float, above: dict[str, str]) -> Iterator[Line]:
-    here = {**above, **{key: value for key, value in element.attrib.items() if key not in ("x", "y", "transform")}}
-    if element.tag == f"{SVG}text" and " " not in element.get("x", ""):
-        yield Line(
-            words=element.text or "",
-            x=across + float(element.get("x", "0")),
-            y=float(element.get("y", "0")),
-            size=float(here["font-size"]),
-            bold=here.get("font-weight") == "bold",
-            anchor=here.get("text-anchor", "start"),
-            fill=here["fill"],
+    """Return all lines of text; letters that stand one by one (``letters_of``) are none."""
+    return [
+        Line(
+            words=one.words,
+            x=one.x + float(one.said.get("x", "0")),
+            y=one.y + float(one.said.get("y", "0")),
+            size=float(one.said["font-size"].removesuffix("px")),
+            bold=one.said.get("font-weight") == "bold",
+            anchor=one.said.get("text-anchor", "start"),
+            fill=one.said["fill"],
         )
-    moved = element.get("transform", "")
-    if moved and "scale" not in moved:
-        across += float(_NUMBER.findall(moved)[0])
-    for child in element:
-        yield from _lines(child, across, here)
+        for one in shown_in(root)
+        if one.tag == "text" and " " not in one.said.get("x", "")
+    ]
+
+
+def numbers_of(root: ElementTree.Element) -> list[tuple[str, float, float]]:
+    """Return the numbers on a bed's ground, each with its middle and its base line."""
+    found = []
+    for one in shown_in(root):
+        if one.tag != "text" or one.said.get("stroke-width") != "7":
+            continue
+        across, down = one.said["x"].split(), one.said["y"].split()
+        told = [one.words] if len(across) == 1 else list(one.words)
+        found += [(n, one.x + float(x), one.y + float(y)) for n, x, y in zip(told, across, down, strict=True)]
+    return found

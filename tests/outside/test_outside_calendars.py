@@ -139,7 +139,11 @@ def test_1_june_is_too_early_for_warm_soil_crops_at_cooperstown(catalogue: Catal
     assert _first(catalogue, "cucumber", long_autumn) == date(YEAR, 6, 12)
 
 
-OTHER_LAST_DATES = {"leek": "seed is sown in spring alone; plants go out until the printed day"}
+OTHER_LAST_DATES = {
+    "leek": "seed is sown in spring alone; plants go out until the printed day",
+    "cabbage": "the sheet has no spring cabbage, which is set out in September (E14) and stands through the winter",
+    "leaf lettuce": "the sheet has no winter lettuce, which is sown until mid October (E01), safest under cover",
+}
 
 
 def test_last_dates_are_those_of_ithaca(catalogue: Catalogue) -> None:

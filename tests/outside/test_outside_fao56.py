@@ -19,13 +19,8 @@ import pytest
 
 from rotasolve.files.crops import load_catalogue
 from rotasolve.relations.season.daily_curves import DAYS, day_number
-from rotasolve.relations.season.evapotranspiration import (
-    daylight_hours,
-    declination,
-    radiation_above_air,
-    reference_mm,
-    sunset_angle,
-)
+from rotasolve.relations.season.evapotranspiration import reference_mm
+from rotasolve.relations.season.radiation import day_length, declination, radiation_above_air, sunset_angle
 from rotasolve.relations.season.site_climate import afternoons, nights
 from tests.helpers.climates import CAMBRIDGE, INLAND, site_with
 
@@ -77,7 +72,7 @@ def test_examples_8_and_9_at_20_south_on_3_september() -> None:
     assert declination(number) == pytest.approx(0.120, abs=0.001)
     assert sunset_angle(-20, number) == pytest.approx(1.527, abs=0.001)
     assert radiation_above_air(-20, number) == pytest.approx(32.2, abs=0.1)
-    assert daylight_hours(-20, number) == pytest.approx(11.7, abs=0.1)
+    assert day_length(-20, number) == pytest.approx(11.7, abs=0.1)
 
 
 def test_example_20_hargreaves_at_lyon_in_july() -> None:
@@ -86,8 +81,8 @@ def test_example_20_hargreaves_at_lyon_in_july() -> None:
 
 
 def test_the_sun_stays_up_or_down_beyond_the_polar_circle() -> None:
-    assert daylight_hours(70, 172) == 24
-    assert daylight_hours(70, 355) == 0
+    assert day_length(70, 172) == 24
+    assert day_length(70, 355) == 0
     assert radiation_above_air(70, 355) == pytest.approx(0, abs=1e-9)
 
 

@@ -95,11 +95,11 @@ def test_a_need_in_pounds_becomes_feet_of_row(pounds: float, per_foot: float, fe
 
 
 def test_tomatoes_for_one_person_are_20_pounds(catalogue: Catalogue) -> None:
-    # The same chart; the high end of the catalogue's yield is its 2.5 lb per foot.
+    # The same chart; the low end of the catalogue's yield is its 2.5 lb per foot, plants standing 2 ft apart.
     tomato = catalogue.crop("tomato")
     assert _target(tomato, people=1).kg == pytest.approx(20 * POUND_KG, abs=0.01)
-    assert tomato.yield_per_row is not None
-    assert tomato.yield_per_row.most == pytest.approx(2.5 * POUND_KG / (FOOT_CM / 100), abs=0.01)
+    assert tomato.yield_per_plant is not None
+    assert tomato.yield_per_plant.least == pytest.approx(2.5 * POUND_KG * 2, abs=0.01)
 
 
 @pytest.mark.parametrize("row", _table("fresh_and_storage.csv"), ids=lambda row: row["crop"])

@@ -24,6 +24,7 @@ from rotasolve.relations.ground.garden import make_garden
 from rotasolve.rules.rest import Rest
 from rotasolve.solver.cpsat import Limits
 from rotasolve.tasks.rotation import plan_rotation
+from tests.helpers.words import said
 
 PUBLISHED: list[dict[str, Any]] = json.loads(
     (Path(__file__).parents[1] / "data" / "rotations.json").read_text(encoding="utf-8")
@@ -95,7 +96,7 @@ def _refused(catalogue: Catalogue, cells: list[Cell], gap: int | None) -> dict[s
     planted = tuple(_planting(catalogue, cell) for cell in cells if cell[1] >= past)
     rule, found = Rest(), dict[str, list[str]]()
     for breach in rule.breaches(make_garden(scenario, catalogue), blank_plan(scenario, planted)):
-        found.setdefault(breach.claim.about[0], []).append(f"{rule.say(breach.claim)}, but {breach.found}")
+        found.setdefault(breach.claim.about[0], []).append(said(breach))
     return found
 
 
@@ -235,4 +236,4 @@ def test_three_sections_cannot_keep_three_years_between(catalogue: Catalogue) ->
     # Common practice and arithmetic: a gap of three years needs four beds if the crop is grown every year.
     result = plan_rotation(_three_sections(3), catalogue, Limits(effort=2))
     assert isinstance(result, Impossible)
-    assert {reason.claim.rule for reason in result.clash} == {"rest", "must-have"}
+    assert {claim.rule for claim in result.clash} == {"rest", "must-have"}

@@ -1,11 +1,13 @@
-"""The wheel: what is in it, and that it works away from the checkout."""
+"""The wheel and the source archive: what is in them, and that the wheel works away from the checkout."""
 
 from __future__ import annotations
 
 import json
 import os
+import re
 import subprocess
 import sys
+import tarfile
 import zipfile
 from collections.abc import Callable, Iterator
 from email.parser import Parser
@@ -22,12 +24,10 @@ HEAVY = {"ortools", "highspy", "numpy", "pandas", "networkx", "pydantic", "typer
 Run = Callable[[str], str]
 
 
-@pytest.fixture(scope="module")
-def wheel(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """Return a wheel built from the checkout."""
-    folder = tmp_path_factory.mktemp("dist")
+def build(kind: str, folder: Path) -> Path:
+    """Build a wheel or a source archive (sdist) from the checkout."""
     done = subprocess.run(
-        [sys.executable, "-m", "hatchling", "build", "-t", "wheel", "-d", str(folder)],
+        [sys.executable, "-m", "hatchling", "build", "-t", kind, "-d", str(folder)],
         cwd=ROOT,
         stdin=subprocess.DEVNULL,
         capture_output=True,
@@ -38,6 +38,11 @@ def wheel(tmp_path_factory: pytest.TempPathFactory) -> Path:
     assert done.returncode == 0, done.stderr
     (file,) = folder.iterdir()
     return file
+
+
+@pytest.fixture(scope="module")
+def wheel(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    return build("wheel", tmp_path_factory.mktemp("dist"))
 
 
 @pytest.fixture(scope="module")
@@ -76,9 +81,9 @@ def _names(wheel: Path) -> list[str]:
         return archive.namelist()
 
 
-def _in_checkout() -> Iterator[str]:
-    """Yield the wheel's name of every file of the checkout that belongs in it."""
-    for folder, there in SOURCES.items():
+def _in_checkout(folders: dict[str, str]) -> Iterator[str]:
+    """Yield the packed name of every file in these folders of the checkout."""
+    for folder, there in folders.items():
         for path in (ROOT / folder).rglob("*"):
             if path.is_file() and "__pycache__" not in path.parts:
                 yield f"{there}/{path.relative_to(ROOT / folder).as_posix()}"
@@ -92,7 +97,7 @@ def _text(wheel: Path, ending: str) -> str:
 
 def test_the_wheel_holds_the_files_of_the_checkout_and_no_others(wheel: Path) -> None:
     packed = [name for name in _names(wheel) if ".dist-info/" not in name]
-    assert sorted(packed) == sorted(_in_checkout())
+    assert sorted(packed) == sorted(_in_checkout(SOURCES))
     assert [name for name in packed if PurePosixPath(name).suffix not in KINDS] == []
 
 
@@ -103,6 +108,17 @@ def test_the_wheel_holds_what_users_and_editors_need(wheel: Path) -> None:
     assert "rotasolve/_shipped/crops/sources.yaml" in names
     assert "rotasolve/_shipped/scenarios/cold-frame.yaml" in names
     assert {name.partition("/")[0] for name in names if ".dist-info/" not in name} == {"rotasolve"}
+
+
+def test_the_source_archive_holds_what_the_commands_of_the_readme_need(tmp_path: Path) -> None:
+    with tarfile.open(build("sdist", tmp_path)) as archive:
+        packed = {member.name.partition("/")[2] for member in archive.getmembers() if member.isfile()}
+    asked = re.findall(r"-r (\S+)", (ROOT / "README.md").read_text(encoding="utf-8"))
+    assert len(set(asked)) == 2
+    assert set(asked) <= packed
+    top = {"README.md", "DEVELOPERS.md", "LICENSE", "pyproject.toml", "requirements.lock", ".gitignore", "PKG-INFO"}
+    folders = {name: name for name in ("rotasolve", "crops", "scenarios", "tests")}
+    assert packed == top | set(_in_checkout(folders))
 
 
 def test_the_wheel_says_who_it_is(wheel: Path) -> None:
@@ -152,13 +168,14 @@ def test_the_unpacked_wheel_writes_a_report(run: Run) -> None:
         "from rotasolve.files.scenarios import read_scenario\n"
         "from rotasolve.files.shipped import shipped_folder\n"
         "from rotasolve.referee import blank_plan\n"
+        "from rotasolve.relations.ground.garden import make_garden\n"
         "from rotasolve.tasks.reporting import findings_of_plan\n"
         "from rotasolve.views.words.look import Look\n"
         "from rotasolve.views.report.report_page import report_page\n"
         "from rotasolve.views.report.report_parts import Told\n"
         "crops = load_catalogue()\n"
         "frame = read_scenario(shipped_folder('scenarios') / 'cold-frame.yaml', crops)\n"
-        "found = findings_of_plan(frame, crops, blank_plan(frame))\n"
+        "found = findings_of_plan(make_garden(frame, crops), blank_plan(frame))\n"
         "told = Told(found.garden, found.plan, found.jobs, found.supplies, (frame.first_year,), Look())\n"
         "print(report_page(told))\n"
     )

@@ -68,6 +68,20 @@ def test_later_own_file_wins_and_new_crops_and_sources_are_added(load: Load, sma
     assert [pathogen.hosts for pathogen in catalogue.pathogens] == [("oca",)]
 
 
+def test_a_yield_known_at_a_strange_climate_or_under_a_strange_cover_is_a_fault(
+    load: Load, small_data: dict[str, Any]
+) -> None:
+    crop = own_crop(small_data, name="oca") + "  yield_known_at: Atlantis\n  yield_known_under: open grownd\n"
+    climate = (
+        "reference_climates:\n- name: the moors\n  latitude: 50\n  source: memory\n"
+        f"  climate: {{mean_minima_c: {[1] * 12}, mean_maxima_c: {[9] * 12}}}\n"
+    )
+    assert refused(load, crop + climate) == [
+        "own0.yaml:XX:19: 'Atlantis' is not known - describe it under 'reference_climates'",
+        "own0.yaml:YY:22: 'open grownd' is not known - did you mean 'open ground'?",
+    ]
+
+
 def test_unknown_family_source_host_and_sides_come_all_at_once(load: Load, small_data: dict[str, Any]) -> None:
     crop = own_crop(small_data, name="oca", family="Solanacea").replace("source: memory", "source: hearsay", 1)
     remarks = (

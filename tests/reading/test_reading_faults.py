@@ -1,14 +1,17 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from typing import Annotated
 
 import pytest
+from pydantic import BeforeValidator, TypeAdapter, ValidationError
 
 from rotasolve.domain.catalogue import Catalogue
 from rotasolve.domain.fault import Fault
-from rotasolve.errors import InputFault
+from rotasolve.errors import InputFault, Unusable
 from rotasolve.files.faults import say_faults
 from rotasolve.files.scenarios import read_scenario_text
+from rotasolve.files.wording import say_error
 
 Faults = Callable[[str], list[str]]
 
@@ -149,3 +152,22 @@ def test_wide_letters_move_the_caret(small: Catalogue, garden: str) -> None:
     assert shown[0].startswith("g.yaml:12:15: 'size' is not a field known here")
     # 14 letters stand before the field; the wide one takes two columns, and two more are the margin.
     assert shown[2] == " " * 17 + "^"
+
+
+@pytest.mark.parametrize(
+    ("refusal", "said"),
+    [
+        (Unusable("'a; b' is no bed", "write c; or d"), ("'bed': 'a; b' is no bed", "write c; or d")),
+        (ValueError("'a; b' is no bed"), ("'bed': 'a; b' is no bed", "")),
+    ],
+)
+def test_what_is_wrong_and_how_to_mend_it_are_never_cut_at_a_semicolon(
+    refusal: ValueError, said: tuple[str, str]
+) -> None:
+    def refuse(value: object) -> object:
+        raise refusal
+
+    bed: TypeAdapter[object] = TypeAdapter(Annotated[object, BeforeValidator(refuse)])
+    with pytest.raises(ValidationError) as caught:
+        bed.validate_python("a; b")
+    assert say_error(caught.value.errors()[0], ("bed",)) == said

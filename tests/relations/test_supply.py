@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from rotasolve.domain.household import Target
 from rotasolve.domain.plan import Harvest
 from rotasolve.domain.seasons import first_day, period_of
-from rotasolve.domain.supply import HalfMonth
+from rotasolve.domain.supply import HalfMonthSupply
 from rotasolve.relations.ground.garden import Garden, make_garden
 from rotasolve.relations.household.supply import (
     balance,
@@ -30,7 +30,7 @@ JULY = period_of(date(2027, 7, 1))
 GRAMS = st.dictionaries(st.integers(0, 30), st.integers(0, 5000), max_size=20)
 
 
-def conserved(half_months: tuple[HalfMonth, ...]) -> None:
+def conserved(half_months: tuple[HalfMonthSupply, ...]) -> None:
     """Every gram harvested is eaten fresh, kept or surplus; every gram kept is eaten, spoilt or in store."""
     for half in half_months:
         assert half.harvested_g == half.eaten_fresh_g + half.kept_g + half.surplus_g

@@ -10,9 +10,10 @@ from rotasolve.domain.plan import Planting
 from rotasolve.domain.scenario import PinnedPlanting
 from rotasolve.referee import blank_plan
 from rotasolve.relations.ground.garden import Garden, make_garden
-from rotasolve.rules.as_pinned import AsPinned, pin_claim
+from rotasolve.rules.as_pinned import pin_claim
 from tests.helpers.agree import accepted, found_by, number_of, posted
 from tests.helpers.tiny import CATALOGUE, bed, planting, scenario
+from tests.helpers.words import said
 
 KEY = "as-pinned"
 PIN = {"bed": "bed", "crop": "lettuce", "start": "2027-05-08"}
@@ -88,7 +89,7 @@ def test_a_pin_written_twice_is_one_claim() -> None:
 
 
 @pytest.mark.parametrize(
-    ("more", "said"),
+    ("more", "told"),
     [
         ({}, "you fixed lettuce in bed from 8 May 2027"),
         ({"strips": (3, 1)}, "you fixed lettuce in bed, strips 1,3 from 8 May 2027"),
@@ -96,8 +97,8 @@ def test_a_pin_written_twice_is_one_claim() -> None:
         ({"strips": (2,), "plants": 3}, "you fixed lettuce in bed, strips 2 from 8 May 2027 with 3 plants"),
     ],
 )
-def test_says_what_it_asks(more: Mapping[str, object], said: str) -> None:
-    assert AsPinned().say(pin_claim(PinnedPlanting.model_validate({**PIN, **more}))) == said
+def test_says_what_it_asks(more: Mapping[str, object], told: str) -> None:
+    assert said(pin_claim(PinnedPlanting.model_validate({**PIN, **more}))) == told
 
 
 def test_says_what_it_found() -> None:

@@ -12,6 +12,7 @@ from rotasolve.solver.cpsat import Limits
 from rotasolve.solver.search import Found, Search
 from rotasolve.tasks.refereeing import referee_plan
 from tests.helpers.tiny import CATALOGUE, bed, planting, scenario
+from tests.helpers.words import said
 
 LETTUCE = ("lettuce", (1,), "2027-05-08", "2027-07-31", "2027-07-07")
 
@@ -37,8 +38,8 @@ def test_nonsense_is_a_breach(change: dict[str, Any], found: str) -> None:
     garden = make_garden(place, CATALOGUE)
     assert not judge(garden, blank_plan(place, (planting(*LETTUCE),))).breaches
     edited = type(planting(*LETTUCE)).model_validate({**planting(*LETTUCE).model_dump(), **change})
-    said = [reason.sentence for reason in judge(garden, blank_plan(place, (edited,))).breaches]
-    assert any(sentence.endswith(f"but {found}") for sentence in said), said
+    told = [said(breach) for breach in judge(garden, blank_plan(place, (edited,))).breaches]
+    assert any(sentence.endswith(f"but {found}") for sentence in told), told
 
 
 def test_a_plan_piled_on_itself_is_judged_and_scored() -> None:

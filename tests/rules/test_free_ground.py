@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import pytest
 
-from rotasolve.domain.claim import Claim
 from rotasolve.domain.plan import Planting
 from rotasolve.referee import blank_plan
 from rotasolve.relations.ground.garden import Garden, make_garden
-from rotasolve.rules.free_ground import FreeGround
+from rotasolve.rules.free_ground import FreeGround, GroundClaim
 from tests.helpers.agree import accepted, found_by, number_of, posted
 from tests.helpers.tiny import CATALOGUE, bed, planting, scenario
+from tests.helpers.words import said
 
 KEY = "free-ground"
 SAID = "each strip of bed holds one crop at a time, but "
@@ -94,14 +94,12 @@ def test_counted_beds_hold_back_what_an_earlier_crop_takes() -> None:
     # 1 of 2 strips held until 30 June, so at most 1 lot of lettuce from 8 May.
     old = {"bed": "bed", "crop": "garlic", "year": 2026, "until": "2027-06-30", "strips": (1,)}
     garden = make_garden(scenario(["lettuce"], history=[old]), CATALOGUE, exact=False)
-    assert posted(garden, KEY) == {Claim(rule=KEY, about=("bed",))}
+    assert posted(garden, KEY) == {GroundClaim("bed")}
     assert [garden.taken_at_start(cell, garden.choices[0].sowing.periods[0]) for cell in garden.cells] == [1]
 
 
 def test_says_what_it_asks() -> None:
-    assert FreeGround().say(Claim(rule=KEY, about=("north bed",))) == (
-        "each strip of north bed holds one crop at a time"
-    )
+    assert said(GroundClaim("north bed")) == ("each strip of north bed holds one crop at a time")
 
 
 def test_says_what_it_found() -> None:
@@ -117,3 +115,16 @@ def test_says_what_it_found() -> None:
     assert judged(kale, garden=garden_of(history=[old])) == [
         SAID + "garlic from before the plan stands until 20 July 2027, kale starts on 17 July 2027"
     ]
+
+
+def test_what_stands_for_one_day_is_no_breach() -> None:
+    assert judged(planting("kale", (1,), "2027-08-01", "2027-08-01")) == []
+
+
+@pytest.mark.parametrize(("begin", "free"), [("2027-05-15", False), ("2027-05-16", True)])
+def test_a_start_on_the_last_day_of_the_half_month_hinders(begin: str, free: bool) -> None:
+    # Cleared on 10 May, the ground is given back with the half month, on the 15th.
+    garden = garden_of()
+    plan = blank_plan(garden.scenario, (planting("kale", (1,), begin, "2027-09-30"),))
+    asked = planting("lettuce", (1,), "2027-04-01", "2027-05-10")
+    assert (list(FreeGround().hinders(garden, plan, asked)) == []) is free

@@ -7,15 +7,16 @@ from itertools import product
 
 import pytest
 
-from rotasolve.domain.claim import Claim
 from rotasolve.domain.plan import Planting
+from rotasolve.domain.seasons import period_of
 from rotasolve.referee import blank_plan
 from rotasolve.relations.ground.garden import Garden, make_garden
 from rotasolve.relations.ground.waits import days_after_digging_in
-from rotasolve.rules.green_manure_wait import GreenManureWait
+from rotasolve.rules.green_manure_wait import GreenManureWait, WaitClaim
 from rotasolve.solver.program import build_program
 from tests.helpers.agree import accepted, found_by, least_cost, number_of
-from tests.helpers.tiny import KALE, LETTUCE, bed, catalogue, crop, figure, planting, scenario, start
+from tests.helpers.tiny import KALE, LETTUCE, bed, catalogue, crop, day, figure, planting, scenario, start
+from tests.helpers.words import said
 
 KEY = "green-manure-wait"
 # Sown 8 May, cut from 7 June on, kept for two weeks to 20 June; ground to 30 June. Waits 21 days, to 21 July.
@@ -134,7 +135,7 @@ def test_hinders_until_the_wait_is_over() -> None:
     kale = planting("kale", (1, 2), "2027-07-17", "2027-09-30")
     (told,) = GreenManureWait().hinders(garden, plan, kale)
     assert (told.strips, str(told.until), told.other) == ((1,), "2027-07-20", DUG_IN)
-    assert told.sentence == "strip 1 cleared of mustard on 30 June 2027, which waits until 20 July 2027"
+    assert said(told) == "strip 1 cleared of mustard on 30 June 2027, which waits until 20 July 2027"
     later = kale.model_copy(update={"start": told.until})
     assert list(GreenManureWait().hinders(garden, plan, later))
     assert not judged(DUG_IN, kale.model_copy(update={"start": DUG_IN.clear.replace(month=7, day=21)}))
@@ -144,14 +145,12 @@ def test_hinders_a_green_manure_before_a_planting_that_stands() -> None:
     garden = garden_of()
     plan = blank_plan(garden.scenario, (planting("kale", (1,), "2027-07-17", "2027-09-30"),))
     (told,) = GreenManureWait().hinders(garden, plan, DUG_IN)
-    assert told.sentence == "strip 1 would wait until 21 July 2027, but kale starts there on 17 July 2027"
+    assert said(told) == "strip 1 would wait until 21 July 2027, but kale starts there on 17 July 2027"
     assert told.until is None
 
 
 def test_says_what_it_asks_and_what_it_found() -> None:
-    assert GreenManureWait().say(Claim(rule=KEY, about=("rye", "north bed", "14"))) == (
-        "ground in north bed waits 14 days after rye was dug in"
-    )
+    assert said(WaitClaim("rye", "north bed", 14)) == ("ground in north bed waits 14 days after rye was dug in")
     assert judged(DUG_IN, planting("kale", (1,), "2027-07-01", "2027-09-30")) == [
         "ground in bed waits 21 days after mustard was dug in, but strip 1 cleared of mustard on 30 June 2027 takes "
         "kale on 1 July 2027, after 1 day"
@@ -162,3 +161,29 @@ def test_a_garden_cut_down_to_one_bed_keeps_its_waits() -> None:
     garden = garden_of(beds=[bed(), bed("other")])
     small = garden.restricted("bed", garden.sowings_by_bed["bed"])
     assert not accepted(replace(small), [number_of(small, "mustard", 2027), number_of(small, "kale", 2027)])
+
+
+@pytest.mark.parametrize(("until", "free"), [("2027-06-26", True), ("2027-06-27", False), ("2027-07-16", False)])
+def test_the_day_on_which_the_wait_after_the_history_is_over(until: str, free: bool) -> None:
+    # Kale of 17 July, 21 days after 26 June, is free; after 20 days or 1 it waits. The strip is free by half months: a
+    # mustard of 16 July would hold it to the end of the month, so of it only the wait is asked.
+    history = [{"bed": "bed", "crop": "mustard", "year": 2027, "until": until, "strips": [1]}]
+    garden = garden_of("kale", history=history, exact=True)
+    kale = planting("kale", (1,), "2027-07-17", "2027-09-30")
+    hindered = list(GreenManureWait().hinders(garden, blank_plan(garden.scenario, ()), kale))
+    assert (hindered == []) is free
+    assert (judged(kale, garden=garden) == []) is free
+    board = build_program(garden, goals=False)
+    here = number_of(garden, "kale", 2027, 1)
+    if period_of(day(until)) < period_of(kale.start):
+        assert accepted(garden, [here], board) is free
+
+
+def test_a_start_on_the_day_after_digging_in_waits_too() -> None:
+    # Kale on 1 July: 8 May + 54 days, that is (54 + 7) / 7 weeks after 1 May; the mustard is dug in on 30 June.
+    early = KALE.model_copy(update={"starts": crop("any", "any", starts=[start(61 / 7, 50)]).starts})
+    garden = make_garden(scenario(["mustard", "kale"]), catalogue((MUSTARD, early), pathogens=[], neighbours=[]), True)
+    kale, mustard = number_of(garden, "kale", 2027, 1), number_of(garden, "mustard", 2027, 1)
+    assert garden.choices[kale].sowing.start == day("2027-07-01")
+    assert not accepted(garden, [kale, mustard])
+    assert accepted(garden, [number_of(garden, "kale", 2027, 2), mustard])

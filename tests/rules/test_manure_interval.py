@@ -7,15 +7,15 @@ from __future__ import annotations
 
 import pytest
 
-from rotasolve.domain.claim import Claim
 from rotasolve.domain.plan import Planting
 from rotasolve.files.crops import load_catalogue
 from rotasolve.referee import blank_plan
 from rotasolve.relations.ground.garden import Garden, make_garden
 from rotasolve.relations.ground.waits import days_after_manure
-from rotasolve.rules.manure_interval import ManureInterval
+from rotasolve.rules.manure_interval import ManureClaim, ManureInterval
 from tests.helpers.agree import accepted, found_by, number_of
-from tests.helpers.tiny import KALE, LETTUCE, SOURCE, bed, catalogue, crop, planting, scenario, start
+from tests.helpers.tiny import KALE, LETTUCE, SOURCE, bed, catalogue, crop, day, planting, scenario, start
+from tests.helpers.words import said
 
 KEY = "manure-interval"
 # Sown 22 May, picked 21 July to 3 August; its pods hang clear of the soil.
@@ -80,20 +80,20 @@ def test_hinders_until_a_later_start_is_picked_late_enough() -> None:
     lettuce = planting("lettuce", (1, 2), "2027-05-08", "2027-07-31", "2027-07-07")
     (told,) = ManureInterval().hinders(garden, blank_plan(garden.scenario), lettuce)
     assert (told.strips, str(told.until)) == ((1, 2), "2027-05-30")
-    assert told.sentence == (
+    assert said(told) == (
         "lettuce may be picked in bed from 30 July 2027 on, after the raw manure of 1 April 2027, not on 7 July 2027"
     )
 
 
 def test_says_what_it_asks_and_what_it_found() -> None:
-    said = (
+    told = (
         "raw manure was spread on bed on 1 April 2027, so for 120 days nothing is picked there that touches the soil, "
         "and for 90 days nothing else"
     )
-    assert ManureInterval().say(Claim(rule=KEY, about=("bed", "2027-04-01", "120", "90"))) == said
+    assert said(ManureClaim("bed", day("2027-04-01"), 120, 90)) == told
     lettuce = planting("lettuce", (1,), "2027-05-08", "2027-07-31", "2027-07-07")
     assert judged(garden_of("2027-04-01"), lettuce) == [
-        f"{said}, but lettuce, which touches the soil, is picked on 7 July 2027: 97 days after it, 120 needed"
+        f"{told}, but lettuce, which touches the soil, is picked on 7 July 2027: 97 days after it, 120 needed"
     ]
     pole = planting("pole bean", (1,), "2027-05-08", "2027-07-31", "2027-07-07")
     assert judged(garden_of("2027-05-01"), pole) == [

@@ -7,9 +7,10 @@ import pytest
 from rotasolve.domain.household import MustHave
 from rotasolve.referee import blank_plan
 from rotasolve.relations.ground.garden import Garden, make_garden
-from rotasolve.rules.must_have import MustHaveCrops, must_claim
+from rotasolve.rules.must_have import must_claim
 from tests.helpers.agree import accepted, found_by, number_of, posted
 from tests.helpers.tiny import CATALOGUE, SOURCE, bed, catalogue, crop, planting, scenario
+from tests.helpers.words import said
 
 KEY = "must-have"
 
@@ -67,15 +68,15 @@ def test_a_green_manure_counts_in_the_year_of_its_start() -> None:
 
 
 @pytest.mark.parametrize(
-    ("must", "south", "said"),
+    ("must", "south", "told"),
     [
         ({"crop": "kale", "plants": 6}, False, "you want at least 6 plants of kale in 2027"),
         ({"crop": "kale", "plants": 6, "bed": "frame"}, False, "you want at least 6 plants of kale in frame in 2027"),
         ({"crop": "kale", "plants": 6}, True, "you want at least 6 plants of kale in 2027/28"),
     ],
 )
-def test_says_what_it_asks(must: dict[str, object], south: bool, said: str) -> None:
-    assert MustHaveCrops().say(must_claim(MustHave.model_validate(must), 2027, south)) == said
+def test_says_what_it_asks(must: dict[str, object], south: bool, told: str) -> None:
+    assert said(must_claim(MustHave.model_validate(must), 2027, south)) == told
 
 
 def test_says_what_it_found() -> None:

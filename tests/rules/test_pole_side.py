@@ -6,14 +6,14 @@ from itertools import permutations
 
 import pytest
 
-from rotasolve.domain.claim import Claim
 from rotasolve.domain.plan import Planting
 from rotasolve.files.crops import load_catalogue
 from rotasolve.referee import blank_plan
 from rotasolve.relations.ground.garden import Garden, make_garden
-from rotasolve.rules.pole_side import PoleSide
+from rotasolve.rules.pole_side import OrderClaim
 from tests.helpers.agree import accepted, found_by, number_of, posted
 from tests.helpers.tiny import CATALOGUE, bed, catalogue, crop, planting, scenario
+from tests.helpers.words import said
 
 KEY = "pole-side"
 BACK_TO_FRONT = ["sweet pepper", "kale", "leaf lettuce"]
@@ -111,7 +111,7 @@ def test_each_part_of_a_bed_has_its_own_order() -> None:
 
 
 def test_says_what_it_asks() -> None:
-    assert PoleSide().say(Claim(rule=KEY, about=("south bed",))) == (
+    assert said(OrderClaim("south bed")) == (
         "in south bed a taller crop never stands on the equator side of a lower one"
     )
 

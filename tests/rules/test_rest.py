@@ -6,9 +6,11 @@ from collections.abc import Iterable
 
 import pytest
 
+from rotasolve.referee import blank_plan
 from rotasolve.relations.ground.garden import Garden, make_garden
+from rotasolve.rules.rest import Rest
 from tests.helpers.agree import accepted, number_of
-from tests.helpers.tiny import CATALOGUE, bed, scenario
+from tests.helpers.tiny import CATALOGUE, bed, planting, scenario
 
 
 def garden_of(allowed: Iterable[str], years: int = 3, **more: object) -> Garden:
@@ -182,3 +184,22 @@ def test_a_pin_harvested_after_the_plan_still_needs_rested_ground() -> None:
     # The same between two plantings of the plan: harvested in 2028 and set again in October 2028.
     garden = garden_of(["garlic"], years=2, pinned=[{**pin, "start": "2028-10-15"}])
     assert not accepted(garden, [number_of(garden, "garlic", 2028), number_of(garden, "garlic", 2029)])
+
+
+def test_a_winter_crop_visits_in_the_year_of_its_harvest() -> None:
+    # Garlic of October 2027 is lifted in July 2028, leeks are picked from December 2028 on: one visit, no rest asked.
+    garden = garden_of(["garlic", "leek"])
+    garlic = planting("garlic", (1,), "2027-10-15", "2028-08-15", "2028-07-21")
+    leek = planting("leek", (1,), "2028-08-16", "2029-01-15", "2028-12-25")
+    plan = blank_plan(garden.scenario, (leek,))
+    assert list(Rest().hinders(garden, plan, garlic)) == []
+    assert list(Rest().breaches(garden, blank_plan(garden.scenario, (garlic, leek)))) == []
+
+
+def test_a_breach_names_the_plantings_that_break_it() -> None:
+    # Nothing planned stood in the ground in 2026: only what came after it is named.
+    garden = garden_of(["potato"], history=[past("potato", 2026)])
+    first = planting("potato", (1,), "2027-04-17", "2027-08-15", "2027-07-26")
+    second = planting("potato", (2,), "2029-04-17", "2029-08-15", "2029-07-26")
+    found = list(Rest().breaches(garden, blank_plan(garden.scenario, (first, second))))
+    assert [breach.plantings for breach in found] == [(first,), (first, second)]

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import pytest
 
-from rotasolve.domain.claim import Claim
 from rotasolve.domain.plan import Planting
 from rotasolve.referee import blank_plan
 from rotasolve.relations.ground.garden import make_garden
-from rotasolve.rules.rest import Rest
+from rotasolve.rules.rest import RestClaim
 from tests.helpers.agree import found_by, posted
 from tests.helpers.tiny import CATALOGUE, bed, planting, scenario
+from tests.helpers.words import said
 
 KEY = "rest"
 
@@ -25,28 +25,28 @@ def potato(year: int, strips: tuple[int, ...] = (1,)) -> Planting:
 
 
 @pytest.mark.parametrize(
-    ("about", "said"),
+    ("claim", "told"),
     [
         (
-            ("nightshades", "bed", "2", "family"),
+            RestClaim("nightshades", "bed", 0, 2, "family"),
             "nightshades rest for 2 complete years between plantings in bed",
         ),
         (
-            ("nightshades", "bed, strip 3", "1", "family"),
+            RestClaim("nightshades", "bed", 3, 1, "family"),
             "nightshades rest for 1 complete year between plantings in bed, strip 3",
         ),
         (
-            ("club root", "bed", "4", "disease"),
+            RestClaim("club root", "bed", 0, 4, "disease"),
             "hosts of club root stay out of bed for 4 complete years, because the disease is known there",
         ),
         (
-            ("white rot", "bed", "0", "closed"),
+            RestClaim("white rot", "bed", 0, 0, "closed"),
             "bed is closed to hosts of white rot, which lasts in the soil without end",
         ),
     ],
 )
-def test_says_what_it_asks(about: tuple[str, ...], said: str) -> None:
-    assert Rest().say(Claim(rule=KEY, about=about)) == said
+def test_says_what_it_asks(claim: RestClaim, told: str) -> None:
+    assert said(claim) == told
 
 
 def test_says_what_it_found() -> None:

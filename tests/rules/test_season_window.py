@@ -6,13 +6,13 @@ from datetime import date, timedelta
 
 import pytest
 
-from rotasolve.domain.claim import Claim
 from rotasolve.domain.crop import Crop
 from rotasolve.referee import blank_plan
 from rotasolve.relations.ground.garden import make_garden
-from rotasolve.rules.season_window import SeasonWindow, window_claim
+from rotasolve.rules.season_window import SeasonWindow, WindowClaim
 from tests.helpers.agree import accepted, found_by, number_of, posted
 from tests.helpers.tiny import CATALOGUE, SOURCE, bed, catalogue, crop, planting, scenario, site, start
+from tests.helpers.words import said
 
 KEY = "season-window"
 
@@ -117,7 +117,7 @@ def test_southern_windows_lie_in_southern_springs() -> None:
 
 
 def test_says_what_it_asks() -> None:
-    assert SeasonWindow().say(window_claim("sweet pepper", "frame")) == "sweet pepper in frame is started in its season"
+    assert said(WindowClaim("sweet pepper", "frame")) == "sweet pepper in frame is started in its season"
 
 
 def test_says_what_it_found() -> None:
@@ -134,4 +134,13 @@ def test_says_what_it_found() -> None:
 
 
 def test_the_claim_names_crop_and_bed() -> None:
-    assert window_claim("kale", "bed") == Claim(rule=KEY, about=("kale", "bed"))
+    assert str(WindowClaim("kale", "bed")) == "season-window(kale, bed)"
+
+
+def test_the_window_told_is_the_nearest_one() -> None:
+    # Open on 8 May (1 week after the last frost) and on 25 September (21 weeks): 1 September is nearer to this.
+    twice = crop("spinach", "goosefoots", starts=[start(1, 40), start(21, 40)])
+    garden = make_garden(scenario(["spinach"]), catalogue([twice]))
+    asked = planting("spinach", (1,), "2027-09-01", "2027-10-31")
+    (found,) = SeasonWindow().hinders(garden, blank_plan(garden.scenario, ()), asked)
+    assert "spinach is sown in place on 25 September 2027 in open ground" in said(found)

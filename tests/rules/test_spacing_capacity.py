@@ -7,13 +7,14 @@ from typing import Any
 import pytest
 
 from rotasolve.domain.bed import Bed
-from rotasolve.domain.claim import Claim
+from rotasolve.domain.claim import Facts
 from rotasolve.domain.crop import Crop
 from rotasolve.referee import blank_plan
 from rotasolve.relations.ground.garden import make_garden
-from rotasolve.rules.spacing_capacity import SpacingCapacity, spacing_claim
+from rotasolve.rules.spacing_capacity import RowsTooDeep, RowTooShort, SpacingCapacity, SpacingClaim
 from tests.helpers.agree import found_by, plan_of, posted
 from tests.helpers.tiny import bed, catalogue, crop, figure, planting, scenario
+from tests.helpers.words import said
 
 KEY = "spacing-capacity"
 INCH, FOOT = 2.54, 30.48
@@ -118,13 +119,11 @@ def test_lots_of_a_counted_bed_never_straddle_two_parts() -> None:
     ground = bed(strips=3, width=240.0, parts=2)
     garden = make_garden(scenario(["beet"], [ground]), catalogue([spaced(30, 120)]), exact=False)
     assert [(choice.lot.strips, choice.most_lots) for choice in garden.choices] == [(2, 2)]
-    assert posted(garden, KEY) == {spacing_claim("beet", "bed")}
+    assert posted(garden, KEY) == {SpacingClaim("beet", "bed")}
 
 
 def test_says_what_it_asks() -> None:
-    assert SpacingCapacity().say(Claim(rule=KEY, about=("leaf lettuce", "south bed"))) == (
-        "leaf lettuce in south bed keeps its spacing"
-    )
+    assert said(SpacingClaim("leaf lettuce", "south bed")) == ("leaf lettuce in south bed keeps its spacing")
 
 
 def test_says_what_it_found() -> None:
@@ -134,3 +133,19 @@ def test_says_what_it_found() -> None:
     assert judged(spaced(30, 60), (1, 2), 1, 5) == [
         "beet in bed keeps its spacing, but 5 plants in 1 rows of at most 4"
     ]
+
+
+@pytest.mark.parametrize(
+    ("in_row", "why"),
+    [
+        # 122 cm are 2 cm short in a bed 120 broad: less than 2 %, so the depth alone is to blame. 123 are 3 cm short.
+        (122, RowsTooDeep(1, 200, 60)),
+        (123, RowTooShort(123, 120)),
+    ],
+)
+def test_what_a_crop_is_too_wide_for(in_row: float, why: Facts) -> None:
+    beet = spaced(in_row, 200)
+    garden = make_garden(scenario(["beet"], [bed(strips=1)]), catalogue([beet]))
+    asked = planting("beet", (1,), "2027-05-08", "2027-07-31")
+    (found,) = SpacingCapacity().hinders(garden, blank_plan(garden.scenario, ()), asked)
+    assert found.why == why

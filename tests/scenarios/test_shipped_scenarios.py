@@ -4,14 +4,17 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from datetime import date
 from typing import TYPE_CHECKING
 
 import pytest
 
 from rotasolve.domain.plan import Plan, Planting
 from rotasolve.domain.result import Good, ProvenBest
+from rotasolve.domain.site import Site
 from rotasolve.files.scenarios import warnings_of
 from rotasolve.relations.ground.garden import make_garden
+from rotasolve.relations.season.frosts import frosts_of
 from rotasolve.solver.program import build_program
 from rotasolve.tasks.refereeing import referee_plan
 
@@ -67,6 +70,14 @@ def test_names_of_people_and_places_are_invented(read: Read, name: str) -> None:
     scenario = read(name)
     words = " ".join([scenario.title, scenario.site.name, *(bed.name for bed in scenario.beds)])
     assert set(re.findall(r"\b[A-Z][a-z]+", words)) == INVENTED[name]
+
+
+@pytest.mark.parametrize("name", WARNINGS)
+def test_the_climate_fits_the_frost_dates(read: Read, name: str) -> None:
+    site = read(name).site
+    worked_out = frosts_of(Site(latitude=site.latitude, climate=site.climate))
+    for given, found in zip(frosts_of(site), worked_out, strict=True):
+        assert abs((date(2027, *given.half) - date(2027, *found.half)).days) <= 4
 
 
 def _together(one: Planting, other: Planting) -> bool:
@@ -165,7 +176,7 @@ def test_the_program_of_the_allotment_is_whole(read: Read, catalogue: Catalogue)
     assert len(garden.choices) < len(program.upper) < 40_000
     assert program.upper[: len(garden.choices)] == tuple(choice.most_lots for choice in garden.choices)
     assert 1_000 < len(program.rows) < 40_000
-    ours = {"free-ground", "rest", "pole-side", "green-manure-wait"}
+    ours = {"free-ground", "rest", "bed-shadows", "green-manure-wait"}
     assert {row.claim.rule for row in program.rows if row.claim} == ours
     assert max(number for row in program.rows for number, _ in row.terms) < len(program.upper)
     assert 0 < program.constant < program.cost_if_empty

@@ -4,16 +4,16 @@ from __future__ import annotations
 
 import pytest
 
-from rotasolve.board import Board
-from rotasolve.domain.claim import Claim
+from rotasolve.board import Board, Visit
 from rotasolve.files.crops import load_catalogue
 from rotasolve.files.scenarios import read_scenario
 from rotasolve.files.shipped import shipped_files
-from rotasolve.relations.ground.garden import make_garden
+from rotasolve.relations.ground.garden import Cell, make_garden
+from rotasolve.rules.season_window import WindowClaim
 from rotasolve.solver.program import build_program
 from tests.helpers.tiny import CATALOGUE, bed, scenario
 
-CLAIM = Claim(rule="rest", about=("kale", "bed"))
+CLAIM = WindowClaim("kale", "bed")
 
 MOST = {
     "cold-frame": (270, 330),
@@ -42,9 +42,22 @@ def test_a_claim_is_posted_once() -> None:
 
 
 def test_claims_do_not_nest() -> None:
-    here, other = board(), Claim(rule="rest", about=("kale", "other"))
+    here, other = board(), WindowClaim("kale", "other")
     with here.because(CLAIM), pytest.raises(RuntimeError, match="opened inside"), here.because(other):
         pass
+
+
+def test_a_mark_is_known_by_what_it_marks() -> None:
+    here = board()
+    zone = Cell("bed", 0)
+    harvested, early = Visit(zone, "cabbages", 2027), Visit(zone, "cabbages", 2027, "begins early")
+    first, every = frozenset({0}), frozenset(range(len(here.garden.choices)))
+    mark = here.mark(harvested, every)
+    assert here.mark(Visit(Cell("bed", 0), "cabbages", 2027), every) == mark
+    # The same name for other choices would bind the wrong ones: it is another mark.
+    assert here.mark(harvested, first) != mark
+    assert here.mark(early, every) != mark
+    assert here.mark(early, frozenset()) is None
 
 
 def test_half_months_that_ask_nothing_new_are_left_out() -> None:

@@ -20,6 +20,7 @@ from rotasolve.solver.program import Program, build_program, loosened
 from rotasolve.tasks.rotation import plan_rotation
 from tests.helpers.strategies import scenarios
 from tests.helpers.tiny import CATALOGUE, bed, catalogue, crop, figure, scenario
+from tests.helpers.words import said
 
 PIN = {"bed": "bed", "crop": "potato", "start": "2027-04-17"}
 IMPOSSIBLE: list[tuple[dict[str, Any], set[str]]] = [
@@ -51,7 +52,7 @@ def can_hold(program: Program, claims: set[Claim]) -> bool:
 def test_a_clash_cannot_hold_and_any_claim_less_can(fields: dict[str, Any], rules: set[str]) -> None:
     garden = garden_of(**fields)
     program = loosened(build_program(garden, goals=False))
-    clash = {reason.claim for reason in find_clash(garden)}
+    clash = set(find_clash(garden))
     assert clash
     assert {claim.rule for claim in clash} <= rules
     assert not can_hold(program, clash)
@@ -71,7 +72,7 @@ def test_a_clash_is_shrunk_until_every_claim_in_it_is_needed() -> None:
     beds = [bed("bed", 3), bed("other", 3)]
     garden = make_garden(scenario((), beds, years=2, must=wishes), CATALOGUE)
     program = loosened(build_program(garden, goals=False))
-    clash = {reason.claim for reason in find_clash(garden)}
+    clash = set(find_clash(garden))
     assert not can_hold(program, clash)
     assert all(can_hold(program, clash - {claim}) for claim in clash)
     wished = {claim.about[0] for claim in clash if claim.rule == "must-have"}
@@ -86,7 +87,7 @@ def test_the_clash_is_said_in_the_rules_own_words() -> None:
     garden = garden_of(**IMPOSSIBLE[0][0])
     result = plan_rotation(garden.scenario, CATALOGUE, Limits(effort=1))
     assert isinstance(result, Impossible)
-    assert [reason.sentence for reason in result.clash] == [
+    assert [said(claim) for claim in result.clash] == [
         "nightshades rest for 2 complete years between plantings in bed",
         "you fixed potato in bed from 17 April 2027",
     ]
@@ -103,8 +104,8 @@ def test_clashes_and_ways_out_are_minimal_in_random_gardens(wish: Scenario) -> N
     garden = make_garden(wish, CATALOGUE, exact=True)
     program = loosened(build_program(garden, goals=False))
     every = all_claims(program)
-    clash = {reason.claim for reason in find_clash(garden)}
-    ways = [{reason.claim for reason in way} for way in find_ways_out(garden)]
+    clash = set(find_clash(garden))
+    ways = [set(way) for way in find_ways_out(garden)]
     assert bool(clash) is bool(ways) is not can_hold(program, every)
     if clash:
         assert not can_hold(program, clash)
@@ -123,9 +124,9 @@ def test_the_first_way_out_gives_up_the_fewest_wishes() -> None:
     enough = [set(some) for n in (1, 2) for some in combinations(every, n) if can_hold(program, every - set(some))]
     least = min(sum(claim.rule in WISHES for claim in some) for some in enough)
     first, *others = find_ways_out(garden)
-    assert sum(reason.claim.rule in WISHES for reason in first) == least == 0
-    assert [reason.sentence for reason in first] == ["nightshades rest for 2 complete years between plantings in bed"]
-    assert [[reason.sentence for reason in way] for way in others] == [["you fixed potato in bed from 17 April 2027"]]
+    assert sum(claim.rule in WISHES for claim in first) == least == 0
+    assert [said(claim) for claim in first] == ["nightshades rest for 2 complete years between plantings in bed"]
+    assert [[said(claim) for claim in way] for way in others] == [["you fixed potato in bed from 17 April 2027"]]
 
 
 def test_a_way_out_found_in_haste_is_shrunk_to_what_is_needed() -> None:
@@ -142,7 +143,7 @@ def test_spacing_is_blamed_where_a_fixed_crop_does_not_fit() -> None:
     wide = crop("tomato", "nightshades", spacing_in_row=figure(300, "cm"))
     pin = {"bed": "bed", "crop": "tomato", "start": "2027-05-08"}
     garden = make_garden(scenario(pinned=[pin]), catalogue([wide]))
-    assert [reason.sentence for reason in find_clash(garden)] == [
+    assert [said(claim) for claim in find_clash(garden)] == [
         "tomato in bed keeps its spacing",
         "you fixed tomato in bed from 8 May 2027",
     ]

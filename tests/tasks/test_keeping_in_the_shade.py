@@ -16,7 +16,7 @@ from rotasolve.domain.scenario import Scenario
 from rotasolve.referee import blank_plan, judge
 from rotasolve.relations.ground.following import followed
 from rotasolve.relations.ground.garden import Garden, make_garden
-from rotasolve.relations.ground.keeping import Keeping
+from rotasolve.relations.ground.keeping import Keeping, with_kept
 from rotasolve.solver.cpsat import Limits
 from rotasolve.solver.program import build_program
 from rotasolve.tasks.replanning import Keep, plan_on
@@ -71,7 +71,7 @@ def test_what_is_kept_stands_or_the_referee_says_why_not(monkeypatch: pytest.Mon
     def check(both: tuple[Scenario, tuple[Planting, ...]]) -> None:
         place, by_hand = both
         broken = judge(make_garden(place, SHELF), blank_plan(place, by_hand)).breaches
-        again = plan_on(place, SHELF, blank_plan(place, by_hand), Keep(everything=True), Limits(None, 0.3))
+        again = plan_on(make_garden(place, SHELF), blank_plan(place, by_hand), Keep(everything=True), Limits(None, 0.3))
         verdicts[bool(broken)] += 1
         if broken:
             assert isinstance(again.result, Impossible)
@@ -100,7 +100,7 @@ def back_to_back(draw: st.DrawFn) -> Garden:
     begin = (change + timedelta(days=2)).isoformat()
     other = planting(draw(crops), draw(st.sampled_from([strips, (1, 2)])), begin, begin, **ground)
     kept = (followed(garden, one), followed(garden, other, frozenset({"clear"})))
-    return make_garden(place, SHELF, exact=True, keeping=Keeping(kept))
+    return with_kept(make_garden(place, SHELF, exact=True), Keeping(kept))
 
 
 def test_what_the_solver_allows_beside_a_kept_crop_that_gives_back_early_the_referee_allows() -> None:
@@ -133,6 +133,6 @@ def test_a_shadow_that_grows_just_when_a_kept_crop_leaves_is_not_overlooked() ->
     root = followed(garden, planting("root", (1,), "2027-07-05", "2027-07-05", bed="bed 0"), frozenset({"clear"}))
     shady = followed(garden, planting("root", (2,), "2027-06-16", "2027-06-16", bed="bed 0"), frozenset({"clear"}))
     assert len(judge(garden, blank_plan(place, (herb, root, shady))).breaches) == 1
-    beside = make_garden(place, SHELF, exact=True, keeping=Keeping((herb, root)))
+    beside = with_kept(make_garden(place, SHELF, exact=True), Keeping((herb, root)))
     june = [sowing for sowing in beside.sowings_by_bed["bed 0"] if sowing.start == shady.start]
     assert {sowing.crop for sowing in june} == {"herb", "fruit"}

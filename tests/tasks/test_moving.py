@@ -20,8 +20,8 @@ from rotasolve.referee import blank_plan, judge
 from rotasolve.relations.ground.garden import Garden, make_garden
 from rotasolve.relations.ground.plantings import planting_of, sowing_of
 from rotasolve.rules import WISHES
-from rotasolve.tasks.looking import Look
 from rotasolve.tasks.moving import make_room
+from rotasolve.tasks.surveying import Survey
 from tests.helpers.strategies import NAMES, gardens_with_plans
 from tests.helpers.tiny import CATALOGUE, bed, planting, scenario
 from tests.rules.test_hindrances import sound_part
@@ -118,12 +118,12 @@ def crowded(draw: st.DrawFn) -> tuple[Garden, Plan, Question]:
 
 def everywhere(garden: Garden, question: Question) -> Iterator[Planting]:
     """Every run of strips and every sowing of a crop, each length of its picking season too, whatever forbids it."""
-    look = Look(garden, blank_plan(garden.scenario), question)
+    survey = Survey(garden, blank_plan(garden.scenario), question)
     for ground in garden.scenario.beds:
-        for sowings in look.sowings(ground).values():
+        for sowings in survey.sowings(ground).values():
             for sowing in sowings:
-                for run in look.runs(ground, sowing):
-                    yield look.planting(ground.name, sowing, run)
+                for run in survey.runs(ground, sowing):
+                    yield survey.planting(ground.name, sowing, run)
 
 
 def ways_of(garden: Garden, p: Planting) -> Iterator[Planting]:

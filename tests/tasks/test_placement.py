@@ -25,6 +25,7 @@ from rotasolve.tasks.placement import find_places
 from tests.helpers.agree import least_cost
 from tests.helpers.strategies import NAMES, gardens_with_plans
 from tests.helpers.tiny import CATALOGUE, bed, catalogue, crop, figure, planting, scenario, start
+from tests.helpers.words import said
 from tests.rules.test_hindrances import claims_it_cannot_meet, sound_part
 
 TOMATO_HERE = {"bed": "bed", "crop": "tomato", "year": 2025}
@@ -40,7 +41,7 @@ def short(place: Place) -> tuple[str, tuple[int, ...], str, int]:
 
 def sentences(found: Places, rule: str | None = None) -> list[str]:
     return [
-        hindrance.sentence
+        said(hindrance)
         for refusal in found.refusals
         for hindrance in refusal.hindrances
         if rule in (None, hindrance.claim.rule)
@@ -129,7 +130,7 @@ def test_a_shadow_from_bed_to_bed_is_told_with_its_reach() -> None:
     plan = blank_plan(wish, (planting("lettuce", (1,), "2027-05-08", "2027-07-31", "2027-07-07", bed="north"),))
     found = ask(wish, "tomato", plan)
     assert [place.planting.bed for place in found.places] == []
-    (told,) = sentences(Places(question=found.question, places=(), refusals=found.refusals[:1]), "pole-side")
+    (told,) = sentences(Places(question=found.question, places=(), refusals=found.refusals[:1]), "bed-shadows")
     assert told.startswith("its shadow (tall, 150 cm) would reach lettuce in north, ")
     assert told.endswith(" cm across a 10 cm gap about 1 May 2027")
 

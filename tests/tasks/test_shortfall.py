@@ -14,6 +14,9 @@ from rotasolve.errors import GardenFault
 from rotasolve.referee import blank_plan
 from rotasolve.tasks.placement import find_places
 from rotasolve.tasks.shortfall import find_shortfalls
+from rotasolve.views.words.look import Look
+from rotasolve.views.words.wishes import say_held_by
+from rotasolve.views.words.wording import plain
 from tests.helpers.tiny import CATALOGUE, SOURCE, bed, catalogue, crop, planting, scenario, start
 
 TWO_KG = Harvest(low_kg=2, typical_kg=2, high_kg=2)
@@ -21,6 +24,10 @@ TWO_KG = Harvest(low_kg=2, typical_kg=2, high_kg=2)
 
 def ask(wish: Scenario, *standing: Planting, crop: str | None = None) -> tuple[Shortfall, ...]:
     return find_shortfalls(wish, CATALOGUE, blank_plan(wish, standing), crop)
+
+
+def held_by(found: Shortfall) -> str:
+    return plain(say_held_by(found, Look()))
 
 
 def gains(found: Shortfall) -> dict[str, float]:
@@ -55,13 +62,13 @@ def test_free_strips_are_named_first() -> None:
         "a cover": 0,
     }
     assert found.gains[0].kind == "one more bed"
-    assert found.held_by == "the ground: one more bed, 1.2 m by 1.2 m, in open ground would give 4 kg more"
+    assert held_by(found) == "the ground: one more bed, 1.2 m by 1.2 m, in open ground would give 4 kg more"
 
 
 def test_gains_are_no_more_than_is_missing() -> None:
     (found,) = ask(wanting(3), TOMATO)
     assert gains(found)["one more bed"] == gains(found)["more in the same beds"] == 1
-    assert found.held_by == "nothing but other wishes: there is room for 1 kg more in free strips"
+    assert held_by(found) == "nothing but other wishes: there is room for 1 kg more in free strips"
 
 
 def test_the_order_of_heights_is_named_where_it_keeps_a_strip_bare() -> None:
@@ -69,7 +76,7 @@ def test_the_order_of_heights_is_named_where_it_keeps_a_strip_bare() -> None:
     (found,) = ask(wanting(2), KALE.model_copy(update={"strips": (1,)}))
     assert gains(found)["no order of heights"] == 2
     assert gains(found)["more in the same beds"] == 0
-    assert found.held_by == "the order of heights: without it 2 kg more would fit"
+    assert held_by(found) == "the order of heights: without it 2 kg more would fit"
 
 
 def test_a_year_less_rest_is_named_where_the_family_stood_two_years_ago() -> None:
@@ -77,7 +84,7 @@ def test_a_year_less_rest_is_named_where_the_family_stood_two_years_ago() -> Non
     history = [{"bed": "bed", "crop": "potato", "year": 2025}]
     (found,) = ask(wanting(4, history=history))
     assert gains(found)["one year less rest"] == 4
-    assert found.held_by == "the rest of its family: with 1 complete year of rest instead of 2, 4 kg more would fit"
+    assert held_by(found) == "the rest of its family: with 1 complete year of rest instead of 2, 4 kg more would fit"
     # A year earlier still, and one year less does not help.
     (nearer,) = ask(wanting(4, history=[{"bed": "bed", "crop": "potato", "year": 2026}]))
     assert gains(nearer)["one year less rest"] == 0
@@ -97,7 +104,7 @@ def test_a_cover_is_named_where_the_season_is_too_short() -> None:
     (found,) = find_shortfalls(wish, catalogue([slow]), blank_plan(wish))
     assert gains(found)["a cover"] == pytest.approx(4)
     assert gains(found)["one more bed"] == 0
-    assert found.held_by == "the season: a tunnel over bed would give 4 kg more"
+    assert held_by(found) == "the season: a tunnel over bed would give 4 kg more"
 
 
 def test_two_crops_one_after_the_other_both_count() -> None:
@@ -114,7 +121,7 @@ def test_what_fits_nowhere_says_so() -> None:
     wish = wanting(4)
     (found,) = find_shortfalls(wish, catalogue([wide]), blank_plan(wish))
     assert set(gains(found).values()) == {0}
-    assert found.held_by == "tomato fits into no bed: it needs 5 m in the row, 60 cm between rows"
+    assert held_by(found) == "tomato fits into no bed: it needs 5 m in the row, 60 cm between rows"
 
 
 def test_one_crop_may_be_asked_for_alone_and_must_have_a_target() -> None:

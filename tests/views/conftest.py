@@ -11,9 +11,9 @@ from typing import Any
 import pytest
 
 from rotasolve.domain.catalogue import Catalogue
-from rotasolve.domain.claim import Claim, Reason
-from rotasolve.domain.plan import GoalScore, Harvest, Plan, Planting, Standing, TargetOutcome, Verdict
+from rotasolve.domain.plan import Breach, GoalScore, Harvest, Plan, Planting, Standing, TargetOutcome, Verdict
 from rotasolve.domain.scenario import Scenario
+from rotasolve.rules.free_ground import GroundClaim, Stretch, TwoCrops
 
 GOLDEN = Path(__file__).parent / "golden"
 REWRITE = "ROTASOLVE_REWRITE_GOLDEN"
@@ -157,9 +157,13 @@ def plan() -> Plan:
         ),
         verdict=Verdict(
             breaches=(
-                Reason(
-                    claim=Claim(rule="free-ground", about=("long bed",)),
-                    sentence="each strip of long bed holds one crop at a time, but strip 1 holds two",
+                Breach(
+                    GroundClaim("long bed"),
+                    TwoCrops(
+                        1,
+                        Stretch("kale", date(2027, 5, 1), date(2027, 8, 31)),
+                        Stretch("garlic", date(2027, 8, 1), date(2027, 9, 30)),
+                    ),
                 ),
             )
         ),

@@ -6,16 +6,19 @@ import json
 
 from rotasolve.domain.catalogue import Catalogue
 from rotasolve.domain.fault import Fault
-from rotasolve.domain.plan import Plan
+from rotasolve.domain.plan import Plan, Verdict
 from rotasolve.domain.scenario import Scenario
-from rotasolve.views.exports import as_json
+from rotasolve.rules.free_ground import GroundClaim
+from rotasolve.views.exports import as_json, plan_json
 from rotasolve.views.words.cautions import cautions_of
+
+CLASH = (GroundClaim("long bed"),)
 
 
 def test_every_answer_is_plain_json_with_a_version(scenario: Scenario, catalogue: Catalogue, plan: Plan) -> None:
     answers = [
-        as_json.plan_answer(plan, scenario, catalogue),
-        as_json.no_plan_answer("impossible", plan.verdict.breaches, ways_out=[plan.verdict.breaches]),
+        plan_json.plan_answer(plan, scenario, catalogue),
+        plan_json.no_plan_answer("impossible", CLASH, ways_out=[CLASH]),
         as_json.check_answer(scenario, (), ()),
         as_json.check_answer(None, [Fault("f.yaml", 3, 5, "wrong", "mend it")], ()),
         as_json.crops_answer(catalogue.crops, catalogue),
@@ -25,8 +28,16 @@ def test_every_answer_is_plain_json_with_a_version(scenario: Scenario, catalogue
 
 
 def test_plan_in_the_answer_can_be_read_back(scenario: Scenario, catalogue: Catalogue, plan: Plan) -> None:
-    answer = json.loads(json.dumps(as_json.plan_answer(plan, scenario, catalogue)))
-    assert Plan.model_validate_json(json.dumps(answer["plan"])) == plan
+    answer = json.loads(json.dumps(plan_json.plan_answer(plan, scenario, catalogue)))
+    # What a file says of breaches is never taken over; the referee counts anew.
+    assert Plan.model_validate_json(json.dumps(answer["plan"])) == plan.model_copy(update={"verdict": Verdict()})
+    assert answer["plan"]["verdict"]["breaches"] == [
+        {
+            "claim": {"rule": "free-ground", "about": ["long bed"]},
+            "sentence": "each strip of long bed holds one crop at a time, but strip 1 holds kale from 1 May 2027 to "
+            "31 August 2027 and garlic from 1 August 2027 to 30 September 2027",
+        }
+    ]
 
 
 def test_crops_bring_the_sources_they_name(catalogue: Catalogue) -> None:

@@ -1,13 +1,13 @@
-"""Drawings: golden files, every plant found again in the SVG text, labels that fit, marks that differ, escaping."""
+"""Drawings: golden files, labels that fit, marks that differ, the site to scale, escaping."""
 
 from __future__ import annotations
 
 import math
 import re
 from collections import Counter
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from functools import cache
-from itertools import combinations, pairwise
+from itertools import combinations
 from pathlib import Path
 from typing import Any
 from xml.etree import ElementTree
@@ -15,43 +15,27 @@ from xml.etree import ElementTree
 import pytest
 
 from rotasolve.domain.catalogue import Catalogue
-from rotasolve.domain.plan import Harvest, Plan, Planting
+from rotasolve.domain.plan import Harvest, Plan
 from rotasolve.domain.scenario import Scenario
-from rotasolve.domain.seasons import garden_year, year_end, year_start
-from rotasolve.domain.strips import part_breadth_cm, strip_depth_cm
 from rotasolve.files.crops import load_catalogue
-from rotasolve.files.plans import read_plan
-from rotasolve.files.scenarios import read_scenario
 from rotasolve.relations.ground.garden import Garden, make_garden
-from rotasolve.relations.ground.lie_of_beds import part_and_row
-from rotasolve.relations.ground.lots import SPACING_TOLERANCE
 from rotasolve.relations.household.supply import supply_of
-from rotasolve.tasks.refereeing import garden_of_plan
 from rotasolve.views.drawings.bed_drawing import bed_drawing
 from rotasolve.views.drawings.drawing_files import DrawingFile, drawing_files, safe_names
-from rotasolve.views.drawings.family_marks import COLOURS, HATCHES, FamilyMark, family_marks, mark_definitions
+from rotasolve.views.drawings.family_marks import COLOURS, FamilyMark, family_marks
 from rotasolve.views.drawings.harvest_drawing import harvest_drawing
-from rotasolve.views.drawings.season_bars import season_bars
+from rotasolve.views.drawings.hatch_fields import hatch_field
+from rotasolve.views.drawings.season_drawing import season_drawing
 from rotasolve.views.drawings.site_drawing import site_drawing
-from rotasolve.views.drawings.svg import INK, PAPER, Drawing, element, text_width, wrapped
-from rotasolve.views.words.bed_year import panels_of, say_stand
-from rotasolve.views.words.look import Look
+from rotasolve.views.drawings.svg import INK, PAPER, Drawing, drawing_style, element, text_width, wrapped
 from tests.helpers import tiny
 from tests.helpers.contrast import contrast
-from tests.helpers.drawn import SVG, Dots, Line, boxes_of, dots_of, lines_of, parsed
+from tests.helpers.drawn import SVG, Line, lines_of, parsed, shown_in
+from tests.views.test_views_bed_drawing import SHIPPED, odd, shipped
 
 ROOT = Path(__file__).parents[2]
-SHIPPED = ("cold-frame", "two-at-table", "family-garden", "southern-garden")
+
 Golden = Callable[..., None]
-
-
-@cache
-def shipped(name: str) -> tuple[Garden, Plan]:
-    """Return a shipped scenario's garden and a plan that was made for it once."""
-    catalogue = load_catalogue()
-    scenario = read_scenario(ROOT / "scenarios" / f"{name}.yaml", catalogue)
-    plan = read_plan(ROOT / "tests" / "data" / "plans" / f"{name}.json")
-    return garden_of_plan(scenario, catalogue, plan), plan
 
 
 @cache
@@ -71,8 +55,8 @@ def test_golden_site_beds_and_seasons(golden: Golden, yard: Garden, plan: Plan) 
     golden("site_2027", site_drawing(yard, plan, 2027).standalone(), "svg")
     golden("bed_long_2027", bed_drawing(yard, plan, "long bed", 2027).standalone(), "svg")
     golden("bed_frame_2027_inches", bed_drawing(yard, plan, "frame", 2027, inches=True).standalone(), "svg")
-    golden("season_frame_2027", season_bars(yard, plan, "frame", 2027).standalone(), "svg")
-    assert season_bars(yard, plan, "frame", 2027).description == (
+    golden("season_frame_2027", season_drawing(yard, plan, "frame", 2027).standalone(), "svg")
+    assert season_drawing(yard, plan, "frame", 2027).description == (
         "When the crops of frame are in the ground and picked in 2027: kale."
     )
     golden("bed_frame_2028", bed_drawing(yard, plan, "frame", 2028).standalone(), "svg")
@@ -86,99 +70,6 @@ def test_golden_harvest(golden: Golden, yard: Garden, plan: Plan) -> None:
 def test_golden_cold_frame(golden: Golden) -> None:
     for file in drawn("cold-frame"):
         golden(f"cold_frame_{file.kind}", file.drawing.standalone(), "svg")
-
-
-def in_year(garden: Garden, plan: Plan, bed: str, year: int) -> list[Planting]:
-    south = garden.scenario.site.south
-    begin, end = year_start(year, south), year_end(year, south)
-    return [p for p in plan.plantings if p.bed == bed and p.start <= end and p.clear >= begin]
-
-
-def bed_files(name: str) -> Iterator[tuple[Garden, list[Planting], DrawingFile]]:
-    garden, plan = shipped(name)
-    for file in drawn(name):
-        if file.kind == "bed":
-            assert file.bed is not None
-            yield garden, in_year(garden, plan, file.bed, file.year), file
-
-
-def matches(garden: Garden, dots: Dots, planting: Planting) -> bool:
-    """Whether so many dots lie in a planting's strips and keep its distances, in the bed's cm."""
-    if len(dots.own) != planting.plants:
-        return False
-    bed, crop = garden.beds[planting.bed], garden.crops[planting.crop]
-    places = [part_and_row(bed, strip) for strip in planting.strips]
-    west, depth = (places[0][0] - 1) * part_breadth_cm(bed), strip_depth_cm(bed)
-    near, far = (min(row for _, row in places) - 1) * depth, max(row for _, row in places) * depth
-    if not all(west <= x <= west + part_breadth_cm(bed) and near <= y <= far for x, y in dots.own):
-        return False
-    in_row, between = crop.spacing_in_row.usual, crop.spacing_between_rows.usual
-    # Places are written to 0.01 cm.
-    rows: dict[float, list[float]] = {}
-    for x, y in dots.own:
-        row = next((known for known in rows if abs(known - y) < 0.1), y)
-        rows.setdefault(row, []).append(x)
-    lines = sorted(rows)
-    gaps = [b - a for row in rows.values() for a, b in zip(sorted(row), sorted(row)[1:], strict=False)]
-    return (
-        len(rows) == planting.rows
-        and all(gap >= in_row * (1 - SPACING_TOLERANCE) - 0.03 for gap in gaps)
-        and all(b - a >= between * (1 - SPACING_TOLERANCE) - 0.03 for a, b in pairwise(lines))
-    )
-
-
-@pytest.mark.parametrize("name", SHIPPED)
-def test_every_plant_of_every_planting_is_drawn_at_its_place(name: str) -> None:
-    shown = 0
-    for garden, plantings, file in bed_files(name):
-        paths = dots_of(parsed(file.drawing.standalone()))
-        assert len(paths) == len(plantings), file.name
-        left = list(plantings)
-        for dots in paths:
-            # Each path is one planting's, and no planting has two.
-            left.remove(next(planting for planting in left if matches(garden, dots, planting)))
-        assert not left
-        shown += sum(len(dots.own) for dots in paths)
-    garden, plan = shipped(name)
-    years = garden.scenario.planned_years
-    south = garden.scenario.site.south
-    every = sum(
-        planting.plants
-        * len({*range(garden_year(planting.start, south), garden_year(planting.clear, south) + 1)} & {*years})
-        for planting in plan.plantings
-    )
-    assert shown == every
-
-
-@pytest.mark.parametrize("name", SHIPPED)
-def test_dots_lie_on_the_ground_of_their_family_and_do_not_touch(name: str) -> None:
-    for garden, plantings, file in bed_files(name):
-        root = parsed(file.drawing.standalone())
-        marks = family_marks(garden.catalogue)
-        grounds = {p.crop: boxes_of(root, marks[garden.crops[p.crop].family].key) for p in plantings}
-        for dots in dots_of(root):
-            crops = {p.crop for p in plantings if matches(garden, dots, p)}
-            boxes = [box for crop in crops for box in grounds[crop]]
-            for x, y in dots.page:
-                assert any(a - 0.2 <= x <= c + 0.2 and b - 0.2 <= y <= d + 0.2 for a, b, c, d in boxes), file.name
-            nearest = min((abs(a[0] - b[0]) + abs(a[1] - b[1]) for a, b in combinations(dots.page[:60], 2)), default=99)
-            assert dots.pen < nearest
-
-
-def test_in_the_south_west_is_right_and_the_pole_side_is_up() -> None:
-    """Turned, not mirrored: a plant further east is drawn further left where south is up."""
-    garden, plan = shipped("southern-garden")
-    root = parsed(bed_drawing(garden, plan, "lemon bed", 2028).standalone())
-    for dots in dots_of(root):
-        by_page = [page[0] for _, page in sorted(zip(dots.own, dots.page, strict=True))]
-        assert by_page == sorted(by_page, reverse=True)
-    words = [line.words for line in lines_of(root)]
-    assert "S (pole side)" in words
-    assert words.index("E") < words.index("W")
-    assert any("south is up, west right" in line for line in words)
-    north = [line.words for line in lines_of(parsed(drawn("cold-frame")[1].drawing.standalone()))]
-    assert "N (pole side)" in north
-    assert north.index("W") < north.index("E")
 
 
 def extent(line: Line) -> tuple[float, float, float, float]:
@@ -241,7 +132,7 @@ def test_no_two_families_share_a_mark() -> None:
     assert len(marks) == 15
     # In black and white the hatch alone must do, on screen the colour or the hatch.
     assert len({mark.hatch for mark in marks}) == len(marks)
-    assert len({HATCHES[mark.hatch] for mark in marks}) == len(marks)
+    assert len({hatch_field(mark).replace(mark.key, "") for mark in marks}) == len(marks)
     many = tiny.catalogue([tiny.crop(f"crop {n}", f"family {n:03}") for n in range(128)])
     pairs = Counter((mark.colour, mark.hatch) for mark in family_marks(many).values())
     assert max(pairs.values()) == 1
@@ -275,9 +166,13 @@ def test_any_name_is_harmless(name: str) -> None:
     for file in drawing_files(garden, plan, supply_of(garden, plan.plantings), [2027], [name]):
         root = parsed(file.drawing.standalone())
         assert {child.tag.removeprefix(SVG) for child in root.iter()} <= {
-            *("svg", "title", "desc", "defs", "pattern", "rect", "path", "g", "text")
+            *("svg", "title", "desc", "style", "defs", "symbol", "clipPath", "use", "rect", "path", "g", "text")
         }
-        assert not any(key.startswith("on") or "href" in key for child in root.iter() for key in child.attrib)
+        # The one style sheet is ours, and nothing leads out of the file.
+        assert [style.text for style in root.iter(f"{SVG}style")] == [drawing_style()]
+        said = [(key, value) for child in root.iter() for key, value in child.attrib.items()]
+        assert not any(key.startswith("on") for key, _ in said)
+        assert all(value.startswith("#") for key, value in said if "href" in key)
         if len(name) < 60 and name.isprintable():
             assert name in "".join(root.itertext())
         assert parsed(f'<x xmlns="http://www.w3.org/2000/svg">{file.drawing.inline()}</x>') is not None
@@ -290,17 +185,16 @@ def test_the_same_drawing_twice_is_the_same_text() -> None:
     assert texts == [file.drawing.standalone() for file in drawn("two-at-table")]
 
 
-def test_a_page_can_hold_the_definitions_once() -> None:
-    garden, plan = shipped("cold-frame")
-    drawing = site_drawing(garden, plan, 2027)
-    assert "<defs>" in drawing.standalone()
-    assert "<defs>" in drawing.inline(definitions=True)
-    assert "<defs>" not in drawing.inline()
-    marks = family_marks(garden.catalogue).values()
-    keys = set(re.findall(r' id="([^"]*)"', mark_definitions(marks)))
-    used = set(re.findall(r"url\(#([^)]*)\)", drawing.body))
-    assert used
-    assert used <= keys
+@pytest.mark.parametrize("name", SHIPPED)
+def test_what_a_file_uses_is_defined_in_it_once(name: str) -> None:
+    for file in drawn(name):
+        text = file.drawing.standalone()
+        keys = re.findall(r' id="([^"]*)"', text)
+        assert len(keys) == len(set(keys))
+        used = set(re.findall(r'(?:url\(|href=")#([^")]*)', text))
+        assert used
+        assert used <= set(keys)
+        assert "<defs>" not in file.drawing.inline()
 
 
 def test_a_bed_left_free_and_one_with_what_stood_before(yard: Garden, plan: Plan) -> None:
@@ -308,7 +202,7 @@ def test_a_bed_left_free_and_one_with_what_stood_before(yard: Garden, plan: Plan
     assert "Free all the year" in free.standalone()
     left = " ".join(line.words for line in lines_of(parsed(bed_drawing(yard, plan, "frame", 2027).standalone())))
     assert "left from before the plan, until 20 Feb" in left.replace("\u00a0", " ")
-    assert "free all the year" in season_bars(yard, plan, "frame", 2028).standalone()
+    assert "Free all the year" in season_drawing(yard, plan, "frame", 2028).standalone()
 
 
 def test_safe_names() -> None:
@@ -326,8 +220,12 @@ def test_safe_names() -> None:
 
 
 def corners_of(root: ElementTree.Element, drawn_by: str) -> list[list[tuple[float, float]]]:
-    """Return the corners of the rectangles drawn with so broad a pen, boxes and turned ones alike."""
-    path = next(path for path in root.iter(f"{SVG}path") if path.get("stroke-width") == drawn_by)
+    """Return the corners of the rectangles drawn with so broad a pen."""
+    return corners_in(next(path for path in root.iter(f"{SVG}path") if path.get("stroke-width") == drawn_by))
+
+
+def corners_in(path: ElementTree.Element) -> list[list[tuple[float, float]]]:
+    """Return the corners of a path's rectangles, boxes and turned ones alike."""
     found = []
     for piece in (path.get("d") or "").split("z")[:-1]:
         numbers = [float(number) for number in re.findall(r"-?[\d.]+", piece)]
@@ -345,10 +243,14 @@ def test_a_site_to_scale_with_turned_beds_and_obstacles(latitude: float) -> None
     hedge = {"name": "yew", "kind": "hedge", "east": -200.0, "north": 500.0, "length": 400.0, "height": 180.0}
     scenario = tiny.scenario(["lettuce"], beds, latitude=latitude, obstacles=(hedge,))
     garden = make_garden(scenario, tiny.CATALOGUE)
-    plan = Plan(made_by="x", scenario_title="x", scenario_hash="x", first_year=2027, years=1, plantings=())
+    full = tiny.planting("lettuce", (1, 2), "2027-05-08", "2027-07-31", bed="turned")
+    plan = Plan(made_by="x", scenario_title="x", scenario_hash="x", first_year=2027, years=1, plantings=(full,))
     root = parsed(site_drawing(garden, plan, 2027).standalone())
     flat, turned = corners_of(root, "2.5")
     (yew,) = corners_of(root, "1")
+    # Lettuce takes all the ground of the turned bed: its hatch is seen through the bed's own shape.
+    (clip,) = root.iter(f"{SVG}clipPath")
+    assert corners_in(clip[0]) == [turned]
     scale = math.dist(flat[0], flat[1]) / 120
     assert math.dist(flat[0], flat[3]) / scale == pytest.approx(120, abs=1)
     assert math.dist(turned[0], turned[1]) / scale == pytest.approx(120, abs=1)
@@ -369,53 +271,6 @@ def test_a_site_to_scale_with_turned_beds_and_obstacles(latitude: float) -> None
     assert float(bar.get("width", "0")) / scale == pytest.approx(100, abs=1)
 
 
-def test_numbers_are_the_same_on_the_bed_and_in_its_season(yard: Garden, plan: Plan) -> None:
-    for garden, made in (shipped("family-garden"), (yard, plan)):
-        for bed in garden.beds:
-            seasons = [line.words for line in lines_of(parsed(season_bars(garden, made, bed, 2027).standalone()))]
-            for panel in panels_of(garden, made, bed, 2027):
-                for nth, stay in panel.stays:
-                    assert any(words.startswith(f"{nth} {stay.crop}, strip") for words in seasons)
-
-
-def test_the_words_beside_a_planting() -> None:
-    garden, plan = shipped("family-garden")
-    said = {p.crop: say_stand(garden, p, Look()).replace("\u00a0", " ") for p in plan.plantings if p.bed == "gate bed"}
-    # 120 cm hold one squash 91.4 cm apart; its three rows share six strips of 60 cm: 120 cm each.
-    assert said["winter squash"] == "3 plants in 3 rows, 1.2 m between rows (91.4 cm or more)"
-    assert "sown broadcast, here drawn in 24 rows" in said["winter rye"]
-    exact = make_garden(tiny.scenario(["lettuce"]), tiny.CATALOGUE)
-    two = tiny.planting("lettuce", (1, 2), "2027-05-08", "2027-07-31")
-    assert say_stand(exact, two, Look()).replace("\u00a0", " ") == "8 plants in 2 rows, 30 cm apart, 60 cm between rows"
-    one = tiny.planting("lettuce", (1,), "2027-05-08", "2027-07-31", plants=1)
-    assert say_stand(exact, one, Look()) == "1 plant"
-
-
-def odd(strips: tuple[int, ...], **more: Any) -> tuple[Garden, Plan]:
-    ours = tiny.bed(**{"strips": 3, **more})
-    garden = make_garden(tiny.scenario(["lettuce"], [ours]), tiny.CATALOGUE)
-    one = tiny.planting("lettuce", strips, "2027-05-08", "2027-07-31", plants=9, rows=3)
-    return garden, Plan(made_by="x", scenario_title="x", scenario_hash="x", first_year=2027, years=1, plantings=(one,))
-
-
-@pytest.mark.parametrize(
-    ("strips", "more"),
-    [((2, 3, 4), {}), ((2, 3, 4), {"parts": 2, "width": 240.0}), ((1, 3), {}), ((8, 9), {}), ((1, 1, 2), {})],
-)
-def test_plans_that_break_rules_are_drawn_within_the_bed(strips: tuple[int, ...], more: dict[str, Any]) -> None:
-    garden, plan = odd(strips, **more)
-    root = parsed(bed_drawing(garden, plan, "bed", 2027).standalone())
-    dots = [place for path in dots_of(root) for place in path.own]
-    bed = garden.beds["bed"]
-    # A planting in strips 8 and 9 of 3 has no ground here; every other has all its nine plants.
-    assert len(dots) == (0 if strips == (8, 9) else 9)
-    assert all(0 <= x <= bed.breadth_cm and 0 <= y <= bed.depth_cm for x, y in dots)
-    said = " ".join(line.words for line in lines_of(root))
-    assert ("for the bed has no such strips: lettuce (strips 8" in said) == (strips == (8, 9))
-    assert season_bars(garden, plan, "bed", 2027).standalone()
-    assert site_drawing(garden, plan, 2027).standalone()
-
-
 @pytest.mark.parametrize(
     "more",
     [
@@ -430,6 +285,29 @@ def test_labels_of_odd_beds_stay_apart(more: dict[str, Any]) -> None:
         check_labels(drawing)
 
 
+def test_captions_of_narrow_parts_stay_apart() -> None:
+    garden, plan = odd((1,), length=3000.0, width=400.0, strip=50.0)
+    later = tiny.planting("lettuce", (1,), "2027-08-08", "2027-09-30", plants=9, rows=3)
+    drawing = bed_drawing(garden, plan.model_copy(update={"plantings": (*plan.plantings, later)}), "bed", 2027)
+    assert {"part 1 first", "part 1 then", "part 2"} <= {line.words for line in lines_of(parsed(drawing.standalone()))}
+    check_labels(drawing)
+
+
+def test_words_below_a_picture_stand_on_paper_and_not_on_the_lines_of_its_months() -> None:
+    for file in drawn("cold-frame"):
+        shown = list(shown_in(parsed(file.drawing.standalone())))
+        (paper,) = (nth for nth, one in enumerate(shown) if one.tag == "rect" and {"x", "y"} & one.said.keys() == {"y"})
+        top = float(shown[paper].said["y"])
+        assert top + float(shown[paper].said["height"]) >= file.drawing.height
+        months = [nth for nth, one in enumerate(shown) if one.said.get("class") == "month"]
+        assert bool(months) == (file.kind in ("season", "harvest"))
+        assert all(nth < paper for nth in months)
+        texts = [(nth, one.y + float(one.said["y"].split()[0])) for nth, one in enumerate(shown) if one.tag == "text"]
+        below = [nth for nth, level in texts if level > top]
+        assert below
+        assert all(nth > paper for nth in below)
+
+
 def test_words_wider_than_the_line_are_cut() -> None:
     lines = wrapped("x" * 60 + " and more", 100, 15)
     assert all(text_width(line, 15) <= 100 for line in lines)
@@ -440,4 +318,4 @@ def test_elements_are_escaped_and_numbers_short() -> None:
     assert element("text", "a < b & c", x=1 / 3, class_='"', stroke_width=None) == (
         '<text x="0.3" class="&quot;">a &lt; b &amp; c</text>'
     )
-    assert isinstance(Drawing("t", "d", 1, 1, element("g")).standalone(), str)
+    assert isinstance(Drawing("t", 1, 1, element("g")).standalone(), str)

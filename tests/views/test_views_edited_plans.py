@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable
+from dataclasses import replace
 
 import pytest
 
@@ -13,7 +14,7 @@ from rotasolve.domain.moves import Changes, Move
 from rotasolve.domain.plan import Plan
 from rotasolve.domain.scenario import Scenario
 from rotasolve.views.answers.changes_page import against_page, changes_answer, changes_page, say_what_changes
-from rotasolve.views.exports.as_json import plan_answer
+from rotasolve.views.exports.plan_json import plan_answer
 from rotasolve.views.pages.editing import Finding, refereed_answer, refereed_page, say_edits
 from rotasolve.views.pages.page import plan_page
 from rotasolve.views.words.layout import columns_of
@@ -32,7 +33,7 @@ def edited(plan: Plan) -> Plan:
 
 @pytest.fixture
 def found(plan: Plan) -> list[Finding]:
-    return [(plan.verdict.breaches[0], (0, 1)), *((reason, ()) for reason in plan.verdict.breaches[1:])]
+    return [(plan.verdict.breaches[0], (0, 1)), *((breach, ()) for breach in plan.verdict.breaches[1:])]
 
 
 PLACES = {0: "garden.plan.json:9:3", 1: "garden.plan.json:10:3"}
@@ -71,7 +72,7 @@ def test_a_kept_crop_that_failed_counts_once(plan: Plan) -> None:
 
 
 def test_what_stands_against_the_kept_ones(golden: Golden, plan: Plan) -> None:
-    golden("against_80", against_page([(plan.verdict.breaches[0], plan.plantings[:2])], Look(80)))
+    golden("against_80", against_page([replace(plan.verdict.breaches[0], plantings=plan.plantings[:2])], Look(80)))
 
 
 def test_every_change_has_its_word(plan: Plan) -> None:

@@ -9,9 +9,29 @@ import pytest
 
 from rotasolve.views.drawings.family_marks import HATCHES, FamilyMark
 from rotasolve.views.drawings.hatch_fields import TALL, WIDE, SharedParts, hatch_field
-from rotasolve.views.drawings.svg import Markup, box, element
+from rotasolve.views.drawings.svg import Drawing, Markup
+from tests.helpers.drawn import grounds_of, parsed
 
 TILE = 12
+TILES = {
+    "rising lines": "M-3 3L3 -3M0 12L12 0M9 15L15 9",
+    "level lines": "M0 3H12M0 9H12",
+    "lattice": "M0 0L12 12M0 12L12 0",
+    "upright lines": "M3 0V12M9 0V12",
+    "zigzag": "M0 8L3 4L6 8L9 4L12 8",
+    "falling lines": "M-3 9L3 15M0 0L12 12M9 -3L15 3",
+    "grid": "M0 6H12M6 0V12",
+    "level dashes": "M1 3H6M7 9H12",
+    "crosses": "M3 6H9M6 3V9",
+    "upright dashes": "M3 1V6M9 7V12",
+    "steps": "M0 9H6V3H12V9",
+    "bricks": "M0 0H12M0 6H12M3 0V6M9 6V12",
+    "double level lines": "M0 4H12M0 7H12",
+    "double rising lines": "M-1 1L1 -1M0 12L12 0M-1 9L9 -1M7 13L13 7M11 13L13 11",
+    "tents": "M2 9L6 3L10 9Z",
+    "plain": "",
+}
+"""The lines of each hatch in a tile of 12 by 12, as a drawing of one tile would have them."""
 CORNER = (5 * TILE, 7 * TILE)
 """The tile that is looked at, away from the edges."""
 _NUMBER = r"-?\d*\.?\d+"
@@ -57,7 +77,7 @@ def along_and_beside(segment: tuple[float, float, float, float], x: float, y: fl
 def in_tile(hatch: str, x: float, y: float) -> float:
     """Return the distance of a point from the nearest line of the tile or of the tiles around it."""
     nearest = 99.0
-    for x1, y1, x2, y2 in segments_of(HATCHES[hatch]):
+    for x1, y1, x2, y2 in segments_of(TILES[hatch]):
         for right in (-TILE, 0, TILE):
             for down in (-TILE, 0, TILE):
                 along, beside, length = along_and_beside((x1 + right, y1 + down, x2 + right, y2 + down), x, y)
@@ -99,7 +119,7 @@ def test_a_field_has_the_lines_of_the_tile(hatch: str) -> None:
             if distance > 0.9:
                 assert not painted, (x, y)
             elif distance < 0.3 and hatch not in ("zigzag", "steps"):
-                ends = {round(v % TILE, 1) for one in segments_of(HATCHES[hatch]) for v in one}
+                ends = {round(v % TILE, 1) for one in segments_of(TILES[hatch]) for v in one}
                 if min(abs(x - end) for end in ends) > 0.5 and min(abs(y - end) for end in ends) > 0.5:
                     assert painted, (x, y)
 
@@ -115,19 +135,45 @@ def test_a_row_of_tiles_is_repeated_down_to_the_edge() -> None:
     assert steps[-1] < TALL <= 2 * steps[-1]
 
 
-def test_a_drawing_s_patterns_become_fields_where_these_reach() -> None:
-    here, far = box(10, 20, 30, 40), box(0, 20, WIDE + 1, 40)
+def test_every_hatch_has_a_tile_and_no_two_the_same() -> None:
+    assert tuple(TILES) == HATCHES
+    assert len(set(TILES.values())) == len(TILES)
+
+
+def test_a_ground_is_a_field_cut_off_at_its_size() -> None:
     parts, one = SharedParts(), mark("grid")
-    told = [
-        element("path", d=here + box(50, 2000, 30, 40), fill=one.fill, stroke="#1a1a1a"),
-        element("path", d=far, fill=one.fill, stroke="#1a1a1a"),
-        element("path", d="M1 1l4 5-9 9z", fill=one.fill, stroke="#1a1a1a"),
-    ]
-    drawn = parts.with_fields(Markup("".join(told)), [one])
-    assert drawn.endswith("".join(told[1:]))
-    assert drawn.startswith('<g stroke="#1a1a1a"><use href="#p0" x="10" y="20"/><use href="#p0" x="50" y="2000"/></g>')
+    assert parts.use(parts.ground(one, 30, 40), 10, 20) == '<use href="#p0" x="10" y="20"/>'
+    assert parts.use(parts.ground(one, 30, 40), 50) == '<use href="#p0" x="50"/>'
     assert '<g id="p0"><use href="#m3" width="30" height="40"/></g>' in parts.definitions()
     assert '<symbol id="m3"><rect width="100%" height="100%"' in parts.definitions()
+
+
+def test_a_ground_larger_than_a_field_is_made_of_fields_that_meet_where_tiles_end() -> None:
+    parts = SharedParts()
+    drawn = parts.ground(mark("bricks"), WIDE + 100, 2 * TALL + 5, 7, 11)
+    root = parsed(Drawing("x", 900, 900, drawn, definitions=parts.definitions()).standalone())
+    fields = grounds_of(root, "m3")
+    assert len(fields) == 6
+    assert all((left - 7) % TILE == (top - 11) % TILE == 0 for left, top, _, _ in fields)
+    area = sum((right - left) * (foot - top) for left, top, right, foot in fields)
+    edges = [sorted(box[nth] for box in fields) for nth in range(4)]
+    # No two overlap, so their areas add up to that of all; what stands over the ground is cut off by its shape.
+    assert area == (edges[2][-1] - 7) * (edges[3][-1] - 11)
+    assert 0 <= edges[2][-1] - (7 + WIDE + 100) <= 1
+    assert 0 <= edges[3][-1] - (11 + 2 * TALL + 5) <= 1
+    right, foot = 107 + WIDE, 16 + 2 * TALL
+    shape = f"M7 11L{right} 11L{right} {foot}L7 {foot}z"
+    assert f'<clipPath id="c0"><path d="{shape}"/></clipPath>' in parts.definitions()
+
+
+def test_a_turned_ground_is_seen_through_its_shape_and_its_hatch_is_not_turned() -> None:
+    parts, corners = SharedParts(), ((10.5, 0.0), (20.0, 9.0), (9.0, 20.0), (0.0, 10.0))
+    drawn = parts.shape(mark("grid"), corners)
+    assert "rotate" not in drawn + parts.definitions()
+    path = "M10.5 0L20 9L9 20L0 10z"
+    assert f'<clipPath id="c0"><path d="{path}"/></clipPath>' in parts.definitions()
+    assert '<g clip-path="url(#c0)"><use href="#m3" width="21" height="21"/></g>' in drawn
+    assert drawn.endswith(f'<path d="{path}" fill="none"/>')
 
 
 def test_a_field_s_strokes_end_as_they_are_whatever_the_drawing_says_of_ends() -> None:

@@ -12,7 +12,7 @@ from rotasolve.domain.exchange import Exchange, ExchangePoint
 from rotasolve.domain.plan import Harvest, Plan, TargetOutcome
 from rotasolve.domain.scenario import Scenario
 from rotasolve.domain.seasons import PERIODS_PER_YEAR
-from rotasolve.domain.supply import CropSupply, HalfMonth, Spell
+from rotasolve.domain.supply import CropSupply, HalfMonthSupply, Spell
 from rotasolve.views.pages.comparison import comparison_page, letter
 from rotasolve.views.pages.exchange import exchange_page
 from rotasolve.views.pages.supply import supply_page
@@ -38,9 +38,11 @@ def fits(text: str, look: Look) -> None:
 @pytest.fixture
 def supplies() -> tuple[CropSupply, ...]:
     halves = (
-        HalfMonth(period=OCTOBER - 1, harvested_g=900, kept_g=600, surplus_g=300, in_store_g=600),
-        HalfMonth(period=OCTOBER, wanted_g=1000, harvested_g=800, eaten_fresh_g=800, eaten_kept_g=200, in_store_g=400),
-        HalfMonth(period=OCTOBER + 1, wanted_g=1000, eaten_kept_g=300, spoilt_g=100),
+        HalfMonthSupply(period=OCTOBER - 1, harvested_g=900, kept_g=600, surplus_g=300, in_store_g=600),
+        HalfMonthSupply(
+            period=OCTOBER, wanted_g=1000, harvested_g=800, eaten_fresh_g=800, eaten_kept_g=200, in_store_g=400
+        ),
+        HalfMonthSupply(period=OCTOBER + 1, wanted_g=1000, eaten_kept_g=300, spoilt_g=100),
     )
     spells = (
         Spell(kind="gap", first_period=OCTOBER + 1, last_period=OCTOBER + 1, grams=700),

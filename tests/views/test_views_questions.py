@@ -10,7 +10,6 @@ from typing import Any
 import pytest
 
 from rotasolve.domain.catalogue import Catalogue
-from rotasolve.domain.claim import Claim, Reason
 from rotasolve.domain.hindrance import Hindrance
 from rotasolve.domain.moves import Move, Room
 from rotasolve.domain.place import NoonShade, Place, Places, Question, Refusal
@@ -18,6 +17,10 @@ from rotasolve.domain.plan import Harvest, Plan, Planting
 from rotasolve.domain.result import Impossible
 from rotasolve.domain.scenario import Scenario
 from rotasolve.domain.shortfall import Gain, Shortfall
+from rotasolve.rules.as_pinned import PinClaim
+from rotasolve.rules.free_ground import GroundClaim, Held
+from rotasolve.rules.must_have import MustClaim
+from rotasolve.rules.rest import Host, HostTooNear, KnownForGood, RestClaim
 from rotasolve.views.answers import question_answers
 from rotasolve.views.answers.clash_page import clash_page, no_clash_page
 from rotasolve.views.answers.place_list import MOST_ROWS, place_list
@@ -54,8 +57,16 @@ def kale(bed: str, strips: tuple[int, ...], start: date = date(2027, 8, 1), **mo
     )
 
 
-def against(rule: str, said: str, strips: tuple[int, ...], until: date | None = None) -> Hindrance:
-    return Hindrance(claim=Claim(rule=rule, about=(said,)), sentence=said, strips=strips, until=until)
+def held(strip: int, until: date) -> Hindrance:
+    """Return that garlic holds a strip of the frame."""
+    why = Held((strip,), "garlic", date(2027, 10, 1), until)
+    return Hindrance(GroundClaim("frame"), why, (strip,), until)
+
+
+def rested(strips: tuple[int, ...], again: int) -> Hindrance:
+    """Return that kale stood in the frame, and when its family may come again."""
+    why = HostTooNear(Host("kale", 2026, False), False, False, 0, "Brassicaceae", False, 2, again)
+    return Hindrance(RestClaim("Brassicaceae", "frame", 0, 2, "family"), why, strips, date(again - 1, 12, 31))
 
 
 @pytest.fixture
@@ -80,11 +91,8 @@ def places() -> Places:
                 year=2028,
                 planting=kale("frame", (1, 2), date(2028, 8, 1)),
                 hindrances=(
-                    *(
-                        against("free-ground", f"strip {n} held by garlic until {n} May 2028", (n,), date(2028, 5, n))
-                        for n in (1, 2, 3, 4, 5)
-                    ),
-                    against("rest", "kale stood here in 2026; Brassicaceae may return in 2029", (1, 2)),
+                    *(held(n, date(2028, 5, n)) for n in (1, 2, 3, 4, 5)),
+                    rested((1, 2), 2029),
                 ),
             ),
         ),
@@ -142,9 +150,11 @@ def test_three_sentences_of_a_rule_and_one_where_there_are_many(places: Places) 
 
 
 def test_a_reason_that_never_ends_is_said_before_one_that_does() -> None:
-    told = (against("rest", "ends", (1,), date(2029, 1, 1)), against("rest", "does not end", (1,)))
+    closed = RestClaim("white rot", "frame", 0, 0, "closed")
+    told = (rested((1,), 2029), Hindrance(closed, KnownForGood("white rot", 0), (1,)))
     refusal = Refusal(bed="frame", year=2027, planting=kale("frame", (1,)), hindrances=told)
-    assert "rest: Does not end. Ends." in "\n".join(refusal_list([refusal], False, Look(80)))
+    text = " ".join(" ".join(refusal_list([refusal], False, Look(80))).split())
+    assert "hosts stay out for good. Kale stood here in 2026;" in text
 
 
 @pytest.fixture
@@ -184,9 +194,9 @@ def test_room_that_is_there_and_room_that_is_not(scenario: Scenario, room: Room)
     assert "started after 20 May 2027" in no_room_page(scenario, KALE, TODAY, Look(120))
 
 
-WISH = Reason(claim=Claim(rule="must-have", about=("kale",)), sentence="you want at least 900 plants of kale")
-PIN = Reason(claim=Claim(rule="as-pinned", about=("garlic",)), sentence="you fixed garlic in frame")
-GROUND = Reason(claim=Claim(rule="free-ground", about=("frame",)), sentence="each strip holds one crop at a time")
+WISH = MustClaim("kale", 900, None, 2027, False, None)
+PIN = PinClaim("garlic", "frame", date(2027, 10, 1), (), 1)
+GROUND = GroundClaim("frame")
 
 
 def test_clash(golden: Golden, scenario: Scenario) -> None:
@@ -205,17 +215,16 @@ def test_clash_without_a_way_out_or_without_a_reason(scenario: Scenario) -> None
 
 def shortfalls() -> tuple[Shortfall, ...]:
     gains = (
-        Gain(kind="one more bed", what="one more bed, 6 m by 1.2 m, in open ground", kg=4),
-        Gain(kind="one year less rest", what="1 complete year of rest instead of 2", kg=1.25),
-        Gain(kind="a cover", what="a low tunnel over long bed", kg=0),
-        Gain(kind="no order of heights", what="no order of heights", kg=0),
+        Gain(kind="one more bed", kg=4, length_cm=600, width_cm=120),
+        Gain(kind="one year less rest", kg=1.25, rest_years=1),
+        Gain(kind="a cover", kg=0, cover="low tunnel", bed="long bed"),
+        Gain(kind="no order of heights", kg=0),
     )
-    held = "the ground: one more bed, 6 m by 1.2 m, in open ground would give 4 kg more"
     return (
-        Shortfall(crop="kale", year=2028, wanted_kg=4, got_kg=0, gains=gains, held_by=held),
-        Shortfall(crop="kale", year=2029, wanted_kg=4, got_kg=3, gains=(), held_by="nothing but other wishes"),
-        Shortfall(crop="garlic", year=2027, wanted_kg=4, got_kg=0, gains=gains, held_by=held),
-        Shortfall(crop="garlic", year=2028, wanted_kg=4, got_kg=0, gains=gains, held_by=held),
+        Shortfall(crop="kale", year=2028, wanted_kg=4, got_kg=0, gains=gains),
+        Shortfall(crop="kale", year=2029, wanted_kg=4, got_kg=3, gains=()),
+        Shortfall(crop="garlic", year=2027, wanted_kg=4, got_kg=0, gains=gains),
+        Shortfall(crop="garlic", year=2028, wanted_kg=4, got_kg=0, gains=gains),
     )
 
 
@@ -246,8 +255,13 @@ def test_answers_are_plain_json(places: Places, room: Room) -> None:
     ]
     read = [json.loads(json.dumps(answer, allow_nan=False)) for answer in answers]
     assert all(answer["schema_version"] == 1 for answer in read)
-    assert Places.model_validate({**places.model_dump(), "places": read[0]["places"]}) == places
+    assert tuple(Place.model_validate(place) for place in read[0]["places"]) == places.places
     assert [move["change"] for move in read[1]["room"]["moves"]] == ["moved", "cut back", "given up"]
+    barred = read[0]["refusals"][0]["hindrances"][5]
+    assert list(barred) == ["claim", "sentence", "strips", "until", "other"]
+    assert barred["claim"] == {"rule": "rest", "about": ["Brassicaceae", "frame", "2", "family"]}
+    assert barred["sentence"] == "kale stood here in 2026; Brassicaceae may return in 2029"
+    assert (barred["strips"], barred["until"], barred["other"]) == ([1, 2], "2028-12-31", None)
     assert read[2]["room"] is None
     assert read[3]["ways_out"][0][1]["rule"] == "free-ground"
     assert read[4] == {"schema_version": 1, "clashes": False, "clash": [], "ways_out": []}

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import gzip
 import hashlib
-import math
 import re
 from base64 import b64encode
 from dataclasses import replace
@@ -13,35 +12,36 @@ from html import unescape
 from html.parser import HTMLParser
 from itertools import groupby
 from pathlib import Path
+from xml.etree import ElementTree
 
 import pytest
 
 from rotasolve.domain.catalogue import Catalogue
 from rotasolve.domain.plan import Plan
 from rotasolve.domain.scenario import Scenario
-from rotasolve.domain.strips import part_breadth_cm, say_runs, strip_depth_cm
+from rotasolve.domain.strips import say_runs
 from rotasolve.files.crops import load_catalogue
 from rotasolve.files.scenarios import read_scenario
 from rotasolve.files.shipped import shipped_folder
-from rotasolve.relations.ground.lie_of_beds import part_and_row
-from rotasolve.relations.ground.plant_places import plant_places
+from rotasolve.relations.ground.garden import make_garden
 from rotasolve.relations.work.jobs import JOB_KINDS
 from rotasolve.tasks.reporting import findings_of_plan
 from rotasolve.views.drawings.hatch_fields import SharedParts
-from rotasolve.views.drawings.sheet_drawing import sheet_drawing
 from rotasolve.views.pages.planting_table import PLANTING_COLUMNS, planting_cells
 from rotasolve.views.pages.target_table import target_cells
 from rotasolve.views.report.report_front import front
 from rotasolve.views.report.report_jobs import LEFT_OUT, common_notes, job_weeks
 from rotasolve.views.report.report_page import report_page
 from rotasolve.views.report.report_parts import Told
-from rotasolve.views.report.report_year import year_part
+from rotasolve.views.report.report_year import BedSheet, year_part
 from rotasolve.views.words.bed_year import panels_of
 from rotasolve.views.words.cautions import cautions_of
 from rotasolve.views.words.job_words import job_notes, job_title, pot_notes, sheet_notes
 from rotasolve.views.words.look import Look
 from rotasolve.views.words.standing import goal_cells, say_standing
 from rotasolve.views.words.wording import TIED
+from tests.helpers.drawn import dots_of, numbers_of, parsed
+from tests.helpers.words import said
 
 DATA = Path(__file__).parents[1] / "data"
 LARGEST = 315_000
@@ -58,7 +58,7 @@ def allotment() -> Told:
 
 
 def told_of(scenario: Scenario, catalogue: Catalogue, plan: Plan, years: int) -> Told:
-    found = findings_of_plan(scenario, catalogue, plan)
+    found = findings_of_plan(make_garden(scenario, catalogue), plan)
     shown = tuple(range(plan.first_year, plan.first_year + years))
     return Told(found.garden, found.plan, found.jobs, found.supplies, shown, Look())
 
@@ -107,7 +107,7 @@ def test_the_report_says_what_the_terminal_says(told: Told) -> None:
     for job in told.jobs:
         assert job.kind in LEFT_OUT or f"{job.kind}: " in text
         assert f"({job.planting.bed}, {say_runs(job.planting.strips)}" in text
-    assert all(reason.sentence[1:] in text for reason in plan.verdict.breaches)
+    assert all(said(breach)[1:] in text for breach in plan.verdict.breaches)
 
 
 def test_the_standing_is_the_search_s_only_if_the_points_are(told: Told) -> None:
@@ -213,112 +213,28 @@ def test_weeks_name_their_year_where_it_is_new() -> None:
     assert all(re.fullmatch(r"Week \d+", title) for title in titles if title not in named)
 
 
-def dots_in(path: str) -> int:
-    """Count the dots of a path of lines that are cut into dots of no length."""
-    found = re.search(r' d="([^"]*)".*stroke-dasharray="0 ([\d.]+)"', path)
-    assert found is not None
-    lengths = re.findall(r"M[-\d.]+ [-\d.]+[hv](-?[\d.]+)", found[1])
-    assert found[1].count("M") == len(lengths)
-    return sum(math.floor(abs(float(length)) / float(found[2])) + 1 for length in lengths)
+def drawing_of(sheet: BedSheet, parts: SharedParts) -> ElementTree.Element:
+    return parsed(replace(sheet.drawing, definitions=parts.definitions()).standalone())
 
 
 def test_every_plant_is_drawn_on_the_sheets() -> None:
+    """Where each stands: tests/views/test_views_bed_drawing.py; a sheet has the same picture of the ground."""
     one = allotment()
-    garden, plan = one.garden, one.plan
     for year in one.years:
-        for bed in garden.beds:
-            parts = SharedParts()
-            panels = panels_of(garden, plan, bed, year)
-            body = sheet_drawing(garden, panels, bed, year, parts).body
-            plots = r'<g id="(p\d+)">(?:<use href="#m\d+"[^>]*>)+(<path[^>]*stroke-dasharray="0 [^>]*>)</g>'
-            paths = dict(re.findall(plots, parts.definitions()))
-            used = re.findall(r'<use href="#(p\d+)"', re.findall(r'<g class="plants">(.*?)</g>|$', body)[0])
+        parts = SharedParts()
+        sheets = year_part(one, year, {}, parts).sheets
+        for bed, sheet in zip(one.garden.beds, sheets, strict=True):
+            panels = panels_of(one.garden, one.plan, bed, year)
             plants = [stay.planting for panel in panels for _, stay in panel.stays if stay.planting is not None]
-            drawn = [dots_in(paths[key]) for key in used if key in paths]
+            drawn = [len(dots.page) for dots in dots_of(drawing_of(sheet, parts))]
             assert drawn == [planting.plants for planting in plants]
-
-
-def dots_at(path: str) -> list[tuple[float, float]]:
-    """Return the places of the dots of such a path, whichever way its lines run."""
-    found = re.search(r' d="([^"]*)".*stroke-dasharray="0 ([\d.]+)"', path)
-    assert found is not None
-    gap, places = float(found[2]), []
-    for x, y, way, length in re.findall(r"M([-\d.]+) ([-\d.]+)([hv])(-?[\d.]+)", found[1]):
-        step = math.copysign(gap, float(length))
-        for nth in range(math.floor(abs(float(length)) / gap) + 1):
-            places.append((float(x) + nth * step, float(y)) if way == "h" else (float(x), float(y) + nth * step))
-    return places
-
-
-@pytest.mark.parametrize("south", [False, True])
-def test_plants_stand_on_the_sheets_where_they_stand_in_the_bed(south: bool) -> None:
-    """Where they stand in the bed keeps their spacing and the bed's edges (tests/relations/test_plant_places.py)."""
-    one, seen = allotment(), 0
-    site = one.garden.scenario.site
-    there = site.model_copy(update={"latitude": -site.latitude}) if south else site
-    garden = replace(one.garden, scenario=one.garden.scenario.model_copy(update={"site": there}))
-    for bed in garden.beds.values():
-        parts, breadth, depth = SharedParts(), part_breadth_cm(bed), strip_depth_cm(bed)
-        panels = panels_of(garden, one.plan, bed.name, 2028)
-        body = sheet_drawing(garden, panels, bed.name, 2028, parts).body
-        plots = dict(re.findall(r'<g id="(p\d+)">(.*?)</g>', parts.definitions()))
-        used = re.findall(r'<use href="#(p\d+)"', re.findall(r'<g class="plants">(.*?)</g>|$', body)[0])
-        stays = [(panel.part, stay) for panel in panels for _, stay in panel.stays]
-        for key, (part, stay) in zip(used, stays, strict=True):
-            if stay.planting is None:
-                continue
-            grounds = re.findall(r'<use href="#m\d+"[^>]* width="(\d+)" height="(\d+)"/>', plots[key])
-            wide, high = float(grounds[0][0]), sum(float(height) for _, height in grounds)
-            first = min(part_and_row(bed, strip)[1] for strip in stay.strips)
-            scale = high / len(stay.strips) / depth
-            expected = []
-            for place in plant_places(garden, stay.planting):
-                across = (place.from_west_cm - (part - 1) * breadth) * scale
-                down = (place.from_pole_cm - (first - 1) * depth) * scale
-                expected.append((wide - across if south else across, down))
-            drawn = dots_at(re.findall(r"<path.*", plots[key])[0])
-            assert len(drawn) == len(expected)
-            for (x, y), (also_x, also_y) in zip(sorted(drawn), sorted(expected), strict=True):
-                assert abs(x - also_x) < 0.7, (bed.name, stay.crop)
-                assert abs(y - also_y) < 0.7, (bed.name, stay.crop)
-                assert -0.7 <= x <= wide + 0.7
-                assert -0.7 <= y <= high + 0.7
-            seen += len(drawn)
-    assert seen > 2000
-
-
-def test_no_number_hides_the_only_plant_of_a_planting() -> None:
-    one = allotment()
-    garden, seen = one.garden, 0
-    for year in one.years:
-        for bed in garden.beds:
-            parts = SharedParts()
-            panels = panels_of(garden, one.plan, bed, year)
-            stays = [stay for panel in panels for _, stay in panel.stays]
-            if len(stays) > 9:
-                continue
-            body = sheet_drawing(garden, panels, bed, year, parts).body
-            plots = re.findall(r'<use href="#(p\d+)" x="(\d+)"', re.findall(r'<g class="plants">(.*?)</g>|$', body)[0])
-            (numbers,) = re.findall(r'<g class="numbers"><text x="([^"]*)"', body) or [""]
-            for stay, (key, left), number in zip(stays, plots, numbers.split(), strict=True):
-                if stay.planting is not None and stay.planting.plants == 1:
-                    part = re.findall(rf'<g id="{key}">.*? d="M([\d.]+) ', parts.definitions())[0]
-                    assert abs(float(left) + float(part) - float(number)) > 10
-                    seen += 1
-    assert seen
 
 
 def test_a_sheet_s_numbers_are_those_of_its_table() -> None:
     one = allotment()
-    part = year_part(one, 2028, {}, SharedParts())
-    for sheet in part.sheets:
-        (group,) = re.findall(r'<g class="numbers">(.*?)</g>', sheet.drawing.body) or [""]
-        texts = re.findall(r'<text x="([^"]*)" y="([^"]*)">(\d+)</text>', group)
-        drawn = [said for _, _, said in texts[1:]]
-        for across, down, digits in texts[:1]:
-            # The first element holds all numbers of one digit, each with its place.
-            assert len(across.split()) == len(down.split()) == len(digits)
-            drawn = [*digits, *drawn]
+    parts = SharedParts()
+    for sheet in year_part(one, 2028, {}, parts).sheets:
+        drawn = [told for told, _, _ in numbers_of(drawing_of(sheet, parts))]
         rows = [row[0] for row in sheet.table.rows] if sheet.table is not None else []
         assert drawn == rows == [str(number) for number in range(1, len(rows) + 1)]
 

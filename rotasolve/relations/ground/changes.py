@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING
 
 from rotasolve.domain.edits import digest_of
 from rotasolve.domain.moves import Changes, Move
-from rotasolve.domain.seasons import garden_year
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -30,7 +29,7 @@ def changes_between(before: Sequence[Planting], after: Sequence[Planting], south
         (_distance(one, other), number, place)
         for number, one in enumerate(old)
         for place, other in enumerate(new)
-        if one.crop == other.crop and garden_year(one.start, south) == garden_year(other.start, south)
+        if one.crop == other.crop and one.begins_in(south) == other.begins_in(south)
     )
     became: dict[int, int] = {}
     for _, number, place in pairs:

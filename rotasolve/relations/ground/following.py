@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from rotasolve.domain.scenario import PinnedPlanting
-from rotasolve.domain.strips import part_breadth_cm
-from rotasolve.relations.ground.lots import rows_in
+from rotasolve.relations.ground.lots import rows_filled
 from rotasolve.relations.ground.sowings import picked_days_of, pinned_sowing, sowing_on
 from rotasolve.relations.season.growing import growing
 from rotasolve.relations.season.yields import expected_harvest
@@ -36,14 +34,8 @@ def followed(garden: Garden, planting: Planting, left_out: frozenset[str] = _NOT
     sowing = _sowing(garden, planting, left_out)
     lot = garden.lot(crop.name, bed.name)
     strips, plants = len(planting.strips), planting.plants
-    room = 0 if lot is None else strips // lot.strips * lot.plants
     if "plants" in left_out:
-        plants = max(1, room)
-    in_row = rows_in(part_breadth_cm(bed), crop.spacing_in_row.usual)
-    rows = math.ceil(plants / in_row) if in_row else 1
-    if lot is not None:
-        least = 1 if crop.least_rows is None else round(crop.least_rows.usual)
-        rows = min(max(rows, least), max(1, strips // lot.strips * lot.rows))
+        plants = max(1, 0 if lot is None else lot.filling(strips).plants)
     course = sowing.course
     return planting.model_copy(
         update={
@@ -53,7 +45,7 @@ def followed(garden: Garden, planting: Planting, left_out: frozenset[str] = _NOT
             "first_harvest": course.first_harvest,
             "last_harvest": course.last_harvest,
             "clear": course.clear,
-            "rows": rows,
+            "rows": rows_filled(crop, bed, plants, strips),
             "plants": plants,
             "harvest": expected_harvest(crop, plants, course.share_percent),
         }

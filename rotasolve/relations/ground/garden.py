@@ -11,8 +11,7 @@ from typing import TYPE_CHECKING
 from rotasolve.domain.seasons import first_day, garden_year, period_of, year_end, year_start
 from rotasolve.domain.strips import parts_of, strips_in_bed, strips_per_part
 from rotasolve.relations.ground.families import FamilyGraph, RestGroup
-from rotasolve.relations.ground.keeping import with_kept
-from rotasolve.relations.ground.lie_of_beds import Shading, part_and_row, runs_of, shadings
+from rotasolve.relations.ground.lie_of_beds import Shading, runs_of, shadings, side_by_side
 from rotasolve.relations.ground.lots import Lot, lot_of
 from rotasolve.relations.ground.sowings import Sowing, offered, pinned_sowing, sowings_of, start_meant
 from rotasolve.relations.household.wanted import with_targets
@@ -28,7 +27,6 @@ if TYPE_CHECKING:
     from rotasolve.domain.crop import Crop
     from rotasolve.domain.plan import Harvest, Planting
     from rotasolve.domain.scenario import Scenario
-    from rotasolve.relations.ground.keeping import Keeping
     from rotasolve.relations.ground.sowings import Kept
 
 EXACT_AT_MOST = 9_000
@@ -41,6 +39,10 @@ class Cell:
 
     bed: str
     strip: int
+
+    def __str__(self) -> str:
+        """Name the ground for programs and in the names of variables."""
+        return f"{self.bed}, strip {self.strip}" if self.strip else self.bed
 
 
 @dataclass(frozen=True)
@@ -168,9 +170,8 @@ class Garden:
         A bed of counts takes its strips as a number; that they are these is seen to when the bed is laid out.
         """
         lot, whole = self.lot(sowing.crop, bed.name), Lot(len(kept.strips), kept.rows, kept.plants)
-        places = [part_and_row(bed, strip) for strip in sorted(kept.strips)]
-        together = places == [(places[0][0], places[0][1] + step) for step in range(len(places))]
-        fits = together and lot is not None and kept.plants <= len(kept.strips) // lot.strips * lot.plants
+        together = side_by_side(bed, kept.strips)
+        fits = together and lot is not None and kept.plants <= lot.filling(len(kept.strips)).plants
         exact = bed.name in self.exact_beds
         cells = tuple(Cell(bed.name, strip) for strip in kept.strips) if exact else (Cell(bed.name, 0),)
         return Choice(sowing, bed.name, cells, whole, int(fits))
@@ -195,24 +196,20 @@ class Garden:
         return expected_harvest(self.crops[choice.sowing.crop], choice.lot.plants, choice.sowing.course.share_percent)
 
     @cached_property
-    def zones(self) -> dict[str, tuple[Cell, ...]]:
+    def zones(self) -> dict[Cell, tuple[Cell, ...]]:
         """The grounds that remember families: each bed, or each strip with ``rotation: strip``."""
-        zones: dict[str, tuple[Cell, ...]] = {}
+        zones: dict[Cell, tuple[Cell, ...]] = {}
         for cell in self.cells:
-            name = f"{cell.bed}, strip {cell.strip}" if self.by_strip else cell.bed
-            zones[name] = (*zones.get(name, ()), cell)
+            zone = cell if self.by_strip else Cell(cell.bed, 0)
+            zones[zone] = (*zones.get(zone, ()), cell)
         return zones
 
-    def past_years(self, zone: str, group: RestGroup) -> tuple[tuple[int, int], ...]:
+    def past_years(self, zone: Cell, group: RestGroup) -> tuple[tuple[int, int], ...]:
         """Return (crop year, last garden year in the ground) of each earlier planting of a group in a zone."""
         south, found = self.scenario.site.south, set()
-        for past in self.scenario.history:
-            if past.crop not in group.crops or past.bed != self.zones[zone][0].bed:
-                continue
-            if self.by_strip and past.strips and self.zones[zone][0].strip not in past.strips:
-                continue
-            last = past.year if past.until is None else max(past.year, garden_year(past.until, south))
-            found.add((past.year, last))
+        for past in self.scenario.past_in(zone.bed):
+            if past.crop in group.crops and (not self.by_strip or past.takes(zone.strip)):
+                found.add((past.year, past.last_year(south)))
         return tuple(sorted(found))
 
     @property
@@ -269,12 +266,10 @@ class Garden:
 
     def taken_at_start(self, cell: Cell, period: int) -> int:
         """Return how many of a cell's strips an earlier planting still holds in a half month."""
-        taken: set[int] = set()
-        total = strips_in_bed(self.beds[cell.bed])
-        for past in self.scenario.history:
-            if past.bed == cell.bed and past.until is not None and past.until >= first_day(period):
-                taken |= set(past.strips or range(1, total + 1))
-        return len(taken) if cell.strip == 0 else int(cell.strip in taken)
+        here, day = self.scenario.past_in(cell.bed), first_day(period)
+        standing = [past for past in here if past.until is not None and past.until >= day]
+        strips = range(1, strips_in_bed(self.beds[cell.bed]) + 1) if cell.strip == 0 else (cell.strip,)
+        return sum(any(past.takes(strip) for past in standing) for strip in strips)
 
     def restricted(self, bed: str, sowings: Iterable[Sowing]) -> Garden:
         """Return one bed of the garden, strip by strip, with only some sowings: for arranging it."""
@@ -347,21 +342,16 @@ class _Offer(Mapping[str, tuple[Sowing, ...]]):
         return by_bed
 
 
-def make_garden(
-    scenario: Scenario, catalogue: Catalogue, exact: bool | None = None, keeping: Keeping | None = None
-) -> Garden:
+def make_garden(scenario: Scenario, catalogue: Catalogue, exact: bool | None = None) -> Garden:
     """Join a scenario with its catalogue, its wishes counted as targets in kilograms.
 
     ``exact`` True models every bed strip by strip, False counts strips, None decides by size. Beds in which a pin
-    names strips, and all beds with ``rotation: strip``, are always modelled strip by strip. ``keeping`` names the
-    plantings of an earlier plan that stand as they are; their beds, crops and strips must be known.
+    names strips, and all beds with ``rotation: strip``, are always modelled strip by strip.
     """
     scenario = with_targets(scenario, catalogue)
     names = frozenset(bed.name for bed in scenario.beds)
     offer = _Offer(scenario, catalogue)
     garden = Garden(scenario, catalogue, names, offer, FamilyGraph(catalogue))
-    if keeping is not None:
-        garden = with_kept(garden, keeping)
     if exact is None:
         strips = {bed.name: strips_in_bed(bed) for bed in scenario.beds}
         exact = sum(len(offer[name]) * strips[name] for name in offer) <= EXACT_AT_MOST

@@ -49,10 +49,10 @@ def casting_height_cm(crop: Crop, start: date, ready: date, period: int) -> floa
     # Stages are stretched to the time until the first harvest, which is taken to fall at their middle's end.
     days = stages.initial_days + stages.development_days + stages.middle_days
     established = stages.initial_days / days
-    covered = (stages.initial_days + stages.development_days) / days
+    half_covered = (2 * stages.initial_days + stages.development_days) / (2 * days)
     if way < established:
         return full * ESTABLISHING
-    return full * CLIMBING if way < (established + covered) / 2 else full
+    return full * CLIMBING if way < half_covered else full
 
 
 def planting_height_cm(crop: Crop, planting: Planting, period: int) -> float:

@@ -40,7 +40,10 @@ class Keeping:
 
 
 def with_kept(garden: Garden, keeping: Keeping) -> Garden:
-    """Return the garden with one more sowing for each planting that is kept, less what may not be planned beside it."""
+    """Return the garden with one more sowing for each planting that is kept, less what may not be planned beside it.
+
+    Beds, crops and strips of the plantings must be known.
+    """
     kept = {bed: tuple(_kept_sowings(garden, keeping, bed)) for bed in garden.beds}
     early = [(bed, sowing) for bed, sowings in kept.items() for sowing in sowings if _gives_back_early(sowing)]
     found = {}

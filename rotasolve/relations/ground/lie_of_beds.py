@@ -18,6 +18,8 @@ from rotasolve.domain.seasons import first_day, last_day
 from rotasolve.domain.strips import strips_per_part
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+
     from rotasolve.domain.bed import Bed
     from rotasolve.domain.crop import Crop
     from rotasolve.domain.scenario import Rules
@@ -27,7 +29,7 @@ TROPIC_DEGREES = 23.44
 """Obliquity of the ecliptic: nearer the equator the noon sun changes sides and the rule is off."""
 
 
-def declination(day: date) -> float:
+def rough_declination(day: date) -> float:
     """Return the sun's declination in degrees, by the usual cosine approximation (within 1.3 degrees)."""
     return -TROPIC_DEGREES * math.cos(2 * math.pi * (day.timetuple().tm_yday + 10) / 365)
 
@@ -42,16 +44,13 @@ def _reach_factor(latitude: float, period: int) -> float:
     if abs(latitude) < TROPIC_DEGREES:
         return 0.0
     sign = -1 if latitude < 0 else 1
-    lean = min(sign * declination(day) for day in (first_day(period), last_day(period)))
+    lean = min(sign * rough_declination(day) for day in (first_day(period), last_day(period)))
     return math.tan(math.radians(abs(latitude) - max(lean, 0.0)))
 
 
 def height_class(crop: Crop, rules: Rules) -> int:
     """Return 0 for low, 1 for middle, 2 for tall, by full-grown height."""
     return sum(crop.height.usual >= step for step in rules.height_steps_cm)
-
-
-CLASS_WORDS = ("low", "middle", "tall")
 
 
 @dataclass(frozen=True)
@@ -98,3 +97,9 @@ def runs_of(bed: Bed, parts: int, length: int) -> list[tuple[int, ...]]:
         for part in range(parts)
         for first in range(1, depth - length + 2)
     ]
+
+
+def side_by_side(bed: Bed, strips: Iterable[int]) -> bool:
+    """Return whether strips lie beside one another in one part of a bed, none of them named twice."""
+    places = [part_and_row(bed, strip) for strip in sorted(strips)]
+    return places == [(places[0][0], places[0][1] + step) for step in range(len(places))]

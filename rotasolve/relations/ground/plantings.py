@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from rotasolve.domain.plan import Planting
 from rotasolve.domain.strips import strips_in_bed
 from rotasolve.relations.ground.garden import Cell, Choice
-from rotasolve.relations.ground.lie_of_beds import part_and_row
+from rotasolve.relations.ground.lie_of_beds import side_by_side
 from rotasolve.relations.ground.lots import Lot
 from rotasolve.relations.ground.sowings import Sowing, sowing_from
 from rotasolve.relations.season.yields import expected_harvest
@@ -25,7 +25,7 @@ def planting_of(garden: Garden, bed: str, sowing: Sowing, strips: tuple[int, ...
     lot = garden.lot(sowing.crop, bed) or lot or Lot(len(strips), 1, 1)
     if sowing.kept is not None:
         lot = Lot(len(strips), sowing.kept.rows, sowing.kept.plants)
-    lots = max(1, len(strips) // lot.strips)
+    whole = lot.filling(max(len(strips), lot.strips))
     course = sowing.course
     return Planting(
         bed=bed,
@@ -37,9 +37,9 @@ def planting_of(garden: Garden, bed: str, sowing: Sowing, strips: tuple[int, ...
         first_harvest=course.first_harvest,
         last_harvest=course.last_harvest,
         clear=course.clear,
-        rows=lots * lot.rows,
-        plants=lots * lot.plants,
-        harvest=expected_harvest(garden.crops[sowing.crop], lots * lot.plants, course.share_percent),
+        rows=whole.rows,
+        plants=whole.plants,
+        harvest=expected_harvest(garden.crops[sowing.crop], whole.plants, course.share_percent),
         kept=sowing.kept is not None,
     )
 
@@ -64,16 +64,14 @@ def choice_of(garden: Garden, planting: Planting) -> Choice:
 
 def fits(garden: Garden, planting: Planting) -> bool:
     """Return whether a planting's strips lie side by side in one part of its bed and hold its plants."""
-    places = [part_and_row(garden.beds[planting.bed], strip) for strip in sorted(planting.strips)]
-    if places != [(places[0][0], places[0][1] + step) for step in range(len(places))]:
-        return False
-    return planting.plants <= room_for(garden, planting.crop, planting.bed, len(places))
+    together = side_by_side(garden.beds[planting.bed], planting.strips)
+    return together and planting.plants <= room_for(garden, planting.crop, planting.bed, len(planting.strips))
 
 
 def room_for(garden: Garden, crop: str, bed: str, strips: int) -> int:
     """Return how many plants of a crop so many neighbouring strips of a bed hold."""
     lot = garden.lot(crop, bed)
-    return 0 if lot is None else strips // lot.strips * lot.plants
+    return 0 if lot is None else lot.filling(strips).plants
 
 
 def strips_of(bed: Bed) -> tuple[int, ...]:

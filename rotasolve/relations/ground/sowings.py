@@ -133,8 +133,8 @@ def sowing_from(planting: Planting, grown: Growing) -> Sowing:
         start=planting.start,
         course=Course(planting.raise_from, ready, last, planting.clear, share),
         crop_year=garden_year(ready or planting.start, south),
-        begins=garden_year(planting.start, south),
-        ends=garden_year(planting.clear, south),
+        begins=planting.begins_in(south),
+        ends=planting.ends_in(south),
         pinned=True,
     )
 
@@ -167,12 +167,12 @@ def picked_days_of(grown: Growing, day: date) -> tuple[int, ...]:
 def offered(sowings: list[Sowing], fresh_months: frozenset[int]) -> list[Sowing]:
     """Return the sowings worth offering to the solver, of all that the windows allow.
 
-    Good starts only, or with ``fresh_months`` wished those that are possible too, if there are any. With ``fresh_months``
-    only sowings picked in one of them are offered, if there are any, and none that is cleared before these months are
-    over while it could stand on. A sowing is left out if another of the same crop year beats it in every respect: it
-    takes no half month more, yields no less, and is picked in every wished half month in which the other is. Without
-    fresh months at most ``STARTS_OFFERED`` of what remains are offered for each crop year and each length of picking,
-    evenly spread, with the first and the last.
+    Good starts only, or with ``fresh_months`` wished those that are possible too, if there are any. With
+    ``fresh_months`` only sowings picked in one of them are offered, if there are any, and none that is cleared before
+    these months are over while it could stand on. A sowing is left out if another of the same crop year beats it in
+    every respect: it takes no half month more, yields no less, and is picked in every wished half month in which the
+    other is. Without fresh months at most ``STARTS_OFFERED`` of what remains are offered for each crop year and each
+    length of picking, evenly spread, with the first and the last.
     """
     for least in (POSSIBLE if fresh_months else GOOD, POSSIBLE, 0):
         pool = [sowing for sowing in sowings if sowing.worth_percent >= least]

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from rotasolve.domain.comparison import CropFigures, Difference, PlanFigures, WorkLoad
 from rotasolve.domain.plan import Harvest
-from rotasolve.domain.seasons import garden_year, period_of
+from rotasolve.domain.seasons import period_of
 from rotasolve.domain.strips import strips_in_bed
 
 if TYPE_CHECKING:
@@ -94,7 +94,7 @@ def differences(plans: Sequence[Plan], south: bool) -> tuple[Difference, ...]:
     plants: dict[tuple[int, str, str], list[int]] = {}
     for side, plan in enumerate(plans):
         for planting in plan.plantings:
-            key = (garden_year(planting.start, south), planting.bed, planting.crop)
+            key = (planting.begins_in(south), planting.bed, planting.crop)
             plants.setdefault(key, [0] * len(plans))[side] += planting.plants
     return tuple(
         Difference(year=year, bed=bed, crop=crop, plants=tuple(counts))

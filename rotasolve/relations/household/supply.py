@@ -24,7 +24,7 @@ from datetime import timedelta
 from typing import TYPE_CHECKING, Literal
 
 from rotasolve.domain.seasons import PERIODS_PER_YEAR, first_day, garden_year, last_day, period_of
-from rotasolve.domain.supply import CropSupply, HalfMonth, Spell, YieldLevel
+from rotasolve.domain.supply import CropSupply, HalfMonthSupply, Spell, YieldLevel
 from rotasolve.relations.household.wanted import shown_in
 
 if TYPE_CHECKING:
@@ -142,7 +142,7 @@ def wanted_by_half_month(garden: Garden, target: Target, harvest: Iterable[int] 
     return wanted
 
 
-def balance(harvest: Grams, wanted: Grams, keeps: int, first: int, last: int) -> tuple[HalfMonth, ...]:
+def balance(harvest: Grams, wanted: Grams, keeps: int, first: int, last: int) -> tuple[HalfMonthSupply, ...]:
     """Return every half month from ``first`` to ``last``; what is kept lasts ``keeps`` half months more."""
     store: deque[list[int]] = deque()
     found = []
@@ -165,7 +165,7 @@ def balance(harvest: Grams, wanted: Grams, keeps: int, first: int, last: int) ->
         if kept:
             store.append([period + keeps, kept])
         found.append(
-            HalfMonth(
+            HalfMonthSupply(
                 period=period,
                 wanted_g=need,
                 harvested_g=got,
@@ -180,7 +180,7 @@ def balance(harvest: Grams, wanted: Grams, keeps: int, first: int, last: int) ->
     return tuple(found)
 
 
-def spells_of(half_months: tuple[HalfMonth, ...], least_g: int) -> Iterator[Spell]:
+def spells_of(half_months: tuple[HalfMonthSupply, ...], least_g: int) -> Iterator[Spell]:
     """Yield the gaps, the gluts and the times with something in store, each kind in order of time.
 
     Those of less than ``least_g`` grams are left out.
@@ -199,12 +199,16 @@ def spells_of(half_months: tuple[HalfMonth, ...], least_g: int) -> Iterator[Spel
             yield _spell("in store", run, most, run[-1] is not half_months[-1])
 
 
-def _spell(kind: Literal["gap", "glut", "in store"], run: list[HalfMonth], grams: int, runs_out: bool = True) -> Spell:
+def _spell(
+    kind: Literal["gap", "glut", "in store"], run: list[HalfMonthSupply], grams: int, runs_out: bool = True
+) -> Spell:
     return Spell(kind=kind, first_period=run[0].period, last_period=run[-1].period, grams=grams, runs_out=runs_out)
 
 
-def _runs(half_months: Iterable[HalfMonth], belongs: Callable[[HalfMonth], bool]) -> Iterator[list[HalfMonth]]:
-    run: list[HalfMonth] = []
+def _runs(
+    half_months: Iterable[HalfMonthSupply], belongs: Callable[[HalfMonthSupply], bool]
+) -> Iterator[list[HalfMonthSupply]]:
+    run: list[HalfMonthSupply] = []
     for half in half_months:
         if belongs(half):
             run.append(half)

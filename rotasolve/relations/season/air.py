@@ -1,7 +1,7 @@
 """The air under one cover at one site, day by day: how warm it is for a crop, and how much light comes in.
 
-A cover's gain counts only as far as a crop likes it: in hot weather lids and doors stand open, so that the air inside is
-never warmer than the top of the crop's best range, unless the open air is.
+A cover's gain counts only as far as a crop likes it: in hot weather lids and doors stand open, so that the air inside
+is never warmer than the top of the crop's best range, unless the open air is.
 """
 
 from __future__ import annotations
@@ -76,7 +76,7 @@ class Air:
         return self.growth[end] - self.growth[begin]
 
     def growth_while_closing(self, begin: int, end: int, full: float, first: float) -> float:
-        """Return the growth while leaves cover a share of the ground from ``first``, and all after ``full`` degree days."""
+        """Return the growth while the cover of leaves grows from a share of ``first`` to all at ``full`` degree days."""
         plain = self.growth_between(begin, end)
         climbing = self.warm_growth[end] - self.warm_growth[begin] - self.warmth[begin] * plain
         return first * plain + (1 - first) * climbing / full

@@ -62,7 +62,8 @@ def _frosts_from_nights(climate: Climate, south: bool) -> tuple[Frost, Frost]:
         often = "hardly ever freeze" if not cold or not cold_again else "freeze all year"
         raise GardenFault(
             f"no frost dates can be worked out from the climate: nights {often} here (mean nights from "
-            f"{min(nights):.1f} to {max(nights):.1f} degC); give last_frost and first_frost"
+            f"{min(nights):.1f} to {max(nights):.1f} degC)",
+            "give last_frost and first_frost",
         )
     # A first frost after the garden year's end counts as on its last day: dates belong to one garden year.
     end = _SOUTHERN_END if south else DAYS - 1

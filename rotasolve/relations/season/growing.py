@@ -1,4 +1,4 @@
-"""How one way of starting a crop goes on under one cover at one site: when it is ripe, how much of a full crop it gives.
+"""How a way of starting a crop goes on under a cover at a site: when it is ripe, how much of a full crop it gives.
 
 Ripeness
     A crop is ripe when the degree days of its published days are reached. Bulletins do not say how warm their days
@@ -55,7 +55,7 @@ LONG_DAYS = 180
 """Starts whose published days are more than this stand through a winter."""
 
 COLD_NIGHTS = 2.0
-"""Standard deviations of single nights below the mean night: the coldest night in some forty, which crops must stand."""
+"""Standard deviations of single nights below the mean night: the coldest night in some forty, to be stood."""
 
 ONCE_DAYS, STEP_DAYS = 14, 42
 """What is lifted once may all be lifted in two weeks, or stand on and be picked as wanted; how long is chosen in steps
@@ -136,7 +136,7 @@ class Growing:
         return max(LEAST_PICKING_DAYS, round(weeks.usual * 7))
 
     def last_picking(self, day: date, ready: date) -> date:
-        """Return the last day of picking of a start on ``day`` that is ripe on ``ready``, if it is not cleared before."""
+        """Return the last day of picking of a start that is ripe on ``ready``, if it is not cleared before."""
         last = ready + timedelta(days=self.season_days - 1)
         end = self.cold_end(day)
         return last if end is None or end < ready else min(last, end)
@@ -196,7 +196,7 @@ class Growing:
         return (whole, *range(ONCE_DAYS, whole - 1, STEP_DAYS))
 
     def share(self, day: date, ready: date, last: date) -> float:
-        """Return the share, 0 to 1, of a full crop that a start on ``day``, picked from ``ready`` to ``last``, gives."""
+        """Return the share, 0 to 1, of a full crop that a start on ``day`` gives, picked from ``ready`` to ``last``."""
         picked = (last - ready).days + 1
         if picked <= 0:
             return 0.0
@@ -243,12 +243,13 @@ class Growing:
     @cached_property
     def best_growth(self) -> float:
         """The growth of the best start of this kind: what a full crop is measured by."""
-        first, found = day_number(self.opening), 0.0
-        for number in range(first, first + 12 * 7, 7):
-            wrapped = (number - 1) % DAYS + 1
-            ripe = self._days_from(wrapped)
+        found = 0.0
+        for weeks in range(12):
+            day = self.opening + timedelta(weeks=weeks)
+            ripe = self.ripens(day)
             if ripe is not None:
-                found = max(found, self._growth(wrapped, ripe, self.season_days))
+                ready, last = ripe
+                found = max(found, self._growth(day_number(day), (ready - day).days, (last - ready).days + 1))
         return found or math.inf
 
     @cached_property
@@ -301,13 +302,19 @@ def counted_from(unit: str, weeks: float, last_frost: date, first_frost: date) -
 
 @lru_cache(maxsize=1024)
 def warmth_of(crop: Crop) -> Warmth | None:
-    """Return what a crop asks of the air, None if one of its figures is missing."""
+    """Return what a crop asks of the air, None if one of its figures is missing.
+
+    Where sources give a range for the base, its low end counts: most bases were fitted in warm places, and a high one
+    has warm crops never ripen in cool summers in which they do (bush tomatoes set out at Wellesbourne, 52 degrees
+    north, gave a full crop by late September in half to most years: Gray, Ward and Steckel 1980, Journal of Agricultural
+    Science).
+    """
     counted, best, most = crop.degree_days, crop.growth_best, crop.growth_most
     if counted is None or best is None or most is None:
         return None
     least = counted.base if crop.growth_least is None else crop.growth_least
     return Warmth(
-        base=counted.base.usual,
+        base=counted.base.least,
         ceiling=math.inf if counted.ceiling is None else counted.ceiling.usual,
         method=counted.method,
         least=min(least.usual, best.least - 1),
@@ -323,8 +330,8 @@ def growing(crop: Crop, start: Start, cover: Cover, site: Site) -> Growing:
     reference = None
     if crop.reference is not None and warmth_of(crop) is not None:
         there = Site(latitude=crop.reference.latitude, climate=crop.reference.climate)
-        open_ground = cover.model_copy(update={"night_gain": None, "day_gain": None, "light_through": None})
-        reference = Growing(crop, start, open_ground, there)
+        nothing = {"night_gain": None, "day_gain": None, "light_through": None}
+        reference = Growing(crop, start, crop.reference_cover or cover.model_copy(update=nothing), there)
     usual = Growing(crop, start, cover, site, reference=reference)
     if usual.air is None or usual.best_share >= POSSIBLE / 100:
         return usual

@@ -1,4 +1,4 @@
-"""When a crop may be started: from the day that frost, soil and nights allow it, as long as it still ripens and pays."""
+"""When a crop may be started: from the day that frost, soil and nights allow, as long as it still ripens and pays."""
 
 from __future__ import annotations
 

@@ -26,7 +26,7 @@ STEP_CM = 10
 """Heights are rounded up to this."""
 MOST_CM = 400
 """Higher steps count as this: no vegetable is taller."""
-POINTS = 12
+POINTS_A_SIDE = 12
 """A bed is looked at from 12 x 12 points."""
 
 
@@ -57,14 +57,14 @@ def bed_box(bed: Bed, top: float) -> Box:
 
 
 def bed_points(bed: Bed) -> Numbers:
-    """Return the points from which a placed bed is looked at, shape (``POINTS`` ** 2, 2), in cm."""
+    """Return the points from which a placed bed is looked at, shape (``POINTS_A_SIDE`` ** 2, 2), in cm."""
     east, north = middle_of(bed)
     centred = _points(bed.breadth_cm, bed.depth_cm, bed.bearing)
     return numpy.asarray(centred + numpy.array([east, north]), dtype=numpy.float64)
 
 
 def _points(breadth: float, depth: float, bearing: float) -> Numbers:
-    return turned(grid(breadth, depth, POINTS, POINTS) - (breadth / 2, depth / 2), 0, 0, bearing)
+    return turned(grid(breadth, depth, POINTS_A_SIDE, POINTS_A_SIDE) - (breadth / 2, depth / 2), 0, 0, bearing)
 
 
 def pair_loss(caster: Bed, receiver: Bed, latitude: float, month: int) -> PairLoss:
@@ -93,7 +93,7 @@ def _loss(
     sky = sky_of(latitude, month)
     # A point stands for its field: a box as much larger as the field shades the point whenever any of it is shaded.
     turn = math.radians(receiving[2] - casting[2])
-    across, along = receiving[0] / POINTS / 2, receiving[1] / POINTS / 2
+    across, along = receiving[0] / POINTS_A_SIDE / 2, receiving[1] / POINTS_A_SIDE / 2
     wider = across * abs(math.cos(turn)) + along * abs(math.sin(turn))
     deeper = across * abs(math.sin(turn)) + along * abs(math.cos(turn))
     found = []

@@ -31,7 +31,7 @@ MARGIN_CM = 100.0
 STEP_CM = 50.0
 TIDY_CM = 10.0
 MOST_SPOTS = 400
-POINTS = 4
+POINTS_A_SIDE = 4
 ROW_STRIP_CM = 30.0
 """Depth of the ground looked at on each side of a tall row along the middle."""
 
@@ -120,7 +120,7 @@ def _overlap(one: Numbers, other: Numbers) -> bool:
 
 
 def _spot(boxes: Sequence[Box], skies: Sequence[Sky], new: NewBed, middle: tuple[float, float], bearing: float) -> Spot:
-    field = grid(new.width, new.length, POINTS, POINTS) - numpy.array([new.width / 2, new.length / 2])
+    field = grid(new.width, new.length, POINTS_A_SIDE, POINTS_A_SIDE) - numpy.array([new.width / 2, new.length / 2])
     points = turned(field + numpy.array(middle), *middle, bearing)
     share = hours = 0.0
     for sky in skies:
@@ -153,7 +153,7 @@ def _darker_side(
     reach = min(ROW_STRIP_CM, new.width / 2)
     sides = []
     for west in (-reach, 0.5):
-        field = grid(reach - 0.5, new.length, POINTS, POINTS) + numpy.array([west, -new.length / 2])
+        field = grid(reach - 0.5, new.length, POINTS_A_SIDE, POINTS_A_SIDE) + numpy.array([west, -new.length / 2])
         points = turned(field + numpy.array(middle), *middle, bearing)
         sides.append(
             sum(float(light_left([*boxes, row], points, sky).mean(axis=0) @ sky.beam) for sky in skies) / len(skies)

@@ -20,7 +20,7 @@ Numbers = numpy.typing.NDArray[numpy.float64]
 
 REFERENCE_YEAR = 2025
 """A year after a leap year: its declinations lie in the middle of the four."""
-DAYS = (5, 15, 25)
+SUN_DAYS = (5, 15, 25)
 """Days of a month that stand for it: the shadow on the pole side changes fast about the equinoxes."""
 STEP_MINUTES = 15
 """Length of a moment. Beside a tall row, three days in such moments err by 0.03 hours a day in the mean and 0.5 at most
@@ -107,7 +107,7 @@ class Sky:
 
 
 @lru_cache(maxsize=256)
-def sky_of(latitude: float, month: int, days: tuple[int, ...] = DAYS, step: float = STEP_MINUTES) -> Sky:
+def sky_of(latitude: float, month: int, days: tuple[int, ...] = SUN_DAYS, step: float = STEP_MINUTES) -> Sky:
     """Return the sky of a month of clear days, in equal moments of about ``step`` minutes."""
     angles: list[Numbers] = []
     leans: list[Numbers] = []

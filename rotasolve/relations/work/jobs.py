@@ -8,7 +8,6 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import TYPE_CHECKING, Literal
 
-from rotasolve.domain.seasons import garden_year
 from rotasolve.relations.ground.waits import days_after_digging_in
 from rotasolve.relations.season.frosts import frost_dates
 from rotasolve.relations.work.seeds import material_of
@@ -70,7 +69,7 @@ def jobs_of(garden: Garden, plan: Plan) -> tuple[Job, ...]:
     order = {name: place for place, name in enumerate(garden.beds)}
     south, told, jobs = garden.scenario.site.south, dict[tuple[object, ...], int](), list[Job]()
     for planting in sorted(plan.plantings, key=lambda p: (p.start, p.clear)):
-        year = garden_year(planting.start, south)
+        year = planting.begins_in(south)
         key = (planting.bed, planting.strips, planting.crop, planting.way, year)
         told[key] = told.get(key, 0) + 1
         kinds: Counter[JobKind] = Counter()
@@ -168,10 +167,10 @@ def _under_cover(garden: Garden, planting: Planting) -> Iterator[tuple[JobKind, 
     if cover == "open ground":
         return
     site = garden.scenario.site
-    year = garden_year(planting.start, site.south)
+    year = planting.begins_in(site.south)
     if cover in _LIDDED:
         yield "open the cover", planting.start
-    for season in range(year, garden_year(planting.clear, site.south) + 1):
+    for season in range(year, planting.ends_in(site.south) + 1):
         last_frost, first_frost = frost_dates(site, season, _CAUTIOUS)
         if planting.start <= last_frost and season == year:
             yield "cover", planting.start

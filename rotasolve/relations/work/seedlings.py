@@ -25,7 +25,7 @@ SILL_CM = 20.0
 
 
 @dataclass(frozen=True)
-class Stay:
+class PotTime:
     """``count`` pots of one width in cm, indoors from ``first`` to ``last``, both days included."""
 
     pot_cm: float
@@ -35,7 +35,7 @@ class Stay:
 
 
 @dataclass(frozen=True)
-class HalfMonth:
+class SillRoom:
     """The fullest day of one half month: pots by width in cm, trays, m2 and cm of sill they take."""
 
     period: int
@@ -45,7 +45,7 @@ class HalfMonth:
     sill_cm: float
 
 
-def stays_of(garden: Garden, planting: Planting) -> Iterator[Stay]:
+def pot_times_of(garden: Garden, planting: Planting) -> Iterator[PotTime]:
     """Yield the pots of one planting, first and second, until the day before setting out; none if nothing is raised.
 
     Plants that are hardened off come in at night, so they keep their place to the end.
@@ -57,34 +57,34 @@ def stays_of(garden: Garden, planting: Planting) -> Iterator[Stay]:
     end = planting.start - timedelta(days=1)
     potted = [day for kind, day in days_of(garden, planting) if kind == "pot on"]
     if potted and raising.second_pot is not None:
-        yield Stay(raising.first_pot.usual, count, begun, potted[0] - timedelta(days=1))
-        yield Stay(raising.second_pot.usual, count, potted[0], end)
+        yield PotTime(raising.first_pot.usual, count, begun, potted[0] - timedelta(days=1))
+        yield PotTime(raising.second_pot.usual, count, potted[0], end)
     else:
-        yield Stay(raising.first_pot.usual, count, begun, end)
+        yield PotTime(raising.first_pot.usual, count, begun, end)
 
 
-def seedling_room(garden: Garden, plan: Plan, sill_depth_cm: float = SILL_CM) -> tuple[HalfMonth, ...]:
+def seedling_room(garden: Garden, plan: Plan, sill_depth_cm: float = SILL_CM) -> tuple[SillRoom, ...]:
     """Return the half months with seedlings indoors, in order, each on its fullest day by area.
 
     ``area_m2`` counts a square for each pot; ``sill_cm`` is the length of a sill ``sill_depth_cm`` deep on which they
     stand in rows along it, at least one row.
     """
-    stays = [stay for planting in plan.plantings for stay in stays_of(garden, planting)]
+    stays = [stay for planting in plan.plantings for stay in pot_times_of(garden, planting)]
     periods = sorted({p for stay in stays for p in range(period_of(stay.first), period_of(stay.last) + 1)})
     return tuple(_fullest(period, stays, sill_depth_cm) for period in periods)
 
 
-def _fullest(period: int, stays: list[Stay], sill_depth_cm: float) -> HalfMonth:
+def _fullest(period: int, stays: list[PotTime], sill_depth_cm: float) -> SillRoom:
     here = [stay for stay in stays if stay.first <= last_day(period) and stay.last >= first_day(period)]
     days = {max(stay.first, first_day(period)) for stay in here}
     crowds = [pots_on(here, day) for day in sorted(days)]
     pots = max(crowds, key=lambda crowd: sum(width**2 * count for width, count in crowd.items()))
     area = sum(width**2 * count for width, count in pots.items()) / 10_000
     sill = sum(math.ceil(n / max(1, math.floor(sill_depth_cm / w + 1e-9))) * w for w, n in pots.items())
-    return HalfMonth(period, pots, trays_for(pots), area, sill)
+    return SillRoom(period, pots, trays_for(pots), area, sill)
 
 
-def pots_on(stays: list[Stay], day: date) -> dict[float, int]:
+def pots_on(stays: list[PotTime], day: date) -> dict[float, int]:
     """Return the pots by width that stand indoors on a day, the narrowest first."""
     pots: Counter[float] = Counter()
     for stay in stays:

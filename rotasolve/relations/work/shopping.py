@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Literal
 
 from rotasolve.domain.seasons import garden_year
 from rotasolve.domain.strips import part_breadth_cm, strip_depth_cm
-from rotasolve.relations.work.seedlings import pot_litres, pots_on, stays_of, trays_for
+from rotasolve.relations.work.seedlings import pot_litres, pot_times_of, pots_on, trays_for
 from rotasolve.relations.work.seeds import need_of
 
 if TYPE_CHECKING:
@@ -63,7 +63,7 @@ def purchases_of(garden: Garden, plan: Plan) -> dict[int, tuple[Purchase, ...]]:
 
 
 def _stands_in(planting: Planting, year: int, south: bool) -> bool:
-    return garden_year(planting.start, south) <= year <= garden_year(planting.clear, south)
+    return planting.begins_in(south) <= year <= planting.ends_in(south)
 
 
 def _seeds(garden: Garden, plantings: Iterable[Planting]) -> Iterator[Purchase]:
@@ -101,7 +101,7 @@ def _pieces(garden: Garden, plantings: Iterable[Planting]) -> Iterator[Purchase]
 
 
 def _potting(garden: Garden, plantings: Iterable[Planting]) -> Iterator[Purchase]:
-    stays = [stay for planting in plantings for stay in stays_of(garden, planting)]
+    stays = [stay for planting in plantings for stay in pot_times_of(garden, planting)]
     most: dict[float, int] = {}
     trays = 0
     for day in sorted({stay.first for stay in stays}):

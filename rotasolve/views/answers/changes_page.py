@@ -5,24 +5,20 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from rotasolve.views.answers.room_page import say_place_and_days
-from rotasolve.views.exports.as_json import reason_answer
+from rotasolve.views.exports.plan_json import reason_answer
 from rotasolve.views.pages.editing import points_of, say_planting
 from rotasolve.views.words.layout import Column, heading, table, wrap
-from rotasolve.views.words.standing import say_reason
+from rotasolve.views.words.reasons import reason_sentence
 from rotasolve.views.words.wording import clean, say_count, sentence
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from rotasolve.domain.claim import Reason
     from rotasolve.domain.moves import Changes, Move
-    from rotasolve.domain.plan import Plan, Planting
+    from rotasolve.domain.plan import Breach, Plan
     from rotasolve.views.words.look import Look
 
 _COLUMNS = (Column("Crop"), Column("What changes"), Column("Before"), Column("After"))
-
-Against = tuple["Reason", tuple["Planting", ...]]
-"""A rule that kept plantings break by themselves, in words, with these plantings."""
 
 
 def changes_page(before: Plan, after: Plan, changes: Changes, south: bool, look: Look) -> str:
@@ -56,12 +52,12 @@ def changes_page(before: Plan, after: Plan, changes: Changes, south: bool, look:
     return "\n".join(lines) + "\n"
 
 
-def against_page(against: Sequence[Against], look: Look) -> str:
+def against_page(against: Sequence[Breach], look: Look) -> str:
     """Return what stands against the kept plantings by themselves, each with the plantings that it speaks of."""
     lines = heading("What you keep breaks rules by itself", look)
-    for reason, plantings in against:
-        lines += wrap(f"- {say_reason(reason)}", look.text_width, "", "  ")
-        for planting in plantings:
+    for breach in against:
+        lines += wrap(f"- {reason_sentence(breach, look)}", look.text_width, "", "  ")
+        for planting in breach.plantings:
             lines += wrap(clean(say_planting(planting)), look.text_width, "    ", "      ")
     lines += ["", *wrap("Change these in the plan file, or keep fewer plantings with --keep.", look.text_width)]
     return "\n".join(lines) + "\n"
@@ -91,9 +87,9 @@ def changes_answer(before: Plan, after: Plan, changes: Changes) -> dict[str, Any
     }
 
 
-def against_answer(against: Sequence[Against]) -> list[dict[str, Any]]:
+def against_answer(against: Sequence[Breach]) -> list[dict[str, Any]]:
     """Return for programs what stands against the kept plantings by themselves."""
     return [
-        {**reason_answer(reason), "plantings": [planting.model_dump(mode="json") for planting in plantings]}
-        for reason, plantings in against
+        {**reason_answer(breach), "plantings": [planting.model_dump(mode="json") for planting in breach.plantings]}
+        for breach in against
     ]

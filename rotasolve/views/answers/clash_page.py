@@ -5,11 +5,11 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from rotasolve.views.words.layout import heading, wrap
-from rotasolve.views.words.standing import reason_list, say_reason
+from rotasolve.views.words.reasons import reason_list, reason_sentence
 from rotasolve.views.words.wording import clean
 
 if TYPE_CHECKING:
-    from rotasolve.domain.claim import Reason
+    from rotasolve.domain.claim import Claim
     from rotasolve.domain.result import Impossible
     from rotasolve.domain.scenario import Scenario
     from rotasolve.views.words.look import Look
@@ -30,7 +30,7 @@ def clash_page(scenario: Scenario, found: Impossible, look: Look) -> str:
         lead = "Giving up all of this would do:" if one else "Giving up all of one line would do:"
         lines += ["", *heading(lead, look)]
         for way in found.ways_out:
-            lines += wrap(f"- {_say_way(way)}", look.text_width, "", "  ")
+            lines += wrap(f"- {_say_way(way, look)}", look.text_width, "", "  ")
     elif found.clash:
         which = "any one of them" if len(found.clash) > 1 else "it"
         lines += ["", *wrap(f"Give up or loosen {which} in the scenario and try again.", look.text_width)]
@@ -44,5 +44,5 @@ def no_clash_page(scenario: Scenario, look: Look) -> str:
     return "\n".join(lines) + "\n"
 
 
-def _say_way(way: tuple[Reason, ...]) -> str:
-    return " And: ".join(say_reason(reason) for reason in way)
+def _say_way(way: tuple[Claim, ...], look: Look) -> str:
+    return " And: ".join(reason_sentence(claim, look) for claim in way)

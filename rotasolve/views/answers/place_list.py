@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from rotasolve.domain.seasons import MONTHS, garden_year, say_year
+from rotasolve.domain.seasons import MONTHS, say_year
 from rotasolve.domain.strips import say_strips
 from rotasolve.views.words.layout import wrap
 from rotasolve.views.words.wording import (
@@ -42,7 +42,7 @@ def place_list(places: Sequence[Place], south: bool, look: Look, every: bool = F
     """
     groups: dict[tuple[object, ...], list[Place]] = {}
     for number, place in enumerate(places):
-        key = (number,) if every else (place.planting.bed, garden_year(place.planting.start, south))
+        key = (number,) if every else (place.planting.bed, place.planting.begins_in(south))
         groups.setdefault(key, []).append(place)
     alike: dict[tuple[str, ...], list[str]] = {}
     for group in groups.values():
@@ -63,7 +63,7 @@ def place_list(places: Sequence[Place], south: bool, look: Look, every: bool = F
 
 def say_days(planting: Planting, south: bool, look: Look) -> str:
     """Say when a planting is raised, started, picked and cleared, within the garden year of its start."""
-    year = garden_year(planting.start, south)
+    year = planting.begins_in(south)
     told = [f"{planting.way} {say_date(planting.start, year, south)}"]
     if planting.raise_from is not None:
         told.insert(0, f"sown indoors {say_date(planting.raise_from, year, south)}")
@@ -102,7 +102,7 @@ def _facts(group: Sequence[Place], south: bool, look: Look) -> tuple[str, ...]:
     place = group[0]
     planting = place.planting
     told = [
-        f"{_say_strips(planting.strips, look)}, {say_year(garden_year(planting.start, south), south)}; "
+        f"{_say_strips(planting.strips, look)}, {say_year(planting.begins_in(south), south)}; "
         f"{say_days(planting, south, look)}",
         ": ".join(part for part in (say_plants(planting), say_harvest(planting)) if part),
         "; ".join(
@@ -140,7 +140,7 @@ def _say_free(place: Place, south: bool, look: Look) -> str:
     beside = f"{_say_strips(strips, look)} left free beside it" if strips else "no strip left free beside it"
     if place.free_until is None:
         return f"{beside}, nothing planned after it"
-    year = garden_year(place.planting.start, south)
+    year = place.planting.begins_in(south)
     return f"{beside}, its own strips free after it until {say_date(place.free_until, year, south)}"
 
 
@@ -153,7 +153,7 @@ def _say_rest(place: Place) -> str:
 def _say_others(group: Sequence[Place], south: bool, look: Look) -> str:
     """Sum up the other places of the same bed and garden year: other strips on the same day, and other days."""
     best = group[0].planting
-    year = garden_year(best.start, south)
+    year = best.begins_in(south)
     others = [place.planting for place in group[1:]]
     same_day = [p for p in others if (p.start, p.way) == (best.start, best.way) and p.strips != best.strips]
     told = []

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from rotasolve.domain.seasons import garden_year, say_day, say_year
+from rotasolve.domain.seasons import say_day, say_year
 from rotasolve.views.answers.place_list import place_list
 from rotasolve.views.answers.refusal_list import refusal_list
 from rotasolve.views.words.layout import heading, wrap
@@ -48,7 +48,7 @@ def places_page(
     for note in found.notes:
         lines += wrap(f"Note: {sentence(note)}", look.text_width, "", "  ")
     if found.places:
-        spots = {(place.planting.bed, garden_year(place.planting.start, south)) for place in found.places}
+        spots = {(place.planting.bed, place.planting.begins_in(south)) for place in found.places}
         beds = say_count(len({bed for bed, _ in spots}), "bed")
         said = f"{say_count(len(found.places), 'place')} in {beds}"
         lines += ["", *heading(said, look, "-"), *place_list(found.places, south, look, every)]

@@ -5,7 +5,11 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from rotasolve.views.answers.room_page import say_change
-from rotasolve.views.exports.as_json import SCHEMA_VERSION, Answer, reason_answer
+from rotasolve.views.exports.as_json import SCHEMA_VERSION, Answer
+from rotasolve.views.exports.plan_json import hindrance_answer, reason_answer
+from rotasolve.views.words.look import Look
+from rotasolve.views.words.wishes import say_gain, say_held_by
+from rotasolve.views.words.wording import plain
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -24,7 +28,13 @@ def places_answer(found: Places, *, scenario_matches: bool = True) -> Answer:
         "scenario_matches": scenario_matches,
         "asked": found.question.model_dump(mode="json"),
         "places": [place.model_dump(mode="json") for place in found.places],
-        "refusals": [refusal.model_dump(mode="json") for refusal in found.refusals],
+        "refusals": [
+            {
+                **refusal.model_dump(mode="json", exclude={"hindrances"}),
+                "hindrances": [hindrance_answer(hindrance) for hindrance in refusal.hindrances],
+            }
+            for refusal in found.refusals
+        ],
         "notes": list(found.notes),
     }
 
@@ -51,8 +61,8 @@ def clash_answer(found: Impossible | None) -> Answer:
     return {
         "schema_version": SCHEMA_VERSION,
         "clashes": found is not None,
-        "clash": [reason_answer(reason) for reason in found.clash] if found is not None else [],
-        "ways_out": [[reason_answer(r) for r in way] for way in found.ways_out] if found is not None else [],
+        "clash": [reason_answer(claim) for claim in found.clash] if found is not None else [],
+        "ways_out": [[reason_answer(claim) for claim in way] for way in found.ways_out] if found is not None else [],
     }
 
 
@@ -61,5 +71,13 @@ def shortfall_answer(found: Sequence[Shortfall], *, scenario_matches: bool = Tru
     return {
         "schema_version": SCHEMA_VERSION,
         "scenario_matches": scenario_matches,
-        "shortfalls": [{**short.model_dump(mode="json"), "missing_kg": short.missing_kg} for short in found],
+        "shortfalls": [_shortfall(short) for short in found],
     }
+
+
+def _shortfall(short: Shortfall) -> Answer:
+    """Return one target out of reach; lengths are metric for programs."""
+    look = Look()
+    gains = [{"kind": gain.kind, "what": plain(say_gain(gain, look)), "kg": gain.kg} for gain in short.gains]
+    told = short.model_dump(mode="json", exclude={"gains", "hopeless"})
+    return {**told, "gains": gains, "held_by": plain(say_held_by(short, look)), "missing_kg": short.missing_kg}

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from rotasolve.domain.seasons import say_year
 from rotasolve.views.words.layout import heading, wrap
+from rotasolve.views.words.reasons import say_hindrance
 from rotasolve.views.words.wording import clean, say_date, sentence
 
 if TYPE_CHECKING:
@@ -34,7 +35,7 @@ def refusal_list(refusals: Sequence[Refusal], south: bool, look: Look, every: bo
     most = 1 if len(refusals) > MANY else MOST_SENTENCES
     told: dict[str, list[_Year]] = {}
     for refusal in refusals:
-        reasons = tuple(_by_rule(refusal.hindrances, None if every else most))
+        reasons = tuple(_by_rule(refusal.hindrances, None if every else most, look))
         told.setdefault(refusal.bed, []).append((_say_start(refusal, south), reasons))
     alike: dict[tuple[_Year, ...], list[str]] = {}
     for bed, years in told.items():
@@ -69,7 +70,7 @@ def _say_start(refusal: Refusal, south: bool) -> str:
     return f"{say_year(refusal.year, south)}, {planting.way} {say_date(planting.start, refusal.year, south)}"
 
 
-def _by_rule(hindrances: Sequence[Hindrance], most: int | None) -> list[str]:
+def _by_rule(hindrances: Sequence[Hindrance], most: int | None, look: Look) -> list[str]:
     """Return one text for each rule, in the rules' order: its sentences, and how many more there are."""
     rules: dict[str, list[Hindrance]] = {}
     for hindrance in hindrances:
@@ -78,7 +79,7 @@ def _by_rule(hindrances: Sequence[Hindrance], most: int | None) -> list[str]:
     for rule, found in rules.items():
         # Said first what bars the most strips, and what bars them longest; what never ends goes before all.
         found.sort(key=lambda h: (-len(h.strips), h.until is not None, -(h.until.toordinal() if h.until else 0)))
-        said = list(dict.fromkeys(sentence(hindrance.sentence) for hindrance in found))
+        said = list(dict.fromkeys(sentence(say_hindrance(hindrance, look)) for hindrance in found))
         more = 0 if most is None else len(said) - most
         tail = [f"And {more} more like it (--all)."] if more > 0 else []
         texts.append(" ".join([f"{rule}:", *said[:most], *tail]))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from rotasolve.domain.seasons import garden_year, say_day, say_year
+from rotasolve.domain.seasons import say_day, say_year
 from rotasolve.views.answers.place_list import say_days, say_harvest, say_plants, say_where
 from rotasolve.views.answers.place_page import say_question
 from rotasolve.views.words.layout import Column, heading, table, wrap
@@ -70,7 +70,7 @@ def _row(move: Move, south: bool, look: Look) -> tuple[str, ...]:
 
 def say_place_and_days(planting: Planting, south: bool, look: Look) -> str:
     """Say where a planting stands, in which year, how many plants it has, and its days."""
-    year = say_year(garden_year(planting.start, south), south)
+    year = say_year(planting.begins_in(south), south)
     return f"{say_where(planting, look)}, {year}: {say_plants(planting)}, {say_days(planting, south, look)}"
 
 

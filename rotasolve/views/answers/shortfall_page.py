@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from rotasolve.domain.seasons import say_year
 from rotasolve.views.words.layout import heading, wrap
+from rotasolve.views.words.wishes import say_gain, say_held_by
 from rotasolve.views.words.wording import clean, say_count, say_kg
 
 if TYPE_CHECKING:
@@ -48,7 +49,7 @@ def shortfall_page(
         alike: dict[tuple[str, ...], list[str]] = {}
         for short in found:
             if short.crop == name:
-                said = _facts(short, poor.get((short.crop, short.year)))
+                said = _facts(short, poor.get((short.crop, short.year)), look)
                 alike.setdefault(said, []).append(say_year(short.year, south))
         for (first, *facts), years in alike.items():
             lines += wrap(f"{', '.join(years)}: {first}", look.text_width, "", "  ")
@@ -57,17 +58,17 @@ def shortfall_page(
     return "\n".join(lines) + "\n"
 
 
-def _facts(short: Shortfall, poor: float | None) -> tuple[str, ...]:
+def _facts(short: Shortfall, poor: float | None, look: Look) -> tuple[str, ...]:
     in_poor = f" ({say_kg(poor)} in a poor one)" if poor is not None else ""
     first = f"wanted {say_kg(short.wanted_kg)}, got {say_kg(short.got_kg)} in a usual year{in_poor}, "
     helping = [gain for gain in short.gains if gain.kg > 0]
-    idle = [gain.what for gain in short.gains if gain.kg <= 0]
-    told = [f"- {_say_gain(gain, short.missing_kg)}" for gain in helping]
+    idle = [say_gain(gain, look) for gain in short.gains if gain.kg <= 0]
+    told = [f"- {_say_gain(gain, short.missing_kg, look)}" for gain in helping]
     if idle:
         told.append(f"- no help: {'; '.join(idle)}")
-    return (f"{first}{say_kg(short.missing_kg)} missing", *told, f"Most in the way: {short.held_by.rstrip('.')}.")
+    return (f"{first}{say_kg(short.missing_kg)} missing", *told, f"Most in the way: {say_held_by(short, look)}.")
 
 
-def _say_gain(gain: Gain, missing: float) -> str:
+def _say_gain(gain: Gain, missing: float, look: Look) -> str:
     whole = ", all that is missing" if gain.kg >= missing - _WHOLE else ""
-    return f"{gain.what}: {say_kg(gain.kg)} more{whole}"
+    return f"{say_gain(gain, look)}: {say_kg(gain.kg)} more{whole}"

@@ -1,111 +1,81 @@
-"""A bed in one garden year from above: every plant at its place, and beside it what, when and how far apart.
+"""A bed in one garden year from above, with every plant at its place: its parts and stages side by side.
 
-The pole side (north; south in the southern hemisphere) is up, strips run from there down as in ``bed_map``, and the
-picture is turned, never mirrored: where south is up, west is right. A bed cut into parts is drawn part by part, and
-what follows in the same strips in a picture of its own, so that nothing lies on top of anything else.
+The pole side (north; south in the southern hemisphere) is up and strips run from there down; the picture is turned,
+never mirrored: where south is up, west is right. Plantings carry the numbers of the words or the table below, which say
+all that is drawn. What many beds have in common stands once in the definitions, and the style says how lines and
+letters look: hundreds of plantings must stay a page that can be mailed.
 """
 
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from rotasolve.domain.seasons import say_year
-from rotasolve.domain.strips import part_breadth_cm, parts_of, say_strips, strip_depth_cm, strips_per_part
+from rotasolve.domain.strips import part_breadth_cm, parts_of, strip_depth_cm, strips_per_part
 from rotasolve.relations.ground.lie_of_beds import part_and_row
 from rotasolve.relations.ground.plant_places import plant_rows
-from rotasolve.views.drawings.family_marks import FamilyMark, family_marks, mark_definitions
+from rotasolve.views.drawings.family_marks import family_marks
+from rotasolve.views.drawings.hatch_fields import SharedParts
+from rotasolve.views.drawings.site_layout import say_pole_side
 from rotasolve.views.drawings.svg import (
-    INK,
     NOTHING,
-    PAPER,
+    WIDTH,
     Drawing,
     Markup,
-    badges,
     box,
-    column,
     element,
     join,
     label,
-    line_height,
     number,
-    opening,
-    wrapped,
+    text_width,
+    with_words,
 )
-from rotasolve.views.words.bed_year import (
-    Panel,
-    Stay,
-    panels_of,
-    row_runs,
-    say_bed,
-    say_crops,
-    say_days,
-    say_missing,
-    say_stand,
-)
+from rotasolve.views.words.bed_year import Panel, panels_of, row_runs, say_bed, say_crops, say_missing, say_panels
 from rotasolve.views.words.look import Look
 from rotasolve.views.words.wording import clean, say_length
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
-
+    from rotasolve.domain.bed import Bed
     from rotasolve.domain.plan import Plan, Planting
     from rotasolve.relations.ground.garden import Garden
+    from rotasolve.relations.ground.plant_places import PlantRow
 
-WIDTH = 680
-_EDGE = 16
-_LEFT = _EDGE + 34
-_GUTTER = 46
-_ROOM_FOR_SIDES = 60
-_CAPTION, _NAME, _WORDS, _STRIP = 16, 17, 14.5, 14
-_TALLEST, _BROADEST = 520, 300
-_MOST_SCALE = 1.6
-_PER_STAY, _LEAST_TALL = 96, 260
-"""A picture is about as tall as the words beside it need."""
+_LABELS, _APART = 22, 14
+_TALLEST, _BROADEST, _MOST_SCALE = 330, 330, 1.6
+_LEAST_DEEP, _LEAST_WIDE = 12, 40
+_TOP, _FOOT = 34, 38
+_CAPTION, _CAPTION_AT = 14, 32
 
 
 @dataclass(frozen=True)
 class _Frame:
-    """What all panels of a bed share: the garden, how to say it, units per cm."""
+    """A bed as it is drawn: units for a strip's depth, for a part's breadth, and from panel to panel."""
 
     garden: Garden
-    bed: str
-    year: int
-    look: Look
-    scale: float
-    marks: dict[str, FamilyMark]
+    bed: Bed
+    deep: int
+    wide: int
+    pitch: int
+
+    @property
+    def down(self) -> float:
+        """Units for a cm from the pole side."""
+        return self.deep / strip_depth_cm(self.bed)
+
+    @property
+    def across(self) -> float:
+        """Units for a cm from the west: a very narrow part is drawn wider than true to scale."""
+        return self.wide / part_breadth_cm(self.bed)
 
     @property
     def south(self) -> bool:
         return self.garden.scenario.site.south
 
-    @property
-    def right(self) -> float:
-        """The right edge of every picture."""
-        return _LEFT + part_breadth_cm(self.garden.beds[self.bed]) * self.scale
-
-
-@dataclass
-class _Sheet:
-    """What is drawn so far, gathered by kind over all panels: a path or a group for each kind keeps the file small."""
-
-    soils: str = ""
-    lines: str = ""
-    arrows: str = ""
-    leaders: str = ""
-    grounds: dict[FamilyMark, str] = field(default_factory=dict)
-    plants: list[Markup] = field(default_factory=list)
-    told: list[tuple[float, float, str]] = field(default_factory=list)
-    sides: list[Markup] = field(default_factory=list)
-    strips: list[tuple[float, str]] = field(default_factory=list)
-    captions: list[tuple[float, str]] = field(default_factory=list)
-    names: list[tuple[float, str]] = field(default_factory=list)
-    words: list[tuple[float, str]] = field(default_factory=list)
-
 
 def bed_drawing(garden: Garden, plan: Plan, bed_name: str, year: int, inches: bool = False) -> Drawing:
-    """Return the drawing of a bed in a garden year.
+    """Return the file of a bed in a garden year, all that is drawn said in words below.
 
     Parameters
     ----------
@@ -120,184 +90,140 @@ def bed_drawing(garden: Garden, plan: Plan, bed_name: str, year: int, inches: bo
     inches
         Whether lengths are said in inches and feet. Default: no.
     """
-    bed, look = garden.beds[bed_name], Look(inches=inches)
-    breadth, depth = part_breadth_cm(bed), strip_depth_cm(bed) * strips_per_part(bed)
-    panels = panels_of(garden, plan, bed_name, year)
-    stays = [stay for panel in panels for _, stay in panel.stays]
-    tallest = min(max(max(len(panel.stays) for panel in panels) * _PER_STAY, _LEAST_TALL), _TALLEST)
-    scale = min(tallest / depth, _BROADEST / breadth, _MOST_SCALE)
-    frame = _Frame(garden, bed_name, year, look, scale, family_marks(garden.catalogue))
-    said = say_year(year, frame.south)
-    title = f"{bed_name}, {said}"
-    how = f"{_how_to_read(frame)} {say_missing(garden, plan, bed_name, look)}".rstrip()
-    parts, down = opening(_EDGE, WIDTH, (title, 24), (how, 13.5), 6)
-    sheet = _Sheet()
-    for panel in panels:
-        down = _add_panel(sheet, frame, panel, down + 10)
-    used = [frame.marks[garden.crops[stay.crop].family] for stay in stays]
-    return Drawing(
-        title=clean(title),
-        description=f"{clean(bed_name)} in {said}, seen from above: {say_crops(stays)}.",
-        width=WIDTH,
-        height=round(down + _EDGE),
-        body=join([*parts, *_drawn(sheet, frame)]),
-        definitions=mark_definitions(used),
+    look, parts, panels = Look(inches=inches), SharedParts(), panels_of(garden, plan, bed_name, year)
+    bed, said = garden.beds[bed_name], say_year(year, garden.scenario.site.south)
+    how = f"{say_bed(garden, bed_name, look)}, strips of {say_length(strip_depth_cm(bed), look)}."
+    how += f" {say_pole_side(garden.scenario.site.south)} Every dot is a plant."
+    how += f" Parts are counted from the west, {parts_of(bed)} in all." if parts_of(bed) > 1 else ""
+    crops = say_crops(stay for panel in panels for _, stay in panel.stays)
+    return with_words(
+        bed_ground(garden, panels, bed_name, parts),
+        title=f"{bed_name}, {said}",
+        how=f"{how} {say_missing(garden, plan, bed_name, look)}".rstrip(),
+        words=say_panels(garden, panels, year, look),
+        description=f"{clean(bed_name)} in {said}, seen from above: {crops}.",
+        definitions=parts.definitions(),
     )
 
 
-def _how_to_read(frame: _Frame) -> str:
-    pole = "south is up, west right" if frame.south else "north is up"
-    strips = say_length(strip_depth_cm(frame.garden.beds[frame.bed]), frame.look)
-    return f"{say_bed(frame.garden, frame.bed, frame.look)}, strips of {strips}; {pole}. Every dot is a plant."
+def bed_ground(garden: Garden, panels: tuple[Panel, ...], bed_name: str, parts: SharedParts) -> Drawing:
+    """Return the picture of a bed's ground in the garden year of its panels."""
+    captions = [_caption(garden.beds[bed_name], panel) for panel in panels]
+    frame = _frame(garden, garden.beds[bed_name], captions)
+    marks = family_marks(garden.catalogue)
+    plots, over, places = [], list[Markup](), list[tuple[int, int, int]]()
+    for nth, panel in enumerate(panels):
+        left = _LABELS + nth * frame.pitch
+        first = (panel.part - 1) * strips_per_part(frame.bed) + 1
+        over.append(parts.use(_outline(frame, first, captions[nth]), left, _TOP))
+        for told, stay in panel.stays:
+            runs = row_runs([part_and_row(frame.bed, strip)[1] for strip in stay.strips])
+            begin = runs[0][0]
+            mark = marks[garden.crops[stay.crop].family]
+            plot = [parts.ground(mark, frame.wide, run * frame.deep, y=(row - begin) * frame.deep) for row, run in runs]
+            rows = _rows_in(frame, stay.planting, panel.part)
+            if rows:
+                plot.append(_plants(frame, rows, (panel.part - 1) * part_breadth_cm(frame.bed), begin))
+            top = _TOP + (begin - 1) * frame.deep
+            plots.append(parts.use(join(plot), left, top))
+            places.append((told, left + frame.wide // 2 + _beside(frame, rows), top + runs[0][1] * frame.deep // 2 + 5))
+    return Drawing(
+        title="Ground",
+        width=max(WIDTH, _LABELS + len(panels) * frame.pitch - _APART),
+        height=_TOP + strips_per_part(frame.bed) * frame.deep + _FOOT,
+        body=join([element("g", *plots, class_="plants"), *over, _numbers(places)]),
+    )
 
 
-def _add_panel(sheet: _Sheet, frame: _Frame, panel: Panel, top: float) -> float:
-    """Add a panel whose top is at ``top`` and return where it ends."""
-    bed = frame.garden.beds[frame.bed]
-    strips, deep = strips_per_part(bed), strip_depth_cm(bed) * frame.scale
-    for text in wrapped(_caption(frame, panel), WIDTH - 2 * _EDGE, _CAPTION, bold=True):
-        sheet.captions.append((top + _CAPTION, text))
-        top += line_height(_CAPTION)
-    if not panel.stays:
-        return top
-    picture = top + 26
-    _add_ground(sheet, frame, picture)
-    _add_plants(sheet, frame, panel, picture)
-    first = (panel.part - 1) * strips + 1
-    # Where strips are too narrow for a number each, every second, third and so on has one.
-    every = range(0, strips, math.ceil(_STRIP * 1.2 / deep))
-    sheet.strips += [(picture + (nth + 0.5) * deep + 5, str(first + nth)) for nth in every]
-    return max(picture + strips * deep + 24, _add_words(sheet, frame, panel, picture))
-
-
-def _drawn(sheet: _Sheet, frame: _Frame) -> Iterator[Markup]:
-    """Yield all that was gathered, what lies on top last."""
-    if sheet.soils:
-        deep = strip_depth_cm(frame.garden.beds[frame.bed]) * frame.scale
-        yield element("path", d=sheet.soils, fill=PAPER, stroke=INK, stroke_width=3)
-        between = f"1 {number(deep - 1, 3)}"
-        yield element("path", d=sheet.lines, stroke="#999", stroke_width=frame.right - _LEFT, stroke_dasharray=between)
-    for mark, path in sheet.grounds.items():
-        yield element("path", d=path, fill=mark.fill, stroke=INK, stroke_width=1.5)
-    if sheet.plants:
-        yield element("g", *sheet.plants, class_="plants", stroke=INK, stroke_linecap="round", fill="none")
-    if sheet.told:
-        yield element("path", d=sheet.arrows)
-        yield element("g", *sheet.sides, font_size=13, font_weight="bold")
-        yield element("path", d=sheet.leaders, stroke=INK, stroke_width=1.2)
-        yield badges(sheet.told)
-    x = frame.right + _GUTTER
-    yield column(_EDGE, sheet.captions, _CAPTION, font_weight="bold")
-    yield column(_LEFT - 6, sheet.strips, _STRIP, text_anchor="end")
-    yield column(x, sheet.names, _NAME, font_weight="bold")
-    yield column(x, sheet.words, _WORDS)
-
-
-def _caption(frame: _Frame, panel: Panel) -> str:
-    parts = parts_of(frame.garden.beds[frame.bed])
-    where = f"Part {panel.part} of {parts}, counted from the west: " if parts > 1 else ""
-    if not panel.stays:
-        text = "free all the year"
-    elif panel.stages == 1:
-        text = "in the ground this year"
-    else:
-        text = "first in the ground" if panel.stage == 1 else f"then, {panel.stage} of {panel.stages}"
-    return where + text if where else text.capitalize()
-
-
-def _add_ground(sheet: _Sheet, frame: _Frame, top: float) -> None:
-    """Add the bare ground of a part, its strips, and which side is which."""
-    bed = frame.garden.beds[frame.bed]
-    strips, deep, wide = strips_per_part(bed), strip_depth_cm(bed) * frame.scale, frame.right - _LEFT
-    sheet.soils += box(_LEFT, top, wide, strips * deep)
-    if strips > 1:
-        # One broad line from strip to strip, cut into slices one unit long.
-        sheet.lines += f"M{number(_LEFT + wide / 2)} {number(top + deep - 0.5)}v{number((strips - 2) * deep + 1)}"
-    sheet.arrows += f"M{_LEFT + 22} {number(top - 6)}l6-12l6 12z"
-    up, down, start, end = ("S", "N", "E", "W") if frame.south else ("N", "S", "W", "E")
-    below = round(top + strips * deep + 17)
-    if not sheet.sides and wide >= _ROOM_FOR_SIDES:
-        sheet.sides += [label(_LEFT, round(top - 7), start), label(frame.right, below, end, anchor="end")]
-    sheet.sides += [
-        label(_LEFT + 38, round(top - 7), f"{up} (pole side)"),
-        label(round(_LEFT + wide / 2 - 4), below, down),
-    ]
-
-
-def _add_plants(sheet: _Sheet, frame: _Frame, panel: Panel, top: float) -> None:
-    """Add the ground of each stay, and each planting's plants in cm from the bed's corner at pole and west."""
-    garden, bed = frame.garden, frame.garden.beds[frame.bed]
-    breadth, step = part_breadth_cm(bed), strip_depth_cm(bed) * frame.scale
-    plants = []
-    for _, stay in panel.stays:
-        rows = [part_and_row(bed, strip)[1] for strip in stay.strips]
-        mark = frame.marks[garden.crops[stay.crop].family]
-        boxes = (box(_LEFT, top + (row - 1) * step, frame.right - _LEFT, run * step) for row, run in row_runs(rows))
-        sheet.grounds[mark] = sheet.grounds.get(mark, "") + "".join(boxes)
-        if stay.planting is not None:
-            plants.append(_plants(frame, stay.planting, panel.part))
-    turn = -frame.scale if frame.south else frame.scale
-    corner = (frame.right if frame.south else _LEFT) - (panel.part - 1) * breadth * turn
-    place = f"translate({number(corner)} {number(top)})scale({number(turn, 5)} {number(frame.scale, 5)})"
-    sheet.plants.append(element("g", *plants, transform=place))
-
-
-def _plants(frame: _Frame, planting: Planting, part: int) -> Markup:
-    """Return a planting's plants in a part as one path: lines cut into dots of no length, drawn with a round pen.
-
-    The lines run along the rows, or across them where these are fewer. Each ends a quarter of a gap after its last
-    plant, so that no rounding can lose it.
-    """
-    breadth = part_breadth_cm(frame.garden.beds[frame.bed])
-    rows = [row for row in plant_rows(frame.garden, planting) if int(row.from_west_cm / breadth) + 1 == part]
-    if not rows:
+def _numbers(places: list[tuple[int, int, int]]) -> Markup:
+    """Return numbers, the middle of each at its (number, x, y); those of one digit share one element."""
+    single = [place for place in places if place[0] < 10]
+    if not single:
         return NOTHING
-    first, gap = rows[0], rows[0].gap_cm
-    apart = rows[1].from_pole_cm - first.from_pole_cm if len(rows) > 1 else gap
-    even = all(abs(row.from_pole_cm - first.from_pole_cm - nth * apart) < 0.01 for nth, row in enumerate(rows))
+    across, down = (" ".join(str(place[nth]) for place in single) for nth in (1, 2))
+    digits = element("text", "".join(str(told) for told, _, _ in single), x=across, y=down)
+    return element("g", digits, *(label(x, y, str(told)) for told, x, y in places if told >= 10), class_="numbers")
+
+
+def _frame(garden: Garden, bed: Bed, captions: list[str]) -> _Frame:
+    breadth, depth = part_breadth_cm(bed), strip_depth_cm(bed)
+    room = (WIDTH + _APART) / len(captions) - _LABELS - _APART
+    scale = min(_TALLEST / (depth * strips_per_part(bed)), min(room, _BROADEST) / breadth, _MOST_SCALE)
+    # Whole units for strips keep the file small; a strip too thin for its number is thicker than true to scale.
+    deep = max(_LEAST_DEEP, int(depth * scale))
+    wide = max(_LEAST_WIDE, round(breadth * deep / depth))
+    caption = max(text_width(text, _CAPTION) for text in captions)
+    return _Frame(garden, bed, deep, wide, max(wide + _APART, _CAPTION_AT + math.ceil(caption)) + _LABELS)
+
+
+def _caption(bed: Bed, panel: Panel) -> str:
+    stage = "" if panel.stages == 1 else "first" if panel.stage == 1 else "then"
+    return f"part {panel.part} {stage}".rstrip() if parts_of(bed) > 1 else stage
+
+
+def _outline(frame: _Frame, first: int, caption: str) -> Markup:
+    """Return a part's bare edges with its strips' numbers from ``first`` on, a caption, and which side is which."""
+    strips = strips_per_part(frame.bed)
+    pole, west, east = ("S", "E", "W") if frame.south else ("N", "W", "E")
+    foot = strips * frame.deep
+    lines = "".join(f"M0 {nth * frame.deep}h{frame.wide}" for nth in range(1, strips))
+    told = [label(-5, round((nth + 0.5) * frame.deep + 4), str(first + nth)) for nth in range(strips)]
+    return join(
+        (
+            element("path", d=box(0, 0, frame.wide, foot), class_="edge"),
+            element("path", d=lines, class_="strips") if lines else NOTHING,
+            element("path", d="M1-8l6-14 6 14z"),
+            label(17, -9, pole, bold=True),
+            label(_CAPTION_AT, -9, caption) if caption else NOTHING,
+            element("g", *told, class_="strip-numbers"),
+            label(0, foot + 15, west, 12),
+            label(frame.wide, foot + 15, east, 12, anchor="end"),
+        )
+    )
+
+
+def _rows_in(frame: _Frame, planting: Planting | None, part: int) -> list[PlantRow]:
+    """Return a planting's rows in a part; what is left from before the plan has none."""
+    breadth = part_breadth_cm(frame.bed)
+    rows = plant_rows(frame.garden, planting) if planting is not None else ()
+    return [row for row in rows if int(row.from_west_cm / breadth) + 1 == part]
+
+
+def _plants(frame: _Frame, rows: list[PlantRow], west: float, begin: int) -> Markup:
+    """Return rows of plants, measured from a part's west edge (cm) and from the pole side of its strip ``begin``.
+
+    Plants are lines cut into dots of no length, drawn with a round pen. The lines run along the rows, or across them
+    where these are fewer. Each ends a quarter of a gap after its last plant, so that no rounding can lose it.
+    """
+    top, first = (begin - 1) * strip_depth_cm(frame.bed), rows[0]
+    gap = first.gap_cm * frame.across
+    apart = (rows[1].from_pole_cm - first.from_pole_cm) * frame.down if len(rows) > 1 else gap
+    even = all(
+        abs((row.from_pole_cm - first.from_pole_cm) * frame.down - n * apart) < 0.02 for n, row in enumerate(rows)
+    )
     across = even and rows[-1].plants == first.plants < len(rows)
-    between = apart if across else gap
-    lines = [
-        f"M{number(row.from_west_cm, 2)} {number(row.from_pole_cm, 2)}h{number((row.plants - 0.75) * gap)}"
-        for row in rows
-    ]
+
+    def at(west_cm: float, pole_cm: float) -> str:
+        along = (west_cm - west) * frame.across
+        return f"M{number(frame.wide - along if frame.south else along)} {number((pole_cm - top) * frame.down)}"
+
     if across:
-        far, top = number((len(rows) - 0.75) * apart), number(first.from_pole_cm, 2)
-        lines = [f"M{number(first.from_west_cm + nth * gap, 2)} {top}v{far}" for nth in range(first.plants)]
-    dot = max(min(gap, apart, 20) * 0.42, 1.6 / frame.scale)
+        places = [first.from_west_cm + nth * first.gap_cm for nth in range(first.plants)]
+        lines = [f"{at(place, first.from_pole_cm)}v{number((len(rows) - 0.75) * apart)}" for place in places]
+    else:
+        turn = -gap if frame.south else gap
+        lines = [f"{at(row.from_west_cm, row.from_pole_cm)}h{number((row.plants - 0.75) * turn)}" for row in rows]
+    dot = max(min(gap, apart, 20 * frame.down) * 0.42, 1.6)
     return element(
         "path",
         d="".join(lines),
         stroke_width=min(dot, gap * 0.8, apart * 0.8),
-        stroke_dasharray=f"0 {number(between, 3)}",
+        stroke_dasharray=f"0 {number(apart if across else gap, 3)}",
     )
 
 
-def _add_words(sheet: _Sheet, frame: _Frame, panel: Panel, top: float) -> float:
-    """Add each stay's words beside it, pushed down where they would touch; return where they end."""
-    bed = frame.garden.beds[frame.bed]
-    deep, x, free = strip_depth_cm(bed) * frame.scale, frame.right + _GUTTER, top
-    for nth, stay in panel.stays:
-        rows = [part_and_row(bed, strip)[1] for strip in stay.strips]
-        middle = top + (rows[0] - 1 + rows[-1]) / 2 * deep
-        lines = _lines(frame, stay, WIDTH - _EDGE - x)
-        free = max(free, middle - sum(line_height(size) for _, size in lines) / 2)
-        beside = free + _NAME * 0.65
-        sheet.leaders += f"M{number(frame.right)} {number(middle)}L{number(x - 26)} {number(beside)}"
-        sheet.told.append((x - 16, beside, str(nth)))
-        for text, size in lines:
-            (sheet.names if size == _NAME else sheet.words).append((free + size, text))
-            free += line_height(size)
-        free += 8
-    return free
-
-
-def _lines(frame: _Frame, stay: Stay, width: float) -> list[tuple[str, float]]:
-    """Return what is said of a stay in lines no wider than ``width``, each with its size."""
-    lines = [(text, float(_NAME)) for text in wrapped(stay.crop, width, _NAME, bold=True)]
-    said = say_strips(stay.strips, frame.look.dash)
-    if stay.planting is not None:
-        said += f": {say_stand(frame.garden, stay.planting, frame.look)}"
-    for sentence in (said, ", ".join(say_days(frame.garden, stay, frame.year, frame.look))):
-        lines += [(text, _WORDS) for text in wrapped(sentence, width, _WORDS)]
-    return lines
+def _beside(frame: _Frame, rows: list[PlantRow]) -> int:
+    """Return how far right of the middle a number hides no plant that stands there, if plants are far enough apart."""
+    if not rows or rows[0].plants % 2 == 0:
+        return 0
+    return round(rows[0].gap_cm * frame.across / 2) if rows[0].plants > 1 else min(16, frame.wide // 2 - 8)

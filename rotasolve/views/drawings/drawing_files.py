@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 from rotasolve.domain.seasons import say_year
 from rotasolve.views.drawings.bed_drawing import bed_drawing
 from rotasolve.views.drawings.harvest_drawing import harvest_drawing
-from rotasolve.views.drawings.season_bars import season_bars
+from rotasolve.views.drawings.season_drawing import season_drawing
 from rotasolve.views.drawings.site_drawing import site_drawing
 from rotasolve.views.exports.as_json import SCHEMA_VERSION
 from rotasolve.views.words.layout import Column, table
@@ -98,7 +98,8 @@ def _of_year(
     for bed in beds:
         drawn = bed_drawing(garden, plan, bed, year, inches)
         yield DrawingFile(f"bed-{names[bed]}-{said}.svg", "bed", year, bed, drawn)
-        yield DrawingFile(f"season-{names[bed]}-{said}.svg", "season", year, bed, season_bars(garden, plan, bed, year))
+        drawn = season_drawing(garden, plan, bed, year, inches)
+        yield DrawingFile(f"season-{names[bed]}-{said}.svg", "season", year, bed, drawn)
     yield DrawingFile(f"harvest-{said}.svg", "harvest", year, None, harvest_drawing(garden, supplies, year))
 
 

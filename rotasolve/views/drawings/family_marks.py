@@ -11,12 +11,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from itertools import zip_longest
 from typing import TYPE_CHECKING
 
-from rotasolve.views.drawings.svg import INK, NOTHING, Markup, element, join, paragraph
+from rotasolve.views.drawings.svg import INK, Markup, element, join, paragraph
 
 if TYPE_CHECKING:
     from rotasolve.domain.catalogue import Catalogue
+    from rotasolve.views.drawings.hatch_fields import SharedParts
 
 COLOURS = {
     "bluish green": "#009e73",
@@ -28,26 +30,26 @@ COLOURS = {
     "yellow": "#f0e442",
     "grey": "#808080",
 }
-# Name of the hatch and its lines in a tile of 12 by 12.
-HATCHES = {
-    "rising lines": "M-3 3L3 -3M0 12L12 0M9 15L15 9",
-    "level lines": "M0 3H12M0 9H12",
-    "lattice": "M0 0L12 12M0 12L12 0",
-    "upright lines": "M3 0V12M9 0V12",
-    "zigzag": "M0 8L3 4L6 8L9 4L12 8",
-    "falling lines": "M-3 9L3 15M0 0L12 12M9 -3L15 3",
-    "grid": "M0 6H12M6 0V12",
-    "level dashes": "M1 3H6M7 9H12",
-    "crosses": "M3 6H9M6 3V9",
-    "upright dashes": "M3 1V6M9 7V12",
-    "steps": "M0 9H6V3H12V9",
-    "bricks": "M0 0H12M0 6H12M3 0V6M9 6V12",
-    "double level lines": "M0 4H12M0 7H12",
-    "double rising lines": "M-1 1L1 -1M0 12L12 0M-1 9L9 -1M7 13L13 7M11 13L13 11",
-    "tents": "M2 9L6 3L10 9Z",
-    "plain": "",
-}
-_TILE = 12
+HATCHES = (
+    "rising lines",
+    "level lines",
+    "lattice",
+    "upright lines",
+    "zigzag",
+    "falling lines",
+    "grid",
+    "level dashes",
+    "crosses",
+    "upright dashes",
+    "steps",
+    "bricks",
+    "double level lines",
+    "double rising lines",
+    "tents",
+    "plain",
+)
+"""The lines of each are in ``hatch_fields``."""
+_KEY_ROW = 26
 _TINT = 0.72
 """Share of white in the ground of a mark: dark plants and lines must stand off it."""
 _SHADE, _SHADES = 0.25, {"yellow": 0.42}
@@ -56,7 +58,7 @@ _SHADE, _SHADES = 0.25, {"yellow": 0.42}
 
 @dataclass(frozen=True)
 class FamilyMark:
-    """A family's mark: ``fill`` is what a shape's fill attribute says; ``tint`` its ground, ``line`` its hatch."""
+    """A family's mark: ``tint`` is the colour of its ground, ``line`` that of its hatch."""
 
     family: str
     name: str
@@ -66,13 +68,8 @@ class FamilyMark:
 
     @property
     def key(self) -> str:
-        """The identity of the mark's pattern; it holds nothing a user wrote."""
-        return f"mark-{self.number}"
-
-    @property
-    def fill(self) -> str:
-        """The value of a fill attribute."""
-        return f"url(#{self.key})"
+        """The identity of the mark's hatch; it holds nothing a user wrote."""
+        return f"m{self.number}"
 
     @property
     def tint(self) -> str:
@@ -89,7 +86,7 @@ def family_marks(catalogue: Catalogue) -> dict[str, FamilyMark]:
     """Return the mark of each family: those of the catalogue in its order, then those only crops name, sorted."""
     named = {family.name: family.common_name for family in catalogue.families}
     others = sorted({crop.family for crop in catalogue.crops} - named.keys())
-    colours, hatches = list(COLOURS), list(HATCHES)
+    colours, hatches = list(COLOURS), HATCHES
     found = {}
     for nth, family in enumerate([*named, *others]):
         colour = colours[(nth + nth // len(hatches)) % len(colours)]
@@ -98,32 +95,23 @@ def family_marks(catalogue: Catalogue) -> dict[str, FamilyMark]:
     return found
 
 
-def mark_definitions(marks: Iterable[FamilyMark]) -> Markup:
-    """Return the patterns of some marks, to stand once in a page or a file."""
-    ordered = sorted(set(marks), key=lambda mark: mark.number)
-    return element("defs", *(_pattern(mark) for mark in ordered)) if ordered else NOTHING
-
-
-def _pattern(mark: FamilyMark) -> Markup:
-    ground = element("rect", width=_TILE, height=_TILE, fill=mark.tint)
-    lines = HATCHES[mark.hatch]
-    hatch = [element("path", d=lines, stroke=mark.line, stroke_width=1.1, fill="none")] if lines else []
-    return element("pattern", ground, *hatch, id=mark.key, width=_TILE, height=_TILE, patternUnits="userSpaceOnUse")
-
-
 def mixed(colour: str, other: str, share: float) -> str:
     """Return a colour (``#rrggbb``) with a share of another mixed into it."""
     parts = [round(int(colour[i : i + 2], 16) * (1 - share) + int(other[i : i + 2], 16) * share) for i in (1, 3, 5)]
     return "#" + "".join(f"{part:02x}" for part in parts)
 
 
-def swatches(marks: Iterable[FamilyMark], x: float, y: float, width: float) -> tuple[Markup, float]:
-    """Return a list of marks with the families' names from (x, y) down, and its height."""
-    parts: list[Markup] = []
-    down = y
-    for mark in sorted(set(marks), key=lambda mark: mark.number):
-        parts.append(element("rect", x=x, y=down, width=30, height=20, fill=mark.fill, stroke=INK, stroke_width=1))
-        written, height = paragraph(x + 40, down + 1, mark.name, width - 40, 15)
-        parts.append(written)
-        down += max(26, height + 6)
-    return join(parts), down - y
+def key_of(marks: Iterable[FamilyMark], width: float, parts: SharedParts) -> tuple[Markup, float]:
+    """Return marks with the families' names in two columns over a width, and their height."""
+    ordered = sorted(set(marks), key=lambda mark: mark.number)
+    grounds, names, down = list[Markup](), list[Markup](), 0.0
+    for left, right in zip_longest(ordered[: (len(ordered) + 1) // 2], ordered[(len(ordered) + 1) // 2 :]):
+        heights = [float(_KEY_ROW)]
+        for mark, x in ((left, 0.0), (right, width / 2)):
+            if mark is not None:
+                grounds.append(parts.ground(mark, 30, 20, round(x), round(down)))
+                written, height = paragraph(round(x) + 40, round(down), mark.name, width / 2 - 42, 14)
+                names.append(written)
+                heights.append(height + 8)
+        down += max(heights)
+    return element("g", *grounds, stroke=INK) + join(names), down

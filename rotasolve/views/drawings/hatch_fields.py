@@ -1,22 +1,21 @@
-"""The hatches of the family marks as fields of lines, each seen through the rectangles it fills.
+"""The hatches of the family marks as fields of lines, each seen through the ground it fills.
 
-A pattern, as ``family_marks`` defines it for drawings in files, becomes a picture of dots for every shape when a page
-is printed: a PDF of 20 MB for a garden of eight beds, and blurred. Lines stay lines. A field is made of a few broad
-strokes, cut into slices by their dashes and seen through bands; only zigzag and tents are drawn row by row. All have
-the tile of 12 by 12 of ``HATCHES``.
+An SVG pattern would become a picture of dots for every shape when a page is printed: a PDF of 20 MB for a garden of
+eight beds, and blurred. Lines stay lines. A field is made of a few broad strokes, cut into slices by their dashes and
+seen through bands; only zigzag and tents are drawn row by row. All have tiles of 12 by 12.
 """
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass, replace
+from math import ceil, floor
 from typing import TYPE_CHECKING
 
 from rotasolve.views.drawings.family_marks import HATCHES
-from rotasolve.views.drawings.svg import Markup, element, number
+from rotasolve.views.drawings.svg import NOTHING, Markup, element, number, polygon
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Sequence
 
     from rotasolve.views.drawings.family_marks import FamilyMark
 
@@ -25,8 +24,6 @@ WIDE = TALL = 348
 _LINE = 1.1
 _TILE = 12
 _ROOT = 2**0.5
-_BOX = re.compile(r"M([\d.]+) ([\d.]+)h([\d.]+)v([\d.]+)h-[\d.]+z")
-_FILLED = re.compile(r'<path d="(?P<path>[^"]*)" fill="url\(#mark-(?P<mark>\d+)\)" stroke="(?P<stroke>[^"]*)"/>')
 
 
 @dataclass(frozen=True)
@@ -48,7 +45,8 @@ class SharedParts:
 
     def __init__(self) -> None:
         self._keys: dict[Markup, str] = {}
-        self._marks: dict[FamilyMark, str] = {}
+        self._clips: dict[str, str] = {}
+        self._marks: dict[FamilyMark, None] = {}
 
     def use(self, part: Markup, x: float = 0, y: float = 0) -> Markup:
         """Return an element that shows a part with its own origin at a point."""
@@ -57,8 +55,25 @@ class SharedParts:
 
     def ground(self, mark: FamilyMark, width: float, height: float, x: float = 0, y: float = 0) -> Markup:
         """Return a rectangle from (x, y) on, filled with a mark; its edge is drawn with the stroke of what holds it."""
-        key = self._marks.setdefault(mark, f"m{mark.number}")
-        return element("use", href=f"#{key}", x=x or None, y=y or None, width=width, height=height)
+        if width > WIDE or height > TALL:
+            return self.shape(mark, ((x, y), (x + width, y), (x + width, y + height), (x, y + height)))
+        self._marks[mark] = None
+        return element("use", href=f"#{mark.key}", x=x or None, y=y or None, width=width, height=height)
+
+    def shape(self, mark: FamilyMark, corners: Sequence[tuple[float, float]]) -> Markup:
+        """Return a shape of any size with some corners, as ``ground``. A turned one's hatch is not turned with it."""
+        path = polygon(corners)
+        clip = self._clips.setdefault(path, f"c{len(self._clips)}")
+        (left, right), (top, foot) = ((floor(min(each)), ceil(max(each)) + 1) for each in zip(*corners, strict=True))
+        fields = [
+            self.ground(mark, min(WIDE, right - x), min(TALL, foot - y), x, y)
+            for x in range(left, right, WIDE)
+            for y in range(top, foot, TALL)
+        ]
+        # The ground below the fields, lest paper shows at the joints between them.
+        below = element("path", d=path, fill=mark.tint)
+        inner = element("g", below, element("g", *fields, clip_path=f"url(#{clip})"), stroke="none")
+        return inner + element("path", d=path, fill="none")
 
     def definitions(self) -> Markup:
         """Return all parts used so far, each with the key it is used by."""
@@ -68,35 +83,19 @@ class SharedParts:
                 "symbol",
                 element("rect", width="100%", height="100%", fill=mark.tint, stroke_width=2),
                 hatch_field(mark),
-                id=key,
+                id=mark.key,
             )
-            for mark, key in self._marks.items()
+            for mark in self._marks
         )
-        return element("defs", *(element("g", part, id=key) for part, key in self._keys.items()), *symbols)
-
-    def with_fields(self, drawing: Markup, marks: Iterable[FamilyMark]) -> Markup:
-        """Return a drawing in which boxes filled with a mark's pattern are filled with its field instead.
-
-        Other shapes, and boxes larger than a field, keep their pattern.
-        """
-        known = {mark.number: mark for mark in marks}
-
-        def fill(found: re.Match[str]) -> str:
-            mark = known[int(found["mark"])]
-            boxes = [tuple(map(float, one)) for one in _BOX.findall(found["path"])]
-            if _BOX.sub("", found["path"]) or any(wide > WIDE or tall > TALL for _, _, wide, tall in boxes):
-                return found[0]
-            grounds = (self.use(self.ground(mark, wide, tall), x, y) for x, y, wide, tall in boxes)
-            return element("g", *grounds, stroke=found["stroke"])
-
-        return Markup(_FILLED.sub(fill, drawing))
+        clips = (element("clipPath", element("path", d=path), id=key) for path, key in self._clips.items())
+        return element("defs", *(element("g", part, id=key) for part, key in self._keys.items()), *symbols, *clips)
 
 
 def hatch_field(mark: FamilyMark) -> Markup:
     """Return a mark's hatch over a whole field, without its ground; empty for a plain mark."""
     strokes = _FIELDS[mark.hatch]
     if not strokes:
-        return Markup("")
+        return NOTHING
     drawn = []
     for nth, one in enumerate(strokes):
         path = element("path", d=one.path, stroke_width=one.width, stroke_dasharray=one.dashes or None)
@@ -184,4 +183,4 @@ _FIELDS: dict[str, tuple[_Stroke, ...]] = {
     "tents": (_rows("2 9", "l4-6 4 6zm12 0"),),
     "plain": (),
 }
-assert _FIELDS.keys() == HATCHES.keys()
+assert tuple(_FIELDS) == HATCHES

@@ -7,7 +7,7 @@ without a place on the site stand side by side below. A bed's or an obstacle's b
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from itertools import groupby
 from typing import TYPE_CHECKING
 
@@ -15,11 +15,11 @@ from rotasolve.domain.bed import Bed
 from rotasolve.domain.seasons import say_year
 from rotasolve.domain.strips import part_breadth_cm, parts_of, strip_depth_cm, strips_per_part
 from rotasolve.relations.ground.lie_of_beds import part_and_row
-from rotasolve.views.drawings.family_marks import FamilyMark, family_marks, mark_definitions, swatches
+from rotasolve.views.drawings.family_marks import FamilyMark, family_marks, key_of
+from rotasolve.views.drawings.hatch_fields import SharedParts
 from rotasolve.views.drawings.site_layout import (
     APART_CM,
     EDGE,
-    LEAST_WIDTH,
     Lies,
     Turn,
     compass,
@@ -33,6 +33,7 @@ from rotasolve.views.drawings.svg import (
     INK,
     NOTHING,
     PAPER,
+    WIDTH,
     Drawing,
     Markup,
     badges,
@@ -40,16 +41,16 @@ from rotasolve.views.drawings.svg import (
     element,
     join,
     label,
-    opening,
     paragraph,
     text_width,
+    with_words,
 )
 from rotasolve.views.words.bed_year import Stay, stays_in
 from rotasolve.views.words.look import Look
 from rotasolve.views.words.wording import clean, say_length
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator
+    from collections.abc import Iterable, Iterator, Mapping
 
     from rotasolve.domain.obstacle import Obstacle
     from rotasolve.domain.plan import Plan
@@ -75,15 +76,15 @@ class _Cell:
 @dataclass(frozen=True)
 class _Frame:
     garden: Garden
-    look: Look
     scale: float
     marks: dict[str, FamilyMark]
-    stays: dict[str, tuple[Stay, ...]]
-    letters: dict[str, str]
+    stays: Mapping[str, tuple[Stay, ...]]
+    letters: Mapping[str, str]
+    parts: SharedParts
 
 
 def site_drawing(garden: Garden, plan: Plan, year: int, inches: bool = False) -> Drawing:
-    """Return the drawing of the site in a garden year.
+    """Return the file of the site in a garden year: its map, and below it in words what grows in each bed.
 
     Parameters
     ----------
@@ -96,69 +97,59 @@ def site_drawing(garden: Garden, plan: Plan, year: int, inches: bool = False) ->
     inches
         Whether lengths are said in inches and feet. Default: no.
     """
-    frame, placed, loose, width = _laid(garden, plan, year, inches)
-    title = f"{garden.scenario.title}, {say_year(year, garden.scenario.site.south)}"
-    how = f"{how_to_read(garden)} The letters are the crops named below."
-    parts, down = opening(EDGE, width, (title, 24), (how, 14), 8)
-    shown = _map(frame, placed, loose, down, width)
-    drawn, down = join((shown.under, shown.ground, shown.over)), shown.height
-    listed, height = _list(frame, sorted(placed + loose, key=lambda lies: lies.number), down, width)
-    return _drawing(garden, year, width, down + height, [*parts, drawn, listed], mark_definitions(_used(frame)))
-
-
-@dataclass(frozen=True)
-class SiteMap:
-    """A site without words: what lies under the ground that is used in a year, that ground, and what lies over it.
-
-    Under and over are the same every year. ``height`` is measured from the drawing's top.
-    """
-
-    width: float
-    height: float
-    under: Markup
-    ground: Markup
-    over: Markup
-
-
-def site_map(garden: Garden, plan: Plan, year: int, inches: bool = False) -> SiteMap:
-    """Return the site of a garden year for a page that says itself how to read it and what grows in each bed."""
-    frame, placed, loose, width = _laid(garden, plan, year, inches)
-    return _map(replace(frame, letters={}), placed, loose, 0, width)
-
-
-def _laid(garden: Garden, plan: Plan, year: int, inches: bool) -> tuple[_Frame, list[Lies], list[Lies], float]:
-    """Return what a drawing's parts share, what has a place on the site, what has none, and the drawing's width."""
-    placed, loose = placed_on(garden.scenario), loose_in(garden.scenario.beds)
-    scale = scale_of(garden.scenario.beds, placed + loose)
+    said, title, parts = say_year(year, garden.scenario.site.south), garden.scenario.title, SharedParts()
     stays = {bed: stays_in(garden, plan, bed, year) for bed in garden.beds}
-    marks = family_marks(garden.catalogue)
-    frame = _Frame(garden, Look(inches=inches), scale, marks, stays, _letters(stays.values()))
-    across = max(lies.reach[2] for lies in placed + loose) * scale
-    return frame, placed, loose, max(LEAST_WIDTH, round(across + 2 * EDGE))
-
-
-def _drawing(garden: Garden, year: int, width: float, foot: float, parts: list[Markup], definitions: Markup) -> Drawing:
-    title, said = garden.scenario.title, say_year(year, garden.scenario.site.south)
-    return Drawing(
-        title=clean(f"{title}, {said}"),
+    letters = _letters(stays.values())
+    families = {garden.crops[crop].family for crop in letters}
+    lying = sorted(placed_on(garden.scenario) + loose_in(garden.scenario.beds), key=lambda lies: lies.number)
+    words = [(str(lies.number), _say(lies.thing, stays, letters, Look(inches=inches))) for lies in lying]
+    return with_words(
+        site_map(garden, plan, year, inches, families, parts, letters),
+        title=f"{title}, {said}",
+        how=f"{how_to_read(garden)} The letters are the crops named below.",
+        words=words,
         description=f"The beds of {clean(title)} to scale, with the crops of {said}.",
-        width=width,
-        height=round(foot + EDGE),
-        body=join(parts),
-        definitions=definitions,
+        definitions=parts.definitions(),
     )
 
 
-def _map(frame: _Frame, placed: list[Lies], loose: list[Lies], top: float, width: float) -> SiteMap:
-    """Return the compass, the scale bar and the beds with their top at ``top``."""
-    pole, height = compass(frame.garden.scenario.site.south, frame.scale, frame.look, top)
-    under, ground, over, down = pole, NOTHING, NOTHING, top + height
+def site_map(
+    garden: Garden,
+    plan: Plan,
+    year: int,
+    inches: bool,
+    families: Iterable[str],
+    parts: SharedParts,
+    letters: Mapping[str, str] | None = None,
+) -> Drawing:
+    """Return the picture of the site in a garden year with the key of some families' marks below it.
+
+    ``letters`` are those of the crops, to be written on their ground where there is room. Default: none.
+    """
+    placed, loose = placed_on(garden.scenario), loose_in(garden.scenario.beds)
+    scale = scale_of(garden.scenario.beds, placed + loose)
+    marks = family_marks(garden.catalogue)
+    stays = {bed: stays_in(garden, plan, bed, year) for bed in garden.beds}
+    frame = _Frame(garden, scale, marks, stays, letters or {}, parts)
+    width = max(WIDTH, round(max(lies.reach[2] for lies in placed + loose) * scale + 2 * EDGE))
+    under, down = compass(garden.scenario.site.south, scale, Look(inches=inches), 0)
+    over, cells = NOTHING, list[_Cell]()
     for beds, note in ((placed, ""), (loose, "No place on the site is known of these beds: they stand side by side.")):
-        if beds:
-            shown = _ground(frame, beds, down, note if placed else "", width)
-            under, ground, over = under + shown.under, ground + shown.ground, over + shown.over
-            down = shown.height
-    return SiteMap(width, down, under, ground, over)
+        if not beds:
+            continue
+        if note and placed:
+            written, height = paragraph(EDGE, down, note, width - 2 * EDGE, 14, bold=True)
+            under, down = under + written, down + height
+        down += 22
+        cells += [cell for lies in beds for cell in _cells(frame, lies, down)]
+        shadows, edges = _outlines(frame, beds, down)
+        under, over = under + shadows, over + edges + join(_names(frame, beds, down))
+        down += max(lies.reach[3] for lies in beds) * scale + 14
+    key, height = key_of((marks[family] for family in families), width - 2 * EDGE, parts)
+    foot = round(down) + 6
+    # What lies under and over the ground that is used is the same every year.
+    body = join((parts.use(under), *_filled(frame, cells), parts.use(over), parts.use(key, EDGE, foot)))
+    return Drawing(f"The site, {say_year(year, garden.scenario.site.south)}", width, foot + height, body)
 
 
 def _letters(stays: Iterable[tuple[Stay, ...]]) -> dict[str, str]:
@@ -169,10 +160,6 @@ def _letters(stays: Iterable[tuple[Stay, ...]]) -> dict[str, str]:
     }
 
 
-def _used(frame: _Frame) -> list[FamilyMark]:
-    return [frame.marks[frame.garden.crops[crop].family] for crop in frame.letters]
-
-
 def how_to_read(garden: Garden) -> str:
     """Say which side is up, and what stands where in a strip."""
     text = f"{say_pole_side(garden.scenario.site.south)} "
@@ -181,14 +168,8 @@ def how_to_read(garden: Garden) -> str:
     return text + "In each strip what comes first in the year is at the left, what follows is right of it."
 
 
-def _ground(frame: _Frame, beds: list[Lies], top: float, note: str, width: float) -> SiteMap:
-    """Return the beds with their top at ``top``; ``note`` stands above them."""
-    under = NOTHING
-    if note:
-        under, height = paragraph(EDGE, top, note, width - 2 * EDGE, 14, bold=True)
-        top += height
-    top += 22
-    cells = [cell for lies in beds for cell in _cells(frame, lies, top)]
+def _outlines(frame: _Frame, beds: list[Lies], top: float) -> tuple[Markup, Markup]:
+    """Return what stands beside the beds, and the edges of the beds."""
     outlines, shadows = "", ""
     for lies in beds:
         x, y = EDGE + lies.right * frame.scale, top + lies.down * frame.scale
@@ -199,11 +180,8 @@ def _ground(frame: _Frame, beds: list[Lies], top: float, note: str, width: float
             outlines += outline
         else:
             shadows += outline
-    if shadows:
-        under += element("path", d=shadows, fill="#c9c9c9", stroke=INK, stroke_width=1, stroke_dasharray="5 3")
-    edges = element("path", d=outlines, fill="none", stroke=INK, stroke_width=2.5)
-    foot = top + max(lies.reach[3] for lies in beds) * frame.scale + 14
-    return SiteMap(width, foot, under, join(_filled(frame, cells)), join((edges, *_names(frame, beds, top))))
+    beside = element("path", d=shadows, fill="#c9c9c9", stroke=INK, stroke_width=1, stroke_dasharray="5 3")
+    return beside if shadows else NOTHING, element("path", d=outlines, fill="none", stroke=INK, stroke_width=2.5)
 
 
 def _cells(frame: _Frame, lies: Lies, top: float) -> Iterator[_Cell]:
@@ -229,13 +207,17 @@ def _cells(frame: _Frame, lies: Lies, top: float) -> Iterator[_Cell]:
                 yield _Cell(stay.crop, left + nth * wide, upper, wide, len(strips) * deep, turn)
 
 
-def _filled(frame: _Frame, cells: list[_Cell]) -> list[Markup]:
-    """Return the cells, those of a family in one element, and their letters on white plates."""
-    grounds: dict[FamilyMark, str] = {}
-    plates, letters = "", []
+def _filled(frame: _Frame, cells: list[_Cell]) -> Iterator[Markup]:
+    """Yield the ground of the cells, and their letters on white plates."""
+    grounds, plates, letters = list[Markup](), "", list[Markup]()
     for cell in cells:
         mark = frame.marks[frame.garden.crops[cell.crop].family]
-        grounds[mark] = grounds.get(mark, "") + cell.turn.box(cell.x, cell.y, cell.width, cell.height)
+        if cell.turn.degrees:
+            corners = cell.turn.corners(cell.x, cell.y, cell.width, cell.height)
+            grounds.append(frame.parts.shape(mark, corners))
+        else:
+            ground = frame.parts.ground(mark, cell.width, cell.height)
+            grounds.append(frame.parts.use(ground, cell.x, cell.y))
         letter = frame.letters.get(cell.crop)
         if letter is None:
             continue
@@ -244,11 +226,10 @@ def _filled(frame: _Frame, cells: list[_Cell]) -> list[Markup]:
             x, y = cell.turn.of(cell.x + cell.width / 2, cell.y + cell.height / 2)
             plates += box(x - wide / 2, y - high / 2, wide, high)
             letters.append(label(x, y + _LETTER * 0.37, letter))
-    found = [element("path", d=path, fill=mark.fill, stroke=INK) for mark, path in grounds.items()]
+    yield element("g", *grounds, stroke=INK)
     if letters:
-        found.append(element("path", d=plates, fill=PAPER))
-        found.append(element("g", *letters, font_size=_LETTER, font_weight="bold", text_anchor="middle"))
-    return found
+        yield element("path", d=plates, fill=PAPER)
+        yield element("g", *letters, font_size=_LETTER, font_weight="bold", text_anchor="middle")
 
 
 def _names(frame: _Frame, beds: list[Lies], top: float) -> list[Markup]:
@@ -281,27 +262,11 @@ def _taken(frame: _Frame, lies: Lies, beds: list[Lies], wide: float) -> bool:
     return False
 
 
-def _list(frame: _Frame, beds: list[Lies], top: float, width: float) -> tuple[Markup, float]:
-    """Return what grows in each bed in words, then the families' marks, and their height."""
-    parts: list[Markup] = []
-    told = []
-    down = top + 10
-    for lies in beds:
-        words = _say(frame, lies.thing)
-        written, height = paragraph(EDGE + 34, down, words, width - 2 * EDGE - 34)
-        told.append((EDGE + 13, down + 10, str(lies.number)))
-        parts.append(written)
-        down += max(height, 22) + 5
-    listed, height = swatches(_used(frame), EDGE, down + 8, width - 2 * EDGE)
-    return join([*parts, badges(told), listed]), down + 8 + height - top
-
-
-def _say(frame: _Frame, thing: Bed | Obstacle) -> str:
+def _say(thing: Bed | Obstacle, stays: Mapping[str, tuple[Stay, ...]], letters: Mapping[str, str], look: Look) -> str:
     if not isinstance(thing, Bed):
-        return say_obstacle(thing, frame.look)
-    names = dict.fromkeys(stay.crop for stay in frame.stays[thing.name])
-    crops = ", ".join(f"{frame.letters[name]} {name}" for name in names)
-    return f"{thing.name}: {crops or 'free all the year'}"
+        return say_obstacle(thing, look)
+    names = dict.fromkeys(stay.crop for stay in stays[thing.name])
+    return f"{thing.name}: {', '.join(f'{letters[name]} {name}' for name in names) or 'free all the year'}"
 
 
 def say_obstacle(thing: Obstacle, look: Look) -> str:

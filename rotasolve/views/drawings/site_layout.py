@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from rotasolve.views.drawings.svg import INK, PAPER, Markup, box, element, join, label, number
+from rotasolve.views.drawings.svg import INK, PAPER, WIDTH, Markup, box, element, join, label, number, polygon
 from rotasolve.views.words.wording import say_length
 
 if TYPE_CHECKING:
@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from rotasolve.views.words.look import Look
 
 EDGE = 20
-LEAST_WIDTH, _MOST_WIDTH = 680, 2000
+_MOST_WIDTH = 2000
 _LEAST_SIDE = 64
 """The shorter side of the smallest bed in user units, if the page does not grow too wide for it."""
 _MOST_SCALE = 0.9
@@ -62,12 +62,13 @@ class Turn:
             self.y + across * math.sin(angle) + down * math.cos(angle),
         )
 
+    def corners(self, x: float, y: float, width: float, height: float) -> tuple[tuple[float, float], ...]:
+        """Return where a rectangle's corners come to lie."""
+        return tuple(self.of(x + a * width, y + b * height) for a, b in ((0, 0), (1, 0), (1, 1), (0, 1)))
+
     def box(self, x: float, y: float, width: float, height: float) -> str:
-        """Return a rectangle as part of a path. Its hatch is not turned with it: it would look like another's."""
-        if not self.degrees:
-            return box(x, y, width, height)
-        corners = (self.of(x + a * width, y + b * height) for a, b in ((0, 0), (1, 0), (1, 1), (0, 1)))
-        return "M" + "L".join(f"{number(across)} {number(down)}" for across, down in corners) + "z"
+        """Return a rectangle as part of a path."""
+        return polygon(self.corners(x, y, width, height)) if self.degrees else box(x, y, width, height)
 
 
 def turn_of(lies: Lies, scale: float, left: float, top: float) -> Turn:
@@ -114,7 +115,7 @@ def loose_in(beds: tuple[Bed, ...]) -> list[Lies]:
 def scale_of(beds: tuple[Bed, ...], lying: list[Lies]) -> float:
     """Return the user units for a cm."""
     across = max(lies.reach[2] for lies in lying)
-    fits = (LEAST_WIDTH - 2 * EDGE) / across
+    fits = (WIDTH - 2 * EDGE) / across
     wished = _LEAST_SIDE / min(min(bed.breadth_cm, bed.depth_cm) for bed in beds)
     return min(_MOST_SCALE, max(fits, min(wished, (_MOST_WIDTH - 2 * EDGE) / across)))
 

@@ -1,7 +1,7 @@
 """A small writer of SVG 1.1: elements, text that fits, and whole drawings.
 
 Every text and every attribute is escaped here and nowhere else, so a name in a scenario can hold any sign. Numbers are
-written with few decimals. Elements are plain ones (path, rect, text, g) that any viewer and printer knows.
+written with few decimals. How the drawings' classes look says ``drawing.css``, in files and in pages alike.
 """
 
 from __future__ import annotations
@@ -9,16 +9,25 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import cache
 from html import escape
+from importlib.resources import files
+from typing import TYPE_CHECKING
 
 from rotasolve.views.words.wording import clean
 
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+WIDTH = 680
+"""The least width of a drawing in user units."""
+TALL_LINES = 3000
+"""The length of lines that are cut off by what lies below them or by the edge of the drawing."""
 INK = "#1a1a1a"
 """Text and plants."""
 PAPER = "#fff"
 """The ground of every drawing, and the plate under every label."""
-FONT = "DejaVu Sans, Verdana, Arial, sans-serif"
 _NO_XML = re.compile("[\ufffe\uffff]")
 _LINE = 1.25
 """Line height as a share of the letters' size."""
@@ -34,6 +43,7 @@ _BY_TENTHS = {
 }
 _TENTHS = {sign: tenths for tenths, signs in _BY_TENTHS.items() for sign in signs}
 _ANY_LETTER = 12
+_EDGE = 16
 _PLAIN = 0.91
 """No letter of DejaVu Sans is wider than this share of the width given for its bold one."""
 
@@ -123,10 +133,9 @@ def paragraph(
 ) -> tuple[Markup, float]:
     """Return a text in lines no wider than ``width`` with its top at ``y``, and its height."""
     lines, step = wrapped(text, width, size, bold), line_height(size)
-    weight = {"font_weight": "bold"} if bold else {}
-    return column(x, [(y + size + nth * step, line) for nth, line in enumerate(lines)], size, **weight), step * len(
-        lines
-    )
+    written = [element("text", line, y=round(y + size + nth * step)) for nth, line in enumerate(lines)]
+    moved, weight = f"translate({number(x)})", "bold" if bold else None
+    return element("g", *written, transform=moved, font_size=size, font_weight=weight), step * len(lines)
 
 
 def opening(
@@ -155,12 +164,17 @@ def badges(told: Iterable[tuple[float, float, str]], size: float = 13) -> Markup
     return discs + element("g", *numbers, font_size=size, font_weight="bold", text_anchor="middle", fill=PAPER)
 
 
-def column(x: float, lines: Iterable[tuple[float, str]], size: float, **attributes: str) -> Markup:
-    """Return lines of text with one x, each with the whole y of its base line."""
-    written = [element("text", text, y=round(y)) for y, text in lines]
-    if not written:
-        return NOTHING
-    return element("g", *written, transform=f"translate({number(x)})", font_size=size, **attributes)
+def numbered(words: Iterable[tuple[str, str]], x: float, y: float, width: float) -> tuple[Markup, float]:
+    """Return texts below one another, each beside a disc with its number if it has one, and their height."""
+    parts, told, down = list[Markup](), [], y
+    for nth, text in words:
+        indent = 34 if nth else 0
+        written, height = paragraph(x + indent, down, text, width - indent)
+        parts.append(written)
+        if nth:
+            told.append((x + 13, down + 10, nth))
+        down += max(height, 22) + 5
+    return join([*parts, badges(told) if told else NOTHING]), down - y
 
 
 def box(x: float, y: float, width: float, height: float) -> str:
@@ -168,44 +182,87 @@ def box(x: float, y: float, width: float, height: float) -> str:
     return f"M{number(x)} {number(y)}h{number(width)}v{number(height)}h{number(-width)}z"
 
 
+def polygon(corners: Iterable[tuple[float, float]]) -> str:
+    """Return a shape with some corners as part of a path."""
+    return "M" + "L".join(f"{number(x)} {number(y)}" for x, y in corners) + "z"
+
+
+@cache
+def drawing_style() -> str:
+    """Return the style sheet of all drawings."""
+    return files("rotasolve.views.drawings").joinpath("drawing.css").read_text(encoding="utf-8")
+
+
 @dataclass(frozen=True)
 class Drawing:
-    """A drawing: what it is called, what it shows in words, its size in user units, its elements.
+    """A drawing: what it is called, its size in user units, its elements, what it shows in words if nothing else says.
 
-    ``definitions`` are the patterns its elements refer to (``family_marks.mark_definitions``).
+    ``definitions`` are what its elements refer to (``hatch_fields.SharedParts``).
     """
 
     title: str
-    description: str
     width: float
     height: float
     body: Markup
+    description: str = ""
     definitions: Markup = NOTHING
 
     def standalone(self) -> str:
         """Return a whole SVG file."""
-        head = '<?xml version="1.0" encoding="UTF-8"?>\n'
-        return head + self._written(True, "http://www.w3.org/2000/svg") + "\n"
-
-    def inline(self, definitions: bool = False) -> str:
-        """Return the element to be put into a page; without ``definitions`` the page must hold them once itself."""
-        return self._written(definitions, None)
-
-    def _written(self, definitions: bool, namespace: str | None) -> str:
-        ground = element("rect", width=self.width, height=self.height, fill=PAPER)
-        return element(
+        drawn = element(
             "svg",
             element("title", self.title),
             element("desc", self.description),
-            self.definitions if definitions else NOTHING,
-            ground,
+            element("style", Markup(drawing_style())),
+            self.definitions,
+            element("rect", width=self.width, height=self.height, fill=PAPER),
             self.body,
-            xmlns=namespace,
+            xmlns="http://www.w3.org/2000/svg",
             class_="drawing",
             role="img",
-            viewBox=f"0 0 {number(self.width)} {number(self.height)}",
+            viewBox=self._size,
             width=self.width,
             height=self.height,
-            font_family=FONT,
-            fill=INK,
         )
+        return f'<?xml version="1.0" encoding="UTF-8"?>\n{drawn}\n'
+
+    def inline(self) -> Markup:
+        """Return the element to be put into a page that holds the style, and the definitions once for all drawings."""
+        return element(
+            "svg",
+            element("desc", self.description) if self.description else NOTHING,
+            self.body,
+            class_="drawing",
+            role="img",
+            aria_label=self.title,
+            viewBox=self._size,
+            # A drawing that shrinks to fit on a page stays at the left, as the text above it.
+            preserveAspectRatio="xMinYMin",
+        )
+
+    @property
+    def _size(self) -> str:
+        return f"0 0 {number(self.width)} {number(self.height)}"
+
+
+def with_words(
+    picture: Drawing, title: str, how: str, words: Sequence[tuple[str, str]], description: str, definitions: Markup
+) -> Drawing:
+    """Return a picture as a file has it: below a title and how it is to be read, above what it shows in words."""
+    width = picture.width + 2 * _EDGE
+    parts, top = opening(_EDGE, width, (title, 24), (how, 13.5), 6)
+    foot = top + picture.height
+    said, height = numbered(words, _EDGE, foot + 12, width - 2 * _EDGE)
+    height = round(height + 12 + _EDGE)
+    # Lines of months run on below a picture, and a drawing may be shown in a place that is taller than it is.
+    ground = element("rect", y=foot, width=width, height=TALL_LINES, fill=PAPER)
+    shown = element("g", picture.body, transform=f"translate({_EDGE} {number(top)})")
+    return replace(
+        picture,
+        title=clean(title),
+        width=width,
+        height=round(foot + height),
+        body=join([*parts, shown, ground, said]),
+        description=description,
+        definitions=definitions,
+    )

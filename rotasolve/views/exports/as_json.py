@@ -4,68 +4,19 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from rotasolve.domain.edits import edits_of
-from rotasolve.views.words.cautions import cautions_of
 from rotasolve.views.words.summary import area_m2, crops_in_plan, strips_in
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
     from rotasolve.domain.catalogue import Catalogue
-    from rotasolve.domain.claim import Reason
     from rotasolve.domain.crop import Crop
     from rotasolve.domain.fault import Fault
-    from rotasolve.domain.plan import Plan
     from rotasolve.domain.scenario import Scenario
 
 SCHEMA_VERSION = 1
 
 Answer = dict[str, Any]
-
-
-def edited_answer(plan: Plan) -> bool | None:
-    """Return for programs whether a plan was edited by hand; None if that is unknown."""
-    edits = edits_of(plan)
-    return None if edits is None else edits.touched
-
-
-def plan_answer(
-    plan: Plan,
-    scenario: Scenario,
-    catalogue: Catalogue,
-    *,
-    stopped_early: bool = False,
-    scenario_matches: bool = True,
-    warnings: Sequence[str] = (),
-) -> Answer:
-    """Return a plan with its outcome and what must be told beside it; ``edited`` None if that is unknown."""
-    return {
-        "schema_version": SCHEMA_VERSION,
-        "outcome": plan.standing.outcome if plan.standing is not None else "unknown",
-        "stopped_early": stopped_early,
-        "scenario_matches": scenario_matches,
-        "edited": edited_answer(plan),
-        "plan": plan.model_dump(mode="json"),
-        "warnings": list(warnings),
-        "cautions": list(cautions_of(plan, catalogue, scenario)),
-    }
-
-
-def no_plan_answer(
-    outcome: str,
-    clash: Iterable[Reason] = (),
-    warnings: Sequence[str] = (),
-    ways_out: Iterable[Iterable[Reason]] = (),
-) -> Answer:
-    """Return that there is no plan, with the claims that clash; giving up all of any one of ``ways_out`` would do."""
-    return {
-        "schema_version": SCHEMA_VERSION,
-        "outcome": outcome,
-        "plan": None,
-        "clash": [reason_answer(reason) for reason in clash],
-        "ways_out": [[reason_answer(reason) for reason in way] for way in ways_out],
-        "warnings": list(warnings),
-    }
 
 
 def check_answer(scenario: Scenario | None, faults: Iterable[Fault], warnings: Sequence[str]) -> Answer:
@@ -111,8 +62,3 @@ def sources_in(value: object, field: str) -> Iterable[str]:
     elif isinstance(value, list):
         for inner in value:
             yield from sources_in(inner, field)
-
-
-def reason_answer(reason: Reason) -> Answer:
-    """Return a claim in words, with its rule and what it is about."""
-    return {"rule": reason.claim.rule, "about": list(reason.claim.about), "sentence": reason.sentence}

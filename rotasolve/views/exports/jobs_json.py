@@ -11,14 +11,14 @@ from rotasolve.views.exports.calendar_files import uid_of
 from rotasolve.views.words.job_words import job_notes, job_title
 from rotasolve.views.words.look import Look
 from rotasolve.views.words.weeks import week_of
-from rotasolve.views.words.wording import TIED
+from rotasolve.views.words.wording import plain
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping, Sequence
 
     from rotasolve.relations.ground.garden import Garden
     from rotasolve.relations.work.jobs import Job
-    from rotasolve.relations.work.seedlings import HalfMonth
+    from rotasolve.relations.work.seedlings import SillRoom
     from rotasolve.relations.work.shopping import Purchase
     from rotasolve.views.exports.as_json import Answer
 
@@ -51,13 +51,13 @@ def _job(job: Job, garden: Garden) -> Answer:
         "pieces": need.pieces,
         "seed_grams": None if need.grams is None else round(need.grams, 3),
         "raised": need.raised,
-        "notes": [note.replace(TIED, " ") for note in job_notes(job, garden, Look())],
+        "notes": [plain(note) for note in job_notes(job, garden, Look())],
     }
 
 
 def shopping_answer(
     bought: Mapping[int, Sequence[Purchase]],
-    room: Iterable[HalfMonth],
+    room: Iterable[SillRoom],
     *,
     sill_depth_cm: float,
     scenario_matches: bool,

@@ -25,7 +25,7 @@ _WIDEST_CELL = 6
 
 
 @dataclass(frozen=True)
-class _Stay:
+class _InStrip:
     """A crop's stay in a strip; ``left`` True if it is left from before the plan and its first day made up."""
 
     crop: str
@@ -95,19 +95,19 @@ def _say_bed(bed: Bed, look: Look) -> str:
     )
 
 
-def _stays(scenario: Scenario, plan: Plan, bed: Bed, strip: int) -> Iterator[_Stay]:
+def _stays(scenario: Scenario, plan: Plan, bed: Bed, strip: int) -> Iterator[_InStrip]:
     for past in scenario.history:
-        if past.bed == bed.name and past.until is not None and (not past.strips or strip in past.strips):
+        if past.bed == bed.name and past.until is not None and past.takes(strip):
             # Whatever stands when the plan begins was started before it, on a day nobody wrote down.
-            yield _Stay(
+            yield _InStrip(
                 past.crop, year_start(scenario.first_year, scenario.site.south) - timedelta(1), past.until, left=True
             )
     for planting in sorted(plan.plantings, key=lambda p: (p.start, p.clear, p.crop)):
         if planting.bed == bed.name and strip in planting.strips:
-            yield _Stay(planting.crop, planting.start, planting.clear)
+            yield _InStrip(planting.crop, planting.start, planting.clear)
 
 
-def _within(stay: _Stay, start: date, end: date) -> bool:
+def _within(stay: _InStrip, start: date, end: date) -> bool:
     return stay.first <= end and stay.last >= start
 
 
@@ -116,7 +116,7 @@ def _cell_width(look: Look) -> int:
 
 
 def _drawing(
-    numbers: Sequence[int], stays: Sequence[Sequence[_Stay]], start: date, south: bool, look: Look
+    numbers: Sequence[int], stays: Sequence[Sequence[_InStrip]], start: date, south: bool, look: Look
 ) -> Iterator[str]:
     cell, signs = _cell_width(look), _ASCII if look.plain else _DRAWN
     months = [MONTHS[(start.month - 1 + step) % 12] for step in range(12)]
@@ -128,7 +128,7 @@ def _drawing(
         yield f"{side}{number:>4} " + _bars(here, period_of(start), cell, signs)
 
 
-def _bars(stays: Sequence[_Stay], first_period: int, cell: int, signs: _Signs) -> str:
+def _bars(stays: Sequence[_InStrip], first_period: int, cell: int, signs: _Signs) -> str:
     line, ends = "", 0
     for nth, stay in enumerate(stays):
         begin = max(period_of(stay.first) - first_period, 0)
@@ -152,7 +152,7 @@ def _bar(crop: str, width: int, left: str, right: str, filling: str) -> str:
     return left + name + filling * (width - 2 - columns_of(name)) + right
 
 
-def _strip_in_words(number: int, stays: Sequence[_Stay], year: int, south: bool, look: Look) -> list[str]:
+def _strip_in_words(number: int, stays: Sequence[_InStrip], year: int, south: bool, look: Look) -> list[str]:
     if not stays:
         return wrap(f"strip {number}: free", look.width, "  ", "    ")
     said = "; ".join(

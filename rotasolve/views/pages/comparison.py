@@ -9,7 +9,7 @@ from rotasolve.domain.seasons import MONTHS, first_day, say_year
 from rotasolve.views.exports.as_json import SCHEMA_VERSION
 from rotasolve.views.words.cautions import keeping_cautions
 from rotasolve.views.words.layout import Column, heading, table, wrap
-from rotasolve.views.words.wording import TIED, clean, say_count, say_counted, say_kg, say_number, say_share
+from rotasolve.views.words.wording import TIED, clean, kg_number, say_count, say_counted, say_kg, say_number, say_share
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -136,7 +136,7 @@ def _say_crop(crop: CropFigures | None) -> str:
     if crop is None:
         return "none"
     unit, each = crop.counted_in, crop.kg_per_unit
-    got, low = say_counted(crop.got.typical_kg, unit, each), say_kg(crop.got.low_kg).split(TIED)[0]
+    got, low = say_counted(crop.got.typical_kg, unit, each), kg_number(crop.got.low_kg)
     wanted = f" of {say_counted(crop.wanted_kg, unit, each)}" if crop.wanted_kg else ""
     return f"{got}{wanted}, {low} in poor years"
 

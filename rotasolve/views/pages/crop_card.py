@@ -6,8 +6,9 @@ from typing import TYPE_CHECKING
 
 from rotasolve.domain.figure import Figure
 from rotasolve.domain.scenario import Rules
-from rotasolve.relations.ground.lie_of_beds import CLASS_WORDS, height_class
+from rotasolve.relations.ground.lie_of_beds import height_class
 from rotasolve.views.words.layout import Column, heading, table, wrap
+from rotasolve.views.words.statures import HEIGHT_CLASSES
 from rotasolve.views.words.wording import TIED, clean, say_length, say_number, sentence
 
 if TYPE_CHECKING:
@@ -32,6 +33,7 @@ _OWN_LABELS = {
     "germination_most": "warmest soil for germination",
     "sowing_soil": "soil advised for sowing",
     "bolting_below": "may bolt below",
+    "growth_least": "grows from a mean of",
     "growth_best": "grows best at a mean of",
     "growth_most": "suffers above a mean of",
     "least_rows": "fewest rows",
@@ -46,6 +48,11 @@ _OWN_LABELS = {
     "spacing_in_row": "distance in the row",
     "spacing_between_rows": "distance between rows",
     "harvest_weeks": "picked for",
+    "standing_weeks": "stands ripe for",
+    "stands_to": "stands in nights down to",
+    "winter_loss": "lost in each month of winter",
+    "spring_share": "planted in spring it yields, of autumn's",
+    "days_known_at": "these days were counted at a mean of",
     "storage_weeks": "keeps for",
     "kg_per_meal": "harvested for a meal",
     "kg_per_litre_of_jars": "harvested for a litre of jars",
@@ -62,7 +69,7 @@ def crop_list(catalogue: Catalogue, look: Look) -> str:
         (
             crop.name + (f" ({', '.join(crop.also)})" if crop.also else ""),
             crop.family,
-            f"{CLASS_WORDS[height_class(crop, Rules())]}, {say_length(crop.height.usual, look)}",
+            f"{HEIGHT_CLASSES[height_class(crop, Rules())]}, {say_length(crop.height.usual, look)}",
             say_length(crop.spacing_in_row.usual, look),
             say_length(crop.spacing_between_rows.usual, look),
             crop.hardiness.level,
@@ -174,11 +181,10 @@ def _raising(crop: Crop, look: Look, cited: _Citations) -> Iterator[tuple[str, s
 def _say_figure(figure: Figure, look: Look, cited: _Citations) -> str:
     text = _say_value(figure.usual, figure.unit, look)
     if figure.least != figure.most:
-        low, high = (_say_value(end, figure.unit, look) for end in (figure.least, figure.most))
-        # The unit is said once where both ends have the same.
-        unit = f"{TIED}{figure.unit}"
-        low = low.removesuffix(unit) if low.endswith(unit) and high.endswith(unit) else low
-        text += f" ({low} to {high})"
+        # The unit is said once where both ends have the figure's own.
+        own = not look.inches and figure.most < 100 if figure.unit == "cm" else figure.unit != "degC"
+        low = _number(figure.least, figure.unit) if own else _say_value(figure.least, figure.unit, look)
+        text += f" ({low} to {_say_value(figure.most, figure.unit, look)})"
     note = f"; {figure.note}" if figure.note else ""
     return f"{text}{note} {cited.mark(figure.source)}"
 
@@ -188,7 +194,11 @@ def _say_value(value: float, unit: str, look: Look) -> str:
         return say_length(value, look)
     if unit == "degC":
         return f"{say_number(value)}{TIED}degrees C"
-    return f"{say_number(value, 2)}{TIED}{unit}"
+    return f"{_number(value, unit)}{TIED}{unit}"
+
+
+def _number(value: float, unit: str) -> str:
+    return say_number(value, 1 if unit == "cm" else 2)
 
 
 def say_source(key: str, source: Source | None) -> str:

@@ -7,22 +7,23 @@ from typing import TYPE_CHECKING, Any
 from rotasolve.domain.edits import edits_of
 from rotasolve.domain.seasons import say_day
 from rotasolve.domain.strips import say_strips
-from rotasolve.views.exports.as_json import SCHEMA_VERSION, edited_answer, reason_answer
+from rotasolve.views.exports.as_json import SCHEMA_VERSION
+from rotasolve.views.exports.plan_json import edited_answer, reason_answer
 from rotasolve.views.words.layout import heading, wrap
-from rotasolve.views.words.standing import goal_table, say_reason
+from rotasolve.views.words.reasons import reason_sentence
+from rotasolve.views.words.standing import goal_table
 from rotasolve.views.words.verdict import say_verdict
 from rotasolve.views.words.wording import clean, say_count
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
-    from rotasolve.domain.claim import Reason
     from rotasolve.domain.edits import Edits
-    from rotasolve.domain.plan import Plan, Planting
+    from rotasolve.domain.plan import Breach, Plan, Planting
     from rotasolve.views.words.look import Look
 
-Finding = tuple["Reason", tuple[int, ...]]
-"""A breach in words, with the numbers of the plantings that break it."""
+Finding = tuple["Breach", tuple[int, ...]]
+"""A breach, with the numbers of the plantings that break it."""
 
 
 def say_edits(edits: Edits | None, worked_out: int = 0) -> str:
@@ -68,8 +69,8 @@ def say_planting(planting: Planting) -> str:
 def finding_list(found: Sequence[Finding], plan: Plan, places: Mapping[int, str], look: Look) -> list[str]:
     """Return every breach with its rule, and below it the plantings that break it and where they stand in the file."""
     lines: list[str] = []
-    for reason, numbers in found:
-        lines += wrap(f"- {say_reason(reason)}", look.text_width, "", "  ")
+    for breach, numbers in found:
+        lines += wrap(f"- {reason_sentence(breach, look)}", look.text_width, "", "  ")
         for number in numbers:
             said = clean(f"{places[number]}: {say_planting(plan.plantings[number])}")
             lines += wrap(said, look.text_width, "    ", "      ")
@@ -138,13 +139,13 @@ def refereed_answer(
         "edited": edited_answer(plan),
         "breaches": [
             {
-                **reason_answer(reason),
+                **reason_answer(breach),
                 "plantings": [
                     {"number": number, "place": places[number], **plan.plantings[number].model_dump(mode="json")}
                     for number in numbers
                 ],
             }
-            for reason, numbers in found
+            for breach, numbers in found
         ],
         "worked_out": list(notes),
         "warnings": list(plan.verdict.warnings),

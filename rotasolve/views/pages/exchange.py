@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from rotasolve.views.exports.as_json import SCHEMA_VERSION
 from rotasolve.views.words.layout import Column, heading, table, wrap
-from rotasolve.views.words.wording import TIED, clean, say_count, say_kg, say_number, say_share
+from rotasolve.views.words.wording import TIED, clean, plain, say_count, say_kg, say_number, say_share
 
 if TYPE_CHECKING:
     from rotasolve.domain.exchange import Exchange, ExchangePoint
@@ -103,7 +103,7 @@ def _bars(exchange: Exchange, look: Look) -> list[str]:
     if not top:
         return []
     sign = "#" if look.plain else "█"
-    labels = [say_amount(exchange, point.amount).replace(TIED, " ") for point in exchange.points]
+    labels = [plain(say_amount(exchange, point.amount)) for point in exchange.points]
     room = max(len(label) for label in labels)
     widest = max(5, min(_WIDEST_BAR, look.width - room - 12))
     return [

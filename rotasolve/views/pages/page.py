@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from rotasolve.domain.seasons import garden_year, say_year
+from rotasolve.domain.seasons import say_year
 from rotasolve.views.pages.bed_map import bed_map, legend
 from rotasolve.views.pages.editing import say_no_standing
 from rotasolve.views.pages.planting_table import planting_table, plantings_of_year
 from rotasolve.views.pages.target_table import target_table
 from rotasolve.views.words.cautions import caution_list
 from rotasolve.views.words.layout import heading, wrap
-from rotasolve.views.words.standing import goal_table, reason_list, say_standing
+from rotasolve.views.words.reasons import reason_list
+from rotasolve.views.words.standing import goal_table, say_standing
 from rotasolve.views.words.wording import clean, say_count
 
 if TYPE_CHECKING:
@@ -42,7 +43,7 @@ def plan_page(
     """
     south = scenario.site.south
     shown_years = list(years) or sorted(
-        {*scenario.planned_years, *(garden_year(planting.start, south) for planting in plan.plantings)}
+        {*scenario.planned_years, *(planting.begins_in(south) for planting in plan.plantings)}
     )
     # Beds the scenario does not know have no map, but what a file says of them is not hidden.
     shown_beds = list(beds) or list(

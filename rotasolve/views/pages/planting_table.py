@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from rotasolve.domain.seasons import garden_year
 from rotasolve.views.words.layout import Column, heading, table
 from rotasolve.views.words.wording import TIED, clean, say_count, say_date, say_runs, say_span, say_yield
 
@@ -29,7 +28,7 @@ PLANTING_COLUMNS = (
 def plantings_of_year(plan: Plan, year: int, south: bool, beds: Iterable[str]) -> list[Planting]:
     """Return the plantings started in a garden year in some beds, by bed, date and strip."""
     order = {bed: place for place, bed in enumerate(beds)}
-    chosen = [p for p in plan.plantings if garden_year(p.start, south) == year and p.bed in order]
+    chosen = [p for p in plan.plantings if p.begins_in(south) == year and p.bed in order]
     return sorted(chosen, key=lambda p: (order[p.bed], p.start, p.strips, p.crop))
 
 

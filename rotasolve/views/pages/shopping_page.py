@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping, Sequence
 
     from rotasolve.relations.ground.garden import Garden
-    from rotasolve.relations.work.seedlings import HalfMonth
+    from rotasolve.relations.work.seedlings import SillRoom
     from rotasolve.relations.work.shopping import Purchase, Ware
     from rotasolve.views.words.look import Look
 
@@ -48,7 +48,7 @@ _ROOM = (
 def shopping_page(
     garden: Garden,
     bought: Mapping[int, Sequence[Purchase]],
-    room: Iterable[HalfMonth],
+    room: Iterable[SillRoom],
     look: Look,
     sill_depth_cm: float,
 ) -> str:
@@ -89,7 +89,7 @@ def _row(purchase: Purchase, look: Look) -> tuple[str, ...]:
     return what, f"{purchase.amount:,.0f}", ""
 
 
-def _room_row(month: HalfMonth, look: Look) -> tuple[str, ...]:
+def _room_row(month: SillRoom, look: Look) -> tuple[str, ...]:
     pots = ", ".join(f"{count} of {say_length(width, look)}" for width, count in month.pots.items())
     sill = say_length(round(month.sill_cm), look)
     return say_half_month(month.period), pots, str(month.trays), _small_area(month.area_m2, look), sill

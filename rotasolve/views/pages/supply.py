@@ -24,7 +24,7 @@ if TYPE_CHECKING:
 
     from rotasolve.domain.catalogue import Catalogue
     from rotasolve.domain.scenario import Scenario
-    from rotasolve.domain.supply import CropSupply, HalfMonth, Spell, YieldLevel
+    from rotasolve.domain.supply import CropSupply, HalfMonthSupply, Spell, YieldLevel
     from rotasolve.views.words.look import Look
 
 _YEARS: dict[YieldLevel, str] = {"low": "a poor year", "typical": "a usual year", "high": "a good year"}
@@ -131,7 +131,7 @@ def _maps(scenario: Scenario, supplies: Sequence[CropSupply], look: Look) -> Ite
             yield pad(clean(supply.crop)[: _LABEL - 1], _LABEL) + "".join(signs)
 
 
-def sign_of(half: HalfMonth | None, free: str) -> str:
+def sign_of(half: HalfMonthSupply | None, free: str) -> str:
     """Return the sign of a half month, ``free`` where nothing is wished or harvested."""
     if half is None:
         return free

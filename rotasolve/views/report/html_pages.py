@@ -13,12 +13,12 @@ from functools import cache
 from importlib.resources import files
 from typing import TYPE_CHECKING, Any
 
+from rotasolve.views.drawings.svg import drawing_style
 from rotasolve.views.words.wording import TIED, clean
 
 if TYPE_CHECKING:
     from jinja2 import Environment
 
-    from rotasolve.views.drawings.sheet_drawing import SheetDrawing
     from rotasolve.views.drawings.svg import Drawing
     from rotasolve.views.report.report_parts import Paper
 
@@ -64,14 +64,14 @@ def markup(text: str) -> Any:
 
 def _style(paper: Paper) -> str:
     size, height = _SIZES[paper]
-    text = files("rotasolve.views.report").joinpath(_FILES, "report.css").read_text(encoding="utf-8")
+    text = files("rotasolve.views.report").joinpath(_FILES, "report.css").read_text(encoding="utf-8") + drawing_style()
     lines = (line.strip() for line in re.sub(r"/\*.*?\*/", "", text, flags=re.DOTALL).splitlines())
     text = "\n".join(line for line in lines if line)
     # The page's own style sheet names the paper in these two places, so that it stays a style sheet editors can read.
     return text.replace("size: A4", f"size: {size}").replace("--paper: 297mm", f"--paper: {height}")
 
 
-def _drawn(drawing: Drawing | SheetDrawing) -> Any:
+def _drawn(drawing: Drawing) -> Any:
     return markup(drawing.inline())
 
 

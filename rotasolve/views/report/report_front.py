@@ -9,7 +9,8 @@ from rotasolve.views.pages.editing import points_of, say_no_standing
 from rotasolve.views.pages.target_table import TARGET_COLUMNS, target_cells
 from rotasolve.views.report.report_parts import PageTable, Told, page_table
 from rotasolve.views.words.cautions import cautions_of
-from rotasolve.views.words.standing import GOAL_COLUMNS, goal_cells, say_reason, standing_sentences
+from rotasolve.views.words.reasons import reason_sentence
+from rotasolve.views.words.standing import GOAL_COLUMNS, goal_cells, standing_sentences
 from rotasolve.views.words.summary import BED_COLUMNS, bed_cells, summary_facts
 from rotasolve.views.words.verdict import say_verdict
 from rotasolve.views.words.wording import say_count
@@ -26,7 +27,7 @@ def front(told: Told, notes: tuple[str, ...] = ()) -> dict[str, Any]:
         "beds": page_table("The beds", BED_COLUMNS, bed_cells(scenario, told.look)),
         "standing": _standing(plan),
         "verdict": say_verdict(plan),
-        "breaches": [say_reason(reason) for reason in plan.verdict.breaches],
+        "breaches": [reason_sentence(breach, told.look) for breach in plan.verdict.breaches],
         "notes": [*notes, *plan.verdict.warnings],
         "goals": page_table("Points lost (fewer is better)", GOAL_COLUMNS, goal_cells(plan.goals)),
         "targets": [table for year in told.years if (table := _targets(told, year)) is not None],

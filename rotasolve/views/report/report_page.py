@@ -5,7 +5,6 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from rotasolve.domain.seasons import say_year
-from rotasolve.views.drawings.family_marks import family_marks, mark_definitions
 from rotasolve.views.drawings.hatch_fields import SharedParts
 from rotasolve.views.exports.as_json import SCHEMA_VERSION
 from rotasolve.views.pages.calendar_page import ADVICE
@@ -35,9 +34,6 @@ def report_page(told: Told, paper: Paper = "A4", notes: tuple[str, ...] = ()) ->
     common = common_notes(told.jobs, told.garden, told.look)
     garden, parts = told.garden, SharedParts()
     shown = [year_part(told, year, common, parts) for year in told.years]
-    marks = family_marks(garden.catalogue).values()
-    # Turned beds keep their patterns.
-    patterns = [mark for mark in marks if any(mark.fill in part.site.body for part in shown)]
     return html_page(
         "page.html",
         paper,
@@ -45,7 +41,7 @@ def report_page(told: Told, paper: Paper = "A4", notes: tuple[str, ...] = ()) ->
         place=garden.scenario.site.name,
         years=_say_years(told),
         made_by=told.plan.made_by,
-        definitions=markup(mark_definitions(patterns) + parts.definitions()),
+        definitions=markup(parts.definitions()),
         front=front(told, notes),
         parts=shown,
         common=common,

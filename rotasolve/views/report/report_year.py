@@ -6,23 +6,24 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from rotasolve.domain.seasons import say_year
-from rotasolve.views.drawings.family_marks import family_marks
-from rotasolve.views.drawings.harvest_rows import harvest_rows, of_year
-from rotasolve.views.drawings.sheet_drawing import SheetDrawing, sheet_drawing
+from rotasolve.views.drawings.bed_drawing import bed_ground
+from rotasolve.views.drawings.harvest_drawing import harvest_rows, of_year
+from rotasolve.views.drawings.season_drawing import season_rows
 from rotasolve.views.drawings.site_drawing import how_to_read, say_obstacle, site_map
-from rotasolve.views.drawings.svg import INK, element, join, label
+from rotasolve.views.drawings.svg import Drawing
 from rotasolve.views.pages.planting_table import PLANTING_COLUMNS, planting_cells
 from rotasolve.views.pages.supply import SUM_COLUMNS, spell_lists, sum_cells
 from rotasolve.views.report.report_jobs import CommonNotes, JobWeek, job_weeks
 from rotasolve.views.report.report_parts import PageTable, Told, page_table
-from rotasolve.views.words.bed_year import Stay, panels_of, say_bed, say_crops, say_missing, stand_words
+from rotasolve.views.words.bed_year import Panel, Stand, Stay, panels_of, say_bed, say_crops, say_missing, stand_of
 from rotasolve.views.words.layout import Column
-from rotasolve.views.words.wording import TIED, clean, say_date, say_runs
+from rotasolve.views.words.wording import say_count, say_date, say_length, say_number, say_runs
 
 if TYPE_CHECKING:
     from rotasolve.domain.obstacle import Obstacle
     from rotasolve.relations.ground.garden import Garden
     from rotasolve.views.drawings.hatch_fields import SharedParts
+    from rotasolve.views.words.look import Look
 
 _START, _PLANTS = (
     next(place for place, column in enumerate(PLANTING_COLUMNS) if column.heading == heading)
@@ -37,7 +38,6 @@ _COLUMNS = (
     Column("Apart (in a row x between)"),
     *PLANTING_COLUMNS[_PLANTS + 1 :],
 )
-_KEY_ROW = 26
 MOST_ON_A_PAGE = 14
 """A sheet with more plantings runs on to a second page of paper; with fewer, its drawings shrink to fit on one."""
 
@@ -51,7 +51,7 @@ class BedSheet:
     title: str
     about: str
     missing: str
-    drawing: SheetDrawing
+    drawing: Drawing
     table: PageTable | None
     crops: str
     long: bool
@@ -63,11 +63,11 @@ class YearPart:
 
     key: str
     said: str
-    site: SheetDrawing
+    site: Drawing
     how: str
     obstacles: tuple[str, ...]
     sheets: tuple[BedSheet, ...]
-    harvest: SheetDrawing
+    harvest: Drawing
     sums: PageTable | None
     spells: list[tuple[str, list[str]]]
     weeks: tuple[JobWeek, ...]
@@ -81,7 +81,7 @@ def year_part(told: Told, year: int, common: CommonNotes, parts: SharedParts) ->
     return YearPart(
         key=f"year-{year}",
         said=said,
-        site=_site(told, year, parts),
+        site=site_map(garden, told.plan, year, told.look.inches, families_of(told), parts),
         how=how_to_read(garden),
         obstacles=tuple(say_obstacle(one, told.look) for one in _beside(garden)),
         sheets=tuple(_sheet(told, bed, year, nth, parts) for nth, bed in enumerate(garden.beds, start=1)),
@@ -90,25 +90,6 @@ def year_part(told: Told, year: int, common: CommonNotes, parts: SharedParts) ->
         spells=[(title, sentences) for title, sentences in spell_lists(supplies)[:1] if sentences],
         weeks=job_weeks(jobs, garden, told.look, common),
     )
-
-
-def _site(told: Told, year: int, parts: SharedParts) -> SheetDrawing:
-    """Return the site's map and below it the families' marks, in two columns."""
-    garden, south = told.garden, told.south
-    site, marks = site_map(garden, told.plan, year, told.look.inches), family_marks(garden.catalogue)
-    ordered = sorted((marks[family] for family in families_of(told)), key=lambda mark: mark.number)
-    rows = (len(ordered) + 1) // 2
-    places = [
-        (mark, round(20 + nth // rows * site.width / 2), nth % rows * _KEY_ROW) for nth, mark in enumerate(ordered)
-    ]
-    grounds = [parts.ground(mark, 30, 20, x, y) for mark, x, y in places]
-    names = [label(x + 40, y + 15, clean(mark.name), 14) for mark, x, y in places]
-    foot = round(site.height) + 6
-    key = parts.use(element("g", *grounds, stroke=INK) + join(names), 0, foot)
-    ground = parts.with_fields(site.ground, marks.values())
-    body = join((parts.use(site.under), ground, parts.use(site.over), key))
-    name = f"The site, {say_year(year, south)}"
-    return SheetDrawing(name, round(site.width), foot + rows * _KEY_ROW, body)
 
 
 def _beside(garden: Garden) -> tuple[Obstacle, ...]:
@@ -135,23 +116,34 @@ def _sheet(told: Told, bed: str, year: int, nth: int, parts: SharedParts) -> Bed
         title=title,
         about=say_bed(garden, bed, told.look),
         missing=say_missing(garden, plan, bed, told.look),
-        drawing=sheet_drawing(garden, panels, bed, year, parts),
+        drawing=bed_sheet(garden, panels, bed, year, parts),
         table=page_table("Plantings", _COLUMNS, [_cells(told, *each, year) for each in stays], head=1),
         crops=say_crops(stay for _, stay in stays),
         long=len(stays) > MOST_ON_A_PAGE,
     )
 
 
-def _say_rows(rows: str) -> str:
-    return ", broadcast" if "broadcast" in rows else rows
+def bed_sheet(garden: Garden, panels: tuple[Panel, ...], bed: str, year: int, parts: SharedParts) -> Drawing:
+    """Return a bed's ground with its season below it in one picture, so that a sheet fits on one page of paper."""
+    ground = bed_ground(garden, panels, bed, parts)
+    season, foot = season_rows(garden, panels, bed, year, round(ground.height), parts)
+    return Drawing("Ground and season", ground.width, foot, ground.body + season)
 
 
-def _say_apart(apart: str, between: str) -> str:
+def _say_rows(stand: Stand, plants: int) -> str:
+    if stand.broadcast:
+        return ", broadcast"
+    return f" in {say_count(stand.rows, 'row')}" if plants > 1 else ""
+
+
+def _say_apart(stand: Stand, look: Look) -> str:
     """Say distances in a row and between rows: ``15 x 30 cm``, ``15 cm``, ``rows 30 cm``."""
+    apart, between = stand.apart_cm, stand.between_cm
     if apart and between:
-        (one, unit), (other, same) = apart.rsplit(TIED, 1), between.rsplit(TIED, 1)
-        return f"{one} x {other}{TIED}{unit}" if unit == same and unit == "cm" else f"{apart} x {between}"
-    return apart or (f"rows {between}" if between else "")
+        # The unit is said once where both are centimetres.
+        small = not look.inches and max(apart, between) < 100
+        return f"{say_number(apart) if small else say_length(apart, look)} x {say_length(between, look)}"
+    return say_length(apart, look) if apart else f"rows {say_length(between, look)}" if between else ""
 
 
 def _cells(told: Told, number: int, stay: Stay, year: int) -> tuple[str, ...]:
@@ -162,14 +154,14 @@ def _cells(told: Told, number: int, stay: Stay, year: int) -> tuple[str, ...]:
         left["Clear"] = say_date(stay.last, year, told.south)
         return (str(number), *(left.get(column.heading, "") for column in _COLUMNS[1:]))
     cells = planting_cells(planting, year, told.south, look)
-    rows, apart, between = stand_words(told.garden, planting, look)
+    stand = stand_of(told.garden, planting)
     start = say_date(planting.start, year, told.south)
     return (
         str(number),
         *cells[:_START],
         *(start if planting.way == way else "" for way in _WAYS),
         *cells[_START + 1 : _PLANTS],
-        f"{planting.plants:,}{_say_rows(rows)}",
-        _say_apart(apart, between.partition(" (")[0]),
+        f"{planting.plants:,}{_say_rows(stand, planting.plants)}",
+        _say_apart(stand, look),
         *cells[_PLANTS + 1 :],
     )

@@ -43,7 +43,7 @@ def stays_in(garden: Garden, plan: Plan, bed: str, year: int) -> tuple[Stay, ...
     before = year_start(scenario.first_year, scenario.site.south) - timedelta(days=1)
     every = tuple(range(1, strips_in_bed(garden.beds[bed]) + 1))
     found = [
-        Stay(past.crop, tuple(sorted(set(past.strips or every) & set(every))), before, past.until, None)
+        Stay(past.crop, tuple(strip for strip in every if past.takes(strip)), before, past.until, None)
         for past in scenario.history
         if past.bed == bed and past.until is not None
     ]
@@ -108,35 +108,42 @@ def say_crops(stays: Iterable[Stay]) -> str:
 
 def say_stand(garden: Garden, planting: Planting, look: Look) -> str:
     """Say plants, rows and distances as they are drawn: ``8 plants in 2 rows, 30 cm apart, 45 cm between rows``."""
-    rows, apart, between = stand_words(garden, planting, look)
-    text = say_count(planting.plants, "plant") + rows
-    text += f", {apart} apart" if apart else ""
-    if between:
-        distance, opened, least = between.partition(" (")
-        text += f", {distance} between rows{opened}{least}"
-    return text
+    stand = stand_of(garden, planting)
+    text = say_count(planting.plants, "plant")
+    if stand.broadcast:
+        return f"{text}, sown broadcast, here drawn in {say_count(stand.rows, 'row')}"
+    text += f" in {say_count(stand.rows, 'row')}" if planting.plants > 1 else ""
+    text += f", {say_length(stand.apart_cm, look)} apart" if stand.apart_cm else ""
+    text += f", {say_length(stand.between_cm, look)} between rows" if stand.between_cm else ""
+    return text + (f" ({say_length(stand.least_cm, look)} or more)" if stand.least_cm else "")
 
 
-def stand_words(garden: Garden, planting: Planting, look: Look) -> tuple[str, str, str]:
-    """Return the rows and the distances in a row and between rows as drawn, empty where there is none.
+@dataclass(frozen=True)
+class Stand:
+    """How a planting is drawn: its rows, and the distances in a row and between rows in cm, 0 where there is none.
 
-    Such as `` in 2 rows``, ``30 cm``, ``60 cm (45 cm or more)``.
+    ``least_cm`` is the least distance between rows, 0 where they stand no further apart.
     """
+
+    rows: int
+    broadcast: bool = False
+    apart_cm: float = 0
+    between_cm: float = 0
+    least_cm: float = 0
+
+
+def stand_of(garden: Garden, planting: Planting) -> Stand:
+    """Return how a planting is drawn."""
     rows, crop = plant_rows(garden, planting), garden.crops[planting.crop]
-    said = say_count(len(rows), "row")
     if crop.seed_rate is not None:
-        return f", sown broadcast, here drawn in {said}", "", ""
-    if planting.plants == 1:
-        return "", "", ""
-    apart = say_length(rows[0].gap_cm, look) if rows[0].plants > 1 else ""
-    if len(rows) == 1:
-        return f" in {said}", apart, ""
+        return Stand(len(rows), broadcast=True)
+    apart = rows[0].gap_cm if planting.plants > 1 and rows[0].plants > 1 else 0
+    if planting.plants == 1 or len(rows) == 1:
+        return Stand(len(rows), apart_cm=apart)
     distance = row_distance_cm(planting, strip_depth_cm(garden.beds[planting.bed]))
     least = crop.spacing_between_rows.usual
-    between = say_length(distance, look)
-    if distance > least * (1 + SPACING_TOLERANCE):
-        between += f" ({say_length(least, look)} or more)"
-    return f" in {said}", apart, between
+    wide = distance > least * (1 + SPACING_TOLERANCE)
+    return Stand(len(rows), apart_cm=apart, between_cm=distance, least_cm=least if wide else 0)
 
 
 def say_days(garden: Garden, stay: Stay, year: int, look: Look) -> list[str]:
@@ -150,6 +157,19 @@ def say_days(garden: Garden, stay: Stay, year: int, look: Look) -> list[str]:
     done = "dug in" if garden.crops[planting.crop].green_manure else "cleared"
     lines.append(f"{done} {say_date(planting.clear, year, south)}")
     return lines
+
+
+def say_panels(garden: Garden, panels: tuple[Panel, ...], year: int, look: Look) -> list[tuple[str, str]]:
+    """Say all that stands in a bed: the number and a sentence for each stay, and without a number what is left free."""
+    found = []
+    for told, stay in (each for panel in panels for each in panel.stays):
+        said = f"{stay.crop}, {say_strips(stay.strips, look.dash)}: "
+        said += f"{say_stand(garden, stay.planting, look)}; " if stay.planting is not None else ""
+        found.append((str(told), said + ", ".join(say_days(garden, stay, year, look))))
+    free = [f"part {panel.part}" for panel in panels if not panel.stays]
+    if free:
+        found.append(("", f"Free all the year: {', '.join(free)}" if panels[-1].part > 1 else "Free all the year"))
+    return found
 
 
 def say_bed(garden: Garden, bed: str, look: Look) -> str:

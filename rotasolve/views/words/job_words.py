@@ -10,7 +10,7 @@ from rotasolve.domain.seasons import say_day
 from rotasolve.domain.strips import say_strips
 from rotasolve.relations.ground.waits import days_after_digging_in
 from rotasolve.relations.work.seeds import material_of, need_of
-from rotasolve.views.words.wording import TIED, say_count, say_kg, say_length, say_number, sentence
+from rotasolve.views.words.wording import TIED, plain, say_count, say_kg, say_length, say_number, sentence
 
 if TYPE_CHECKING:
     from rotasolve.domain.crop import Crop
@@ -97,21 +97,25 @@ def _indoors(job: Job, garden: Garden, look: Look) -> Iterator[str]:
 
 
 def _pots(job: Job, garden: Garden, look: Look) -> Iterator[str]:
-    pots, *size = pot_notes(job, garden, look)
-    plants = say_count(job.planting.plants, "plant")
-    yield f"{pots}{size[0].removeprefix('pots') if size else ''} for {plants}"
+    kind = f" {_first_pots(job, garden, look)}".rstrip()
+    yield f"{pot_notes(job, garden, look)[0]}{kind} for {say_count(job.planting.plants, 'plant')}"
 
 
 def pot_notes(job: Job, garden: Garden, look: Look) -> tuple[str, ...]:
     """Return the pots that seed is sown in indoors, and which; not for how many plants."""
-    planting, crop = _crop(job, garden)
+    planting, _ = _crop(job, garden)
     need = need_of(garden, planting)
     if job.kind != "sow indoors" or need.material != "seed":
         return ()
     pots = say_count(need.raised, "pot")
-    if crop.raising is None:
-        return (pots,)
-    return pots, f"pots or cells of {say_length(crop.raising.first_pot.usual, look)}"
+    kind = _first_pots(job, garden, look)
+    return (pots, f"pots {kind}") if kind else (pots,)
+
+
+def _first_pots(job: Job, garden: Garden, look: Look) -> str:
+    """Say what the first pots of a crop are like besides; an empty text if nothing is known of them."""
+    _, crop = _crop(job, garden)
+    return "" if crop.raising is None else f"or cells of {say_length(crop.raising.first_pot.usual, look)}"
 
 
 def _pot_on(job: Job, garden: Garden, look: Look) -> Iterator[str]:
@@ -248,4 +252,4 @@ def sheet_notes(job: Job, garden: Garden, look: Look) -> tuple[str, ...]:
 
 def job_sentences(job: Job, garden: Garden, look: Look) -> str:
     """Return all notes of a job as sentences on one line."""
-    return " ".join(sentence(note) for note in job_notes(job, garden, look)).replace(TIED, " ")
+    return plain(" ".join(sentence(note) for note in job_notes(job, garden, look)))

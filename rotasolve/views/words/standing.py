@@ -5,12 +5,11 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from rotasolve.views.words.layout import Column, table, wrap
-from rotasolve.views.words.wording import TIED, say_count, say_number, say_share, sentence
+from rotasolve.views.words.wording import plain, say_count, say_number, say_share
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from rotasolve.domain.claim import Reason
     from rotasolve.domain.plan import GoalScore, Standing
     from rotasolve.views.words.look import Look
 
@@ -28,7 +27,7 @@ def say_progress(
             f"no plan yet, {gone}",
         ]
     else:
-        share = say_share(gap).replace(TIED, " ")
+        share = plain(say_share(gap))
         forms = [
             f"plan {plans}: loses {lost:,} of {say_count(if_empty, 'point')}, "
             f"no plan can lose fewer than {at_least:,} (gap {share}), {gone}",
@@ -73,16 +72,3 @@ def goal_cells(goals: Sequence[GoalScore]) -> list[tuple[str, ...]]:
 def goal_table(goals: Sequence[GoalScore], look: Look) -> list[str]:
     """Return the points each goal loses; fewer is better."""
     return table(GOAL_COLUMNS, goal_cells(goals), look)
-
-
-def say_reason(reason: Reason) -> str:
-    """Say a reason with the name of its rule."""
-    return f"{sentence(reason.sentence)} [{reason.claim.rule}]"
-
-
-def reason_list(reasons: Sequence[Reason], look: Look) -> list[str]:
-    """Return sentences as a list, each with the name of its rule."""
-    lines: list[str] = []
-    for reason in reasons:
-        lines += wrap(f"- {say_reason(reason)}", look.text_width, "", "  ")
-    return lines

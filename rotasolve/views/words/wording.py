@@ -29,6 +29,11 @@ def clean(text: str) -> str:
     return _UNSHOWABLE.sub(lambda sign: " " if sign[0] in "\t\n\r\u2028\u2029" else "?", text)
 
 
+def plain(text: str) -> str:
+    """Return a text with plain blanks only, as programs read it."""
+    return text.replace(TIED, " ")
+
+
 def say_count(number: int, thing: str) -> str:
     """Say a count: ``1 plant``, ``2 plants``, ``1,204 points``."""
     return f"{number:,} {thing if number == 1 else plural(thing)}"
@@ -53,7 +58,12 @@ def say_share(share: float) -> str:
 
 def say_kg(kg: float) -> str:
     """Say a weight in kilograms, small ones more finely: ``25 kg``, ``3.4 kg``, ``0.25 kg``."""
-    return f"{say_number(kg, 0 if kg >= 20 else 1 if kg >= 1 else 2)}{TIED}kg"
+    return f"{kg_number(kg)}{TIED}kg"
+
+
+def kg_number(kg: float) -> str:
+    """Say the number of a weight in kilograms, as ``say_kg`` does."""
+    return say_number(kg, 0 if kg >= 20 else 1 if kg >= 1 else 2)
 
 
 def say_counted(kg: float, counted_in: str, kg_per_unit: float) -> str:
@@ -67,14 +77,18 @@ def say_counted(kg: float, counted_in: str, kg_per_unit: float) -> str:
 
 def say_yield(harvest: Harvest) -> str:
     """Say a harvest of a usual year with its range from a poor to a good one: ``12 kg (7 to 20)``."""
-    usual, spread = say_kg(harvest.typical_kg), say_kg_range(harvest)
-    return usual if usual == spread else f"{usual} ({spread.rpartition(TIED)[0]})"
+    spread = _kg_spread(harvest)
+    return say_kg(harvest.typical_kg) + (f" ({spread})" if spread != kg_number(harvest.typical_kg) else "")
 
 
 def say_kg_range(harvest: Harvest) -> str:
     """Say a harvest from a poor to a good year: ``5.2 to 11 kg``."""
-    low, high = say_kg(harvest.low_kg), say_kg(harvest.high_kg)
-    return high if low == high else f"{low.split(TIED)[0]}{TIED}to{TIED}{high}"
+    return f"{_kg_spread(harvest)}{TIED}kg"
+
+
+def _kg_spread(harvest: Harvest) -> str:
+    low, high = kg_number(harvest.low_kg), kg_number(harvest.high_kg)
+    return high if low == high else f"{low}{TIED}to{TIED}{high}"
 
 
 def say_length(cm: float, look: Look) -> str:
@@ -86,6 +100,11 @@ def say_length(cm: float, look: Look) -> str:
             return f"{say_number(inches)}{TIED}in"
         return f"{feet:.0f}{TIED}ft" + (f"{TIED}{say_number(rest)}{TIED}in" if rest >= 0.05 else "")
     return f"{say_number(cm)}{TIED}cm" if abs(cm) < 100 else f"{say_number(cm / 100, 2)}{TIED}m"
+
+
+def say_whole_cm(cm: float, look: Look) -> str:
+    """Say a height or a shadow in whole centimetres whatever its size, or in inches and feet."""
+    return say_length(cm, look) if look.inches else f"{cm:.0f}{TIED}cm"
 
 
 def say_date(day: date, year: int, south: bool) -> str:

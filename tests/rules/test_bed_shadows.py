@@ -1,20 +1,20 @@
-"""Pole side between beds, by hand: how far a noon shadow reaches over a gap."""
+"""Bed shadows, by hand: how far a noon shadow reaches over a gap."""
 
 from __future__ import annotations
 
 import pytest
 
 from rotasolve.domain.bed import Bed
-from rotasolve.domain.claim import Claim
 from rotasolve.domain.seasons import period_of
 from rotasolve.domain.site import Site
 from rotasolve.relations.ground.garden import Garden, make_garden
 from rotasolve.relations.ground.lie_of_beds import reach_factor
-from rotasolve.rules.pole_side import PoleSide, order_claim, shadow_claim
+from rotasolve.rules.bed_shadows import ShadowClaim
 from tests.helpers.agree import accepted, broken, found_by, lots_of, number_of, plan_of, posted
 from tests.helpers.tiny import CATALOGUE, bed, day, scenario, site
+from tests.helpers.words import said
 
-KEY = "pole-side"
+KEY = "bed-shadows"
 
 # Source: computed from the pole-side law, D0 = h x tan(|latitude| - declination), in metres per metre of height, for
 # the equinox, declination 9.5 (15 April), 18.8 (15 May) and 23.44 degrees (solstice).
@@ -94,7 +94,7 @@ def test_beds_without_a_place_are_not_judged() -> None:
     beds = [bed("equator", 1), bed("pole", 1)]
     garden = make_garden(scenario(["lettuce", "tomato"], beds), CATALOGUE)
     assert accepted(garden, tomato_then_lettuce(garden))
-    assert posted(garden, KEY) == {order_claim("equator"), order_claim("pole")} & posted(garden, KEY)
+    assert posted(garden, KEY) == set()
 
 
 def test_off_near_the_equator() -> None:
@@ -111,11 +111,11 @@ def test_one_height_class_is_never_in_its_own_way() -> None:
 
 def test_counted_beds_keep_out_of_each_others_shadow() -> None:
     garden = make_garden(scenario(["lettuce", "tomato"], two_beds(10)), CATALOGUE, exact=False)
-    assert posted(garden, KEY) == {shadow_claim("equator", "pole")}
+    assert posted(garden, KEY) == {ShadowClaim("equator", "pole")}
 
 
 def test_says_what_it_asks() -> None:
-    assert PoleSide().say(Claim(rule=KEY, about=("vine bed", "salad bed"))) == (
+    assert said(ShadowClaim("vine bed", "salad bed")) == (
         "no crop in vine bed is so tall that its shadow reaches a lower crop in salad bed"
     )
 
@@ -123,7 +123,7 @@ def test_says_what_it_asks() -> None:
 def test_says_what_it_found() -> None:
     garden = garden_of(82)
     chosen = tomato_then_lettuce(garden)
-    assert broken(garden, lots_of(garden, chosen)) == {shadow_claim("equator", "pole")}
+    assert broken(garden, lots_of(garden, chosen)) == {ShadowClaim("equator", "pole")}
     found = found_by(garden, KEY, plan_of(garden, lots_of(garden, chosen)))
     # 120 x tan(50 - 14.8) = 84.6, said in whole cm.
     assert found == [

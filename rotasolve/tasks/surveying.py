@@ -1,4 +1,4 @@
-"""A look through the beds of a garden: what each rule has against a crop on each strip, and the places left."""
+"""A survey of the beds of a garden: what each rule has against a crop on each strip, and the places left."""
 
 from __future__ import annotations
 
@@ -13,12 +13,14 @@ from rotasolve.domain.seasons import garden_year
 from rotasolve.domain.strips import parts_of
 from rotasolve.referee import blank_plan
 from rotasolve.relations.ground.lie_of_beds import runs_of
+from rotasolve.relations.ground.lots import rows_filled
 from rotasolve.relations.ground.plantings import planting_of, room_for, strips_of
 from rotasolve.relations.ground.sowings import picked_days_of, sowing_on, sowings_of
 from rotasolve.relations.season.frosts import frost_dates
 from rotasolve.relations.season.growing import growing
 from rotasolve.relations.sun.place_sun import SunBeside
-from rotasolve.rules import RULES, least_sun
+from rotasolve.relations.sun.sun_need import neighbours_count
+from rotasolve.rules import RULES
 
 if TYPE_CHECKING:
     from rotasolve.domain.bed import Bed
@@ -29,8 +31,8 @@ if TYPE_CHECKING:
 
 
 @dataclass(frozen=True)
-class Look:
-    """A look beside one plan with one question: which strips a crop may take, when, and what stands against it."""
+class Survey:
+    """A survey beside one plan with one question: which strips a crop may take, when, and what stands against it."""
 
     garden: Garden
     plan: Plan
@@ -55,7 +57,7 @@ class Look:
             for shading in self.garden.shadings:
                 if bed.name in (shading.caster, shading.receiver):
                     beds |= {shading.caster, shading.receiver}
-            if least_sun.neighbours_rule_is_on(self.garden) and bed.is_placed:
+            if neighbours_count(self.garden) and bed.is_placed:
                 # The sun of a bed is a sum over all beds that have a place: each of them counts.
                 beds |= {other.name for other in self.garden.scenario.beds if other.is_placed}
             near = tuple(planting for planting in self.plan.plantings if planting.bed in beds)
@@ -125,13 +127,12 @@ class Look:
         lot = self.garden.lot(sowing.crop, bed)
         if plants is None or lot is None:
             return planting
-        least = lot.rows if self.garden.crops[sowing.crop].least_rows is not None else 1
         share = plants / room_for(self.garden, sowing.crop, bed, len(strips))
         kg = {f"{end}_kg": round(getattr(planting.harvest, f"{end}_kg") * share, 3) for end in _ENDS}
         return planting.model_copy(
             update={
                 "plants": plants,
-                "rows": max(math.ceil(plants / (lot.plants // lot.rows)), least),
+                "rows": rows_filled(self.garden.crops[sowing.crop], self.garden.beds[bed], plants, len(strips)),
                 "harvest": planting.harvest.model_copy(update=kg),
             }
         )

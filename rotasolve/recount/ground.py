@@ -1,0 +1,112 @@
+"""How a bed is cut and what it holds, counted anew: strips, rows and plants are laid down one after the other."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from rotasolve.domain.bed import Bed
+    from rotasolve.domain.crop import Crop
+
+SHORT_OF_ROOM = 0.02
+"""The part of its distance that a row, or a plant, may be short of room: common practice, no source."""
+_SLACK_CM = 1e-4
+"""Lengths in feet and inches are not whole millimetres: so much is nothing."""
+_NOTHING = 1e-9
+
+
+@dataclass(frozen=True)
+class Cut:
+    """A bed's parts from west to east, the strips in each, and the size of one strip in cm."""
+
+    parts: int
+    strips_in_part: int
+    depth_cm: float
+    breadth_cm: float
+
+    @property
+    def strips(self) -> int:
+        """Return all strips of the bed."""
+        return self.parts * self.strips_in_part
+
+    def place(self, strip: int) -> tuple[int, int]:
+        """Return the part of a strip (1 is the western one) and its place in it (1 is on the pole side)."""
+        part, deep = 1, max(1, self.strips_in_part)
+        while strip > part * deep:
+            part += 1
+        return part, strip - (part - 1) * deep
+
+    def are_side_by_side(self, strips: tuple[int, ...]) -> bool:
+        """Return whether strips lie side by side in one part."""
+        places = sorted({self.place(strip) for strip in strips})
+        return places[0][0] == places[-1][0] and places[-1][1] - places[0][1] == len(places) - 1
+
+
+def cut_of(bed: Bed) -> Cut:
+    """Return how a bed is cut: strips as deep as asked, else about 60 cm (frame: 30 cm); a part for each 3 m begun."""
+    deep, broad = (bed.length, bed.width) if bed.runs == "north-south" else (bed.width, bed.length)
+    if bed.strip is None:
+        strips = max(1, round(deep / (30 if bed.cover == "cold frame" else 60)))
+        depth = deep / strips
+    else:
+        strips, depth = _how_many(bed.strip, deep + _SLACK_CM), bed.strip
+    parts = bed.parts or _how_many(300.0, broad - _SLACK_CM) + 1
+    return Cut(parts, strips, depth, broad / parts)
+
+
+def _how_many(piece_cm: float, room_cm: float) -> int:
+    laid = 0
+    while (laid + 1) * piece_cm <= room_cm:
+        laid += 1
+    return laid
+
+
+def _rows(distance_cm: float, room_cm: float) -> int:
+    """Return how many rows fit, the last of them perhaps a little short of room."""
+    return _how_many(distance_cm, room_cm + (SHORT_OF_ROOM + _NOTHING) * distance_cm)
+
+
+def plants_in_a_row(crop: Crop, cut: Cut) -> int:
+    """Return how many plants a row across a part of the bed holds."""
+    return _rows(crop.spacing_in_row.usual, cut.breadth_cm)
+
+
+def strips_for_a_row(crop: Crop, cut: Cut) -> int:
+    """Return how many strips one row takes; 1 if a strip holds a row or more."""
+    taken = 1
+    while not _rows(crop.spacing_between_rows.usual, taken * cut.depth_cm):
+        taken += 1
+    return taken
+
+
+def rows_that_fit(crop: Crop, cut: Cut, strips: int) -> int:
+    """Return how many whole rows so many neighbouring strips hold; no row lies across strips that hold one each."""
+    each = strips_for_a_row(crop, cut)
+    return strips // each * max(1, _rows(crop.spacing_between_rows.usual, cut.depth_cm)) if each else 0
+
+
+def least_rows(crop: Crop) -> int:
+    """Return the fewest rows in which a crop is planted."""
+    return 1 if crop.least_rows is None else round(crop.least_rows.usual)
+
+
+def smallest_block(crop: Crop, bed: Bed) -> tuple[int, int]:
+    """Return the strips and the plants of the smallest block of a crop; no plants if none fits into the bed."""
+    cut, strips = cut_of(bed), 1
+    while rows_that_fit(crop, cut, strips) < (crop.least_rows.usual if crop.least_rows else 1):
+        strips += 1
+    if strips > cut.strips_in_part:
+        return strips, 0
+    return strips, rows_that_fit(crop, cut, strips) * plants_in_a_row(crop, cut)
+
+
+def gap_to_pole_side_cm(caster: Bed, receiver: Bed, south: bool) -> float | None:
+    """Return the clear cm from a bed to one on its pole side; None if that one is not there, or a place is unknown."""
+    if caster.east is None or caster.north is None or receiver.east is None or receiver.north is None:
+        return None
+    one, other = ((b.length, b.width) if b.runs == "north-south" else (b.width, b.length) for b in (caster, receiver))
+    if caster.east + one[1] <= receiver.east or receiver.east + other[1] <= caster.east:
+        return None
+    gap = caster.north - receiver.north - other[0] if south else receiver.north - caster.north - one[0]
+    return gap if gap >= 0 else None

@@ -1,0 +1,33 @@
+"""The words of the rules: for each file of ``rules`` one of the same name, which teaches ``say`` its facts."""
+
+from rotasolve.views.words.rules import (
+    as_pinned,
+    bed_shadows,
+    free_ground,
+    green_manure_wait,
+    least_sun,
+    manure_interval,
+    must_have,
+    pole_side,
+    rest,
+    season_window,
+    spacing_capacity,
+    sun_past_neighbours,
+)
+from rotasolve.views.words.saying import say
+
+__all__ = [
+    "as_pinned",
+    "bed_shadows",
+    "free_ground",
+    "green_manure_wait",
+    "least_sun",
+    "manure_interval",
+    "must_have",
+    "pole_side",
+    "rest",
+    "say",
+    "season_window",
+    "spacing_capacity",
+    "sun_past_neighbours",
+]

@@ -1,0 +1,49 @@
+"""Windows that are open or closed, in words."""
+
+from __future__ import annotations
+
+from rotasolve.domain.seasons import say_day
+from rotasolve.rules.season_window import Closed, Opening, OutOfSeason, PickedUnripe, WindowClaim
+from rotasolve.views.words.look import Look
+from rotasolve.views.words.saying import say
+
+_PLACES = {"open ground": "in open ground", "cold frame": "in the cold frame", "fleece": "under fleece"}
+
+
+@say.register
+def _(claim: WindowClaim, look: Look) -> str:
+    return f"{claim.crop} in {claim.bed} is started in its season"
+
+
+@say.register
+def _(found: PickedUnripe, look: Look) -> str:
+    return f"{found.crop} picked on {say_day(found.picked)} is ripe on {say_day(found.ripe)} at the soonest"
+
+
+@say.register
+def _(found: OutOfSeason, look: Look) -> str:
+    started = f"{found.crop} {found.way} on {say_day(found.start)}"
+    if found.window is None:
+        return f"{started}, never open here"
+    return f"{started}, open from {say_day(found.window[0])} to {say_day(found.window[1])}"
+
+
+@say.register
+def _(why: Closed, look: Look) -> str:
+    here, *elsewhere = (_say_opening(opening) for opening in why.openings)
+    said = [f"{why.crop} is {why.way} {here}", *elsewhere]
+    if why.least_night_c is not None:
+        said.append(f"it wants nights of {why.least_night_c:g} degC or more")
+    return "; ".join(said)
+
+
+def _say_opening(opening: Opening) -> str:
+    place = _PLACES.get(opening.cover, f"under a {opening.cover}")
+    if opening.window is None:
+        return f"never {place}"
+    reasons = ", ".join(reason.sentence for reason in opening.opens)
+    why = f": {reasons}" if reasons else ""
+    first, last = opening.window
+    if first == last:
+        return f"on {say_day(first)} {place}{why}"
+    return f"from {say_day(first)} to {say_day(last)} {place}{why}"

@@ -1,0 +1,62 @@
+"""Room for a crop's spacing, in words."""
+
+from __future__ import annotations
+
+from rotasolve.rules.spacing_capacity import (
+    BlockTooSmall,
+    PartTooSmall,
+    RowsTooDeep,
+    RowTooShort,
+    SpacingClaim,
+    StripsApart,
+    TooMany,
+    TooManyInARow,
+)
+from rotasolve.views.words.look import Look
+from rotasolve.views.words.saying import say
+from rotasolve.views.words.wording import say_length
+
+
+@say.register
+def _(claim: SpacingClaim, look: Look) -> str:
+    return f"{claim.crop} in {claim.bed} keeps its spacing"
+
+
+@say.register
+def _(found: StripsApart, look: Look) -> str:
+    return "its strips do not lie side by side in one part of the bed"
+
+
+@say.register
+def _(found: TooMany, look: Look) -> str:
+    return f"{found.plants} plants in {found.rows} rows, room for {found.room_plants} in {found.room_rows}"
+
+
+@say.register
+def _(found: TooManyInARow, look: Look) -> str:
+    return f"{found.plants} plants in {found.rows} rows of at most {found.most_in_a_row}"
+
+
+@say.register
+def _(found: BlockTooSmall, look: Look) -> str:
+    return f"{found.rows} rows, needs a block of at least {found.least_rows}"
+
+
+@say.register
+def _(why: PartTooSmall, look: Look) -> str:
+    side_by_side = "1 strip" if why.strips == 1 else f"{why.strips} strips side by side"
+    part = "the bed" if why.whole_bed else "a part of the bed"
+    return f"{why.plants} plants need {side_by_side}, {part} has {why.has_strips}"
+
+
+@say.register
+def _(why: RowTooShort, look: Look) -> str:
+    return f"needs {say_length(why.spacing_cm, look)} in the row, {say_length(why.free_cm, look)} free"
+
+
+@say.register
+def _(why: RowsTooDeep, look: Look) -> str:
+    distance, free = say_length(why.distance_cm, look), say_length(why.free_cm, look)
+    if why.rows > 1:
+        return f"needs a block of {why.rows} rows {distance} apart, {free} free"
+    return f"needs {distance} between rows, {free} free"

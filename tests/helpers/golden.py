@@ -1,0 +1,158 @@
+"""Facts worked out by hand, in tests/data/golden_facts: one file a helper that model and referee share.
+
+A file holds ``facts``, each with what is asked, what it ``is`` and the ``sum`` behind it, and perhaps ``within``, the
+most by which numbers may differ. To hold another helper to facts: one file, and its question in ``ASK``.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+import pytest
+import yaml
+
+from rotasolve.domain.bed import Bed
+from rotasolve.domain.catalogue import Catalogue
+from rotasolve.domain.obstacle import Obstacle
+from rotasolve.domain.scenario import Scenario
+from rotasolve.domain.seasons import period_of
+from rotasolve.domain.strips import part_breadth_cm, parts_of, strip_depth_cm, strips_per_part
+from rotasolve.files.crops import load_catalogue
+from rotasolve.files.scenarios import read_scenario
+from rotasolve.files.shipped import shipped_folder
+from rotasolve.relations.ground.garden import make_garden, wanted_crops
+from rotasolve.relations.ground.grown import casting_height_cm
+from rotasolve.relations.ground.lie_of_beds import (
+    height_class,
+    part_and_row,
+    reach_factor,
+    shadings,
+)
+from rotasolve.relations.ground.lots import lot_of
+from rotasolve.relations.season.frosts import frost_dates
+from rotasolve.relations.sun.bed_sun import known_beds, strip_minutes
+
+FOLDER = Path(__file__).parents[1] / "data" / "golden_facts"
+Fact = dict[str, Any]
+
+
+@cache
+def shelf() -> Catalogue:
+    return load_catalogue()
+
+
+@cache
+def shipped(name: str) -> Scenario:
+    return read_scenario(shipped_folder("scenarios") / f"{name}.yaml", shelf())
+
+
+def named_crops(scenario: Scenario) -> frozenset[str]:
+    """Return every crop that a scenario wishes, allows or remembers."""
+    return wanted_crops(scenario) | {past.crop for past in scenario.history}
+
+
+def _crop(fact: Fact) -> Any:
+    return next(crop for crop in shelf().crops if crop.name == fact["crop"])
+
+
+def _bed(fact: Fact) -> Bed:
+    if "measures" in fact:
+        return Bed(name="invented", **fact["measures"])
+    return next(bed for bed in shipped(fact["scenario"]).beds if bed.name == fact["bed"])
+
+
+def _frost_dates(fact: Fact) -> object:
+    return frost_dates(shipped(fact["scenario"]).site, fact["year"], fact["chance"])
+
+
+def _bed_cuts(fact: Fact) -> object:
+    bed = _bed(fact)
+    return strips_per_part(bed), parts_of(bed), strip_depth_cm(bed), part_breadth_cm(bed)
+
+
+def _strip_places(fact: Fact) -> object:
+    return part_and_row(_bed(fact), fact["strip"])
+
+
+def _rows_and_plants(fact: Fact) -> object:
+    lot = lot_of(_crop(fact), _bed(fact))
+    return None if lot is None else (lot.strips, lot.rows, lot.plants)
+
+
+def _rest_groups(fact: Fact) -> object:
+    scenario = shipped(fact["scenario"])
+    for group in make_garden(scenario, shelf()).rest_groups(fact["bed"]):
+        if group.name == fact["group"]:
+            return group.gap, group.gap_wished, group.closes, sorted(group.crops & named_crops(scenario))
+    return None
+
+
+def _height_classes(fact: Fact) -> object:
+    return ("low", "middle", "tall")[height_class(_crop(fact), shipped("allotment").rules)]
+
+
+def _noon_shadows(fact: Fact) -> object:
+    return reach_factor(shipped(fact["scenario"]).site, period_of(fact["day"]))
+
+
+def _standing_heights(fact: Fact) -> object:
+    return casting_height_cm(_crop(fact), fact["start"], fact["ready"], period_of(fact["day"]))
+
+
+def _bed_gaps(fact: Fact) -> object:
+    scenario = shipped(fact["scenario"])
+    found = [one for one in shadings(scenario.beds, scenario.site.south) if one.caster == fact["caster"]]
+    return next((one.gap_cm for one in found if one.receiver == fact["receiver"]), None)
+
+
+def _sun_minutes(fact: Fact) -> object:
+    scenario, bed = shipped(fact["scenario"]), _bed(fact)
+    if "wall" in fact:
+        scenario = scenario.model_copy(update={"obstacles": (Obstacle(**fact["wall"]),)})
+    if "hours" in fact:
+        bed = bed.model_copy(update={"sun_hours": fact["hours"]})
+    elif bed not in known_beds(scenario):
+        return None
+    return strip_minutes(scenario, bed, fact["month"])[fact["strip"] - 1]
+
+
+ASK: dict[str, Callable[[Fact], object]] = {
+    "frost_dates": _frost_dates,
+    "bed_cuts": _bed_cuts,
+    "strip_places": _strip_places,
+    "rows_and_plants": _rows_and_plants,
+    "rest_groups": _rest_groups,
+    "height_classes": _height_classes,
+    "noon_shadows": _noon_shadows,
+    "standing_heights": _standing_heights,
+    "bed_gaps": _bed_gaps,
+    "sun_minutes": _sun_minutes,
+}
+
+
+def facts_about(helper: str) -> dict[str, Any]:
+    """Return a file of facts as it is."""
+    found: dict[str, Any] = yaml.safe_load((FOLDER / f"{helper}.yaml").read_text("utf-8"))
+    return found
+
+
+def _agree(answer: object, fact: object, within: float) -> bool:
+    if isinstance(fact, list):
+        if not isinstance(answer, tuple | list) or len(answer) != len(fact):
+            return False
+        return all(_agree(one, other, within) for one, other in zip(answer, fact, strict=True))
+    if isinstance(fact, int | float) and not isinstance(fact, bool):
+        return isinstance(answer, int | float) and answer == pytest.approx(fact, abs=within, rel=0)
+    return answer == fact
+
+
+def untrue(helper: str) -> list[str]:
+    """Return the facts about a helper that do not hold, each with the answer."""
+    whole = facts_about(helper)
+    answers = [(fact, ASK[helper](fact)) for fact in whole["facts"]]
+    return [
+        f"{fact}: {answer}" for fact, answer in answers if not _agree(answer, fact["is"], whole.get("within", 1e-9))
+    ]

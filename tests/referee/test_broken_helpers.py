@@ -1,0 +1,149 @@
+"""A test of the tests: each helper that model and referee once shared is broken, and that must be noticed.
+
+Each garden has no plan, because a wish asks for what a rule forbids. With the helper broken the search finds one, and
+the referee must refuse it; what the referee cannot derive anew, the facts worked out by hand must tell.
+"""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Callable
+from datetime import timedelta
+from typing import Any
+
+import pytest
+
+from rotasolve.domain import strips
+from rotasolve.domain.result import Good, ProvenBest
+from rotasolve.domain.scenario import Scenario
+from rotasolve.errors import InternalFault
+from rotasolve.relations.ground import lie_of_beds
+from rotasolve.relations.ground.families import FamilyGraph
+from rotasolve.relations.season import degree_days, frosts, yields
+from rotasolve.relations.sun import bed_sun
+from rotasolve.solver.cpsat import Limits
+from rotasolve.tasks.rotation import plan_rotation
+from tests.helpers.golden import untrue
+from tests.helpers.tiny import CATALOGUE, bed, scenario
+
+Break = Callable[[pytest.MonkeyPatch], None]
+
+
+def replaced(patch: pytest.MonkeyPatch, old: Callable[..., Any], new: Callable[..., Any]) -> None:
+    """Put a function in the place of another, wherever it has been imported."""
+    for name, module in list(sys.modules.items()):
+        if name.startswith(("rotasolve.", "tests.helpers.")) and getattr(module, old.__name__, None) is old:
+            patch.setattr(module, old.__name__, new)
+
+
+def _twice_as_broad(patch: pytest.MonkeyPatch) -> None:
+    true = strips.part_breadth_cm
+    replaced(patch, true, lambda bed: 2 * true(bed))
+
+
+def _all_low(patch: pytest.MonkeyPatch) -> None:
+    replaced(patch, lie_of_beds.height_class, lambda crop, rules: 0)
+
+
+def _a_family_forgotten(patch: pytest.MonkeyPatch) -> None:
+    true, gone = FamilyGraph.family_groups, ("nightshades", "Solanaceae")
+    patch.setattr(
+        FamilyGraph, "family_groups", lambda self, *gaps: tuple(g for g in true(self, *gaps) if g.name not in gone)
+    )
+
+
+def _three_times_the_yield(patch: pytest.MonkeyPatch) -> None:
+    true = yields.expected_harvest
+    replaced(patch, true, lambda crop, plants, *share: true(crop, 3 * plants, *share))
+
+
+def _ripe_in_half_the_time(patch: pytest.MonkeyPatch) -> None:
+    true = degree_days.days_until_ripe
+    replaced(patch, true, lambda *asked: true(*asked) // 2)
+
+
+def _two_weeks_milder(patch: pytest.MonkeyPatch) -> None:
+    true, weeks = frosts.frost_dates, timedelta(weeks=2)
+    replaced(patch, true, lambda *asked: (true(*asked)[0] - weeks, true(*asked)[1] + weeks))
+
+
+def _sun_everywhere(patch: pytest.MonkeyPatch) -> None:
+    replaced(patch, bed_sun.strip_minutes, lambda scenario, bed, month: (900,) * strips.strips_in_bed(bed))
+
+
+def _pin(crop: str, start: str, strip: int) -> dict[str, object]:
+    return {"bed": "bed", "crop": crop, "start": start, "strips": [strip]}
+
+
+BY_THE_REFEREE: dict[str, tuple[Break, Scenario, str]] = {
+    # Two strips hold 8 heads of lettuce, not 12.
+    "breadth doubled": (
+        _twice_as_broad,
+        scenario(must=[{"crop": "lettuce", "plants": 12}]),
+        "spacing-capacity(lettuce, bed)",
+    ),
+    # Tomatoes from 15 May to 7 September on the equator side of lettuce from 8 May to 20 July.
+    "height classes zeroed": (
+        _all_low,
+        scenario(pinned=[_pin("lettuce", "2027-05-08", 1), _pin("tomato", "2027-05-15", 2)]),
+        "pole-side(bed)",
+    ),
+    # Potatoes in one year and tomatoes in the next: no complete year between, two are asked.
+    "a family dropped": (
+        _a_family_forgotten,
+        scenario(years=2, pinned=[_pin("potato", "2027-04-17", 1), _pin("tomato", "2028-05-15", 1)]),
+        "rest(nightshades, bed",
+    ),
+    # Two strips yield 8 x 0.5 = 4 kg of lettuce at once, not 5.
+    "yields tripled": (
+        _three_times_the_yield,
+        scenario(must=[{"crop": "lettuce", "kg": 5}], beds=[bed()]),
+        "must-have(lettuce, 5 kg",
+    ),
+    # Leeks of 17 July take 161 days; halved, they are picked after 80. A sound plan does hold them.
+    "ripe in half the time": (
+        _ripe_in_half_the_time,
+        scenario(pinned=[_pin("leek", "2027-07-17", 1)]),
+        "season-window(leek, bed)",
+    ),
+}
+
+BY_FACTS: dict[str, tuple[Break, frozenset[str]]] = {
+    "breadth doubled": (_twice_as_broad, frozenset({"bed_cuts", "rows_and_plants"})),
+    "height classes zeroed": (_all_low, frozenset({"height_classes"})),
+    "a family dropped": (_a_family_forgotten, frozenset({"rest_groups"})),
+    "frost dates 14 days mild": (_two_weeks_milder, frozenset({"frost_dates"})),
+    "sun everywhere": (_sun_everywhere, frozenset({"sun_minutes"})),
+}
+
+
+def _plan(garden: Scenario) -> object:
+    return plan_rotation(garden, CATALOGUE, Limits(effort=1))
+
+
+@pytest.mark.parametrize("name", BY_THE_REFEREE)
+def test_the_referee_refuses_a_plan_made_with_a_broken_helper(name: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    break_it, garden, found = BY_THE_REFEREE[name]
+    break_it(monkeypatch)
+    with pytest.raises(InternalFault, match="the referee refuses our own plan") as refused:
+        _plan(garden)
+    assert found in str(refused.value)
+
+
+@pytest.mark.parametrize("name", BY_THE_REFEREE.keys() - {"ripe in half the time"})
+def test_unbroken_there_is_no_plan_and_no_fault(name: str) -> None:
+    assert not isinstance(_plan(BY_THE_REFEREE[name][1]), Good | ProvenBest)
+
+
+@pytest.mark.parametrize("name", BY_FACTS)
+def test_facts_tell_of_a_broken_helper(name: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    break_it, facts = BY_FACTS[name]
+    break_it(monkeypatch)
+    assert all(untrue(helper) for helper in facts)
+
+
+def test_counted_points_tell_of_broken_yields(monkeypatch: pytest.MonkeyPatch) -> None:
+    """With a target alone nothing is breached, but the referee recounts more points lost than the solver counted."""
+    _three_times_the_yield(monkeypatch)
+    with pytest.raises(InternalFault, match="the solver counts"):
+        _plan(scenario(targets=[{"crop": "lettuce", "kg": 8}]))

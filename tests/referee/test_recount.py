@@ -1,0 +1,94 @@
+"""What the referee works out for itself, held to the same facts as the model's helpers, and to those helpers."""
+
+from __future__ import annotations
+
+from datetime import timedelta
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from rotasolve.domain.bed import Bed
+from rotasolve.domain.seasons import first_day, last_day, period_of
+from rotasolve.domain.strips import part_breadth_cm, parts_of, strip_depth_cm, strips_in_bed, strips_per_part
+from rotasolve.recount.families import helpful_pairs, restings
+from rotasolve.recount.ground import cut_of, gap_to_pole_side_cm, smallest_block
+from rotasolve.recount.heights import height_on, size_of
+from rotasolve.relations.ground.families import FamilyGraph
+from rotasolve.relations.ground.garden import make_garden
+from rotasolve.relations.ground.grown import casting_height_cm
+from rotasolve.relations.ground.lie_of_beds import height_class, part_and_row, shadings
+from rotasolve.relations.ground.lots import lot_of
+from tests.helpers.golden import facts_about, shelf, shipped
+
+CROPS = shelf().crops
+NAMES = ("allotment", "cold-frame", "family-garden", "southern-garden", "two-at-table")
+BEDS = st.builds(
+    lambda length, width, runs, strip, parts, cover: Bed(
+        name="bed", length=length, width=width, runs=runs, strip=strip, parts=parts, cover=cover
+    ),
+    st.integers(60, 3000),
+    st.integers(60, 900),
+    st.sampled_from(["north-south", "east-west"]),
+    st.none() | st.integers(20, 60) | st.sampled_from([30.48, 60.96]),
+    st.none() | st.integers(1, 5),
+    st.sampled_from(["open ground", "cold frame"]),
+)
+
+
+@given(BEDS)
+def test_a_bed_is_cut_the_same_way_by_both(bed: Bed) -> None:
+    cut = cut_of(bed)
+    assert (cut.parts, cut.strips_in_part, cut.strips) == (parts_of(bed), strips_per_part(bed), strips_in_bed(bed))
+    assert (cut.depth_cm, cut.breadth_cm) == pytest.approx((strip_depth_cm(bed), part_breadth_cm(bed)))
+    strips = range(1, cut.strips + 1)
+    assert [cut.place(strip) for strip in strips] == [part_and_row(bed, strip) for strip in strips]
+
+
+@given(BEDS, st.sampled_from(CROPS))
+def test_the_smallest_block_is_the_models_lot(bed: Bed, crop: object) -> None:
+    found = next(one for one in CROPS if one is crop)
+    lot, (strips, plants) = lot_of(found, bed), smallest_block(found, bed)
+    assert (strips, plants) == (lot.strips, lot.plants) if lot else plants == 0
+
+
+@given(st.sampled_from(CROPS), st.integers(1, 300), st.integers(0, 24), st.integers(0, 364))
+def test_a_crop_stands_as_high_for_both(crop: object, whole: int, later: int, begin: int) -> None:
+    found = next(one for one in CROPS if one is crop)
+    start = first_day(period_of(last_day(2027 * 24))) + timedelta(days=begin)
+    period, ready = period_of(start) + later, start + timedelta(days=whole)
+    assert height_on(found, start, ready, last_day(period)) == casting_height_cm(found, start, ready, period)
+
+
+def test_heights_worked_out_by_hand_hold() -> None:
+    by_name = {crop.name: crop for crop in CROPS}
+    for fact in facts_about("standing_heights")["facts"]:
+        end = last_day(period_of(fact["day"]))
+        assert height_on(by_name[fact["crop"]], fact["start"], fact["ready"], end) == pytest.approx(fact["is"])
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_families_and_sizes_and_gaps_of_a_shipped_scenario(name: str) -> None:
+    scenario = shipped(name)
+    garden, rules = make_garden(scenario, shelf()), scenario.rules
+    for bed in scenario.beds:
+        ours = {(g.name, g.crops, g.gap, g.gap_wished, g.closes, g.disease) for g in restings(shelf(), rules, bed)}
+        theirs = garden.rest_groups(bed.name)
+        assert ours == {(g.name, g.crops, g.gap, g.gap_wished, g.closes, g.disease) for g in theirs}
+    assert all(size_of(crop, rules) == height_class(crop, rules) for crop in CROPS)
+    south, known = scenario.site.south, {(s.caster, s.receiver): s.gap_cm for s in garden.shadings}
+    assert garden.shadings == shadings(scenario.beds, south)
+    for one in scenario.beds:
+        for other in scenario.beds:
+            assert gap_to_pole_side_cm(one, other, south) == known.get((one.name, other.name))
+
+
+def test_every_disease_and_every_helpful_pair() -> None:
+    graph, names = FamilyGraph(shelf()), frozenset(crop.name for crop in CROPS)
+    assert helpful_pairs(shelf(), names) == graph.good_neighbours(names)
+    rules = shipped("allotment").rules
+    for disease in {pathogen.name for pathogen in shelf().pathogens}:
+        bed = Bed(name="bed", length=360, width=120, diseases=(disease,))
+        (found,) = [group for group in restings(shelf(), rules, bed) if group.disease]
+        group = graph.disease_group(disease)
+        assert (found.crops, found.gap, found.closes) == (group.crops, group.gap, group.closes)
