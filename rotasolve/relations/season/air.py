@@ -34,7 +34,8 @@ Sums = tuple[float, ...]
 class Warmth:
     """What a crop asks of the day's mean temperature, in degrees C, and how its degree days are counted.
 
-    It grows from ``least`` on, at its best between ``best_from`` and ``best_to``, and no more from ``most`` on.
+    It grows from ``least`` on, at its best between ``best_from`` and ``best_to`` (``best`` is their middle or the usual
+    figure), and no more from ``most`` on.
     """
 
     base: float
@@ -42,6 +43,7 @@ class Warmth:
     method: DegreeDayMethod
     least: float
     best_from: float
+    best: float
     best_to: float
     most: float
 

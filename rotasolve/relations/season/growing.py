@@ -2,8 +2,8 @@
 
 Ripeness
     A crop is ripe when the degree days of its published days are reached. Bulletins do not say how warm their days
-    were: they are taken at the crop's own figure (``days_known_at``) or else at the lower end of its best warmth, at
-    most the warmest month where its figures come from. Nothing is clamped: where the degree days never come together
+    were: they are taken at the crop's own figure (``days_known_at``) or else at the middle of its best warmth, at
+    most the warmest days where its figures come from. Nothing is clamped: where the degree days never come together
     before cold ends the crop, it is not ripe. Where the usual kinds ripen late or never, quick kinds are counted, with
     the shortest published days: growers in short seasons buy these.
 Yield
@@ -51,7 +51,7 @@ GOOD, POSSIBLE, CATCH_CROP = 80, 50, 25
 LEAST_PICKING_DAYS = 7
 """A crop that frost leaves less than a week of picking is not worth starting: common practice, no source."""
 
-LONG_DAYS = 180
+LONG_DAYS = 150
 """Starts whose published days are more than this stand through a winter."""
 
 COLD_NIGHTS = 2.0
@@ -114,7 +114,7 @@ class Growing:
             return self.crop.days_known_at.usual
         there = self.crop.reference
         warmest = math.inf if there is None else max(air(there.climate).days)
-        return max(self.warmth.base + 1, min(self.warmth.best_from, warmest, self.warmth.ceiling))
+        return max(self.warmth.base + 1, min(self.warmth.best, warmest, self.warmth.ceiling))
 
     def days_until_ripe(self, day: date) -> int | None:
         """Return the days from a start to the first picking; None if the warmth never comes together in a year."""
@@ -271,7 +271,8 @@ class Growing:
     @property
     def stands_the_winter(self) -> bool:
         """Whether it may be ripe only after the winter: what is sown in autumn and stands frost."""
-        return not self.opens_in_spring and self.crop.hardiness.level in ("hardy", "half-hardy")
+        long = self.start.days_to_harvest.usual > LONG_DAYS
+        return not self.opens_in_spring and (long or self.crop.hardiness.level == "hardy")
 
     def ripens(self, day: date) -> tuple[date, date] | None:
         """Return the first and last day of picking of a start on ``day``; None if cold or dark ends it before."""
@@ -319,6 +320,7 @@ def warmth_of(crop: Crop) -> Warmth | None:
         method=counted.method,
         least=min(least.usual, best.least - 1),
         best_from=best.least,
+        best=best.usual,
         best_to=best.most,
         most=max(most.usual, best.most + 1),
     )

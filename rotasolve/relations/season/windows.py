@@ -31,9 +31,6 @@ if TYPE_CHECKING:
 Worth = Literal["good", "possible", "catch crop"]
 """What a start is worth beside the best start at the site: at least 80, 50 or 25 per cent of its crop."""
 
-LONGEST = timedelta(days=300)
-"""No window of a crop that ripens in its year is longer."""
-
 _DAY = timedelta(days=1)
 
 
@@ -88,7 +85,7 @@ def start_window(crop: Crop, start: Start, cover: Cover, site: Site, year: int) 
         latest += timedelta(days=cover.days_later)
         closes.append(_cover_reason(cover, f"{cover.days_later} days later", latest))
     if grown.air is not None and not from_last_frost:
-        latest, closes = earliest + LONGEST, []
+        latest, closes = grown.darkest_day(earliest), []
     paying = _paying(grown, earliest, latest)
     if paying is None:
         return None
