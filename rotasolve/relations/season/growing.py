@@ -307,7 +307,7 @@ def warmth_of(crop: Crop) -> Warmth | None:
 
     Where sources give a range for the base, its low end counts: most bases were fitted in warm places, and a high one
     has warm crops never ripen in cool summers in which they do (bush tomatoes set out at Wellesbourne, 52 degrees
-    north, gave a full crop by late September in half to most years: Gray, Ward and Steckel 1980, Journal of Agricultural
+    north, gave a full crop by late September in half to most years: Gray, Ward and Steckel, Journal of Agricultural
     Science).
     """
     counted, best, most = crop.degree_days, crop.growth_best, crop.growth_most
