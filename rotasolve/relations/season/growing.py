@@ -27,6 +27,7 @@ from bisect import bisect_left
 from dataclasses import dataclass, field
 from datetime import date, timedelta
 from functools import cached_property, lru_cache
+from itertools import accumulate
 from typing import TYPE_CHECKING
 
 from rotasolve.domain.seasons import garden_year
@@ -67,7 +68,11 @@ HALF_SEASON_WEEKS = 6
 _DAYS_PAST_FIRST_FROST = {"very tender": 0, "tender": 0, "half-hardy": 21}
 """How long a crop stands after the first frost: common practice, no source. Hardy crops have no such end."""
 
-_WINTER_MONTHS = (12, 1, 2, 3)
+_DECEMBER, _APRIL = day_number(date(2001, 12, 1)), day_number(date(2001, 4, 1))
+_WINTER_DAYS = tuple(
+    accumulate((int(n % DAYS + 1 < _APRIL or n % DAYS + 1 >= _DECEMBER) for n in range(DAYS * YEARS)), initial=0)
+)
+"""Days from December to March before each day of three years."""
 _DAYS_PER_MONTH = 365.25 / 12
 _LAST = DAYS * YEARS
 
@@ -154,31 +159,47 @@ class Growing:
             return None
         year = garden_year(day, self.site.south)
         for near in (year, year + 1):
-            end = frost_dates(self.site, near, RISK_SHARE[self.site.risk])[1] + timedelta(
-                days=days + self.cover.days_later
-            )
+            if near not in self._first_frosts:
+                self._first_frosts[near] = frost_dates(self.site, near, RISK_SHARE[self.site.risk])[1]
+            end = self._first_frosts[near] + timedelta(days=days + self.cover.days_later)
             if end >= day:
                 return end
         return None
 
+    @cached_property
+    def _first_frosts(self) -> dict[int, date]:
+        return {}
+
     def _limit_after(self, day: date) -> date | None:
+        days = self._days_to_limit[day_number(day) - 1]
+        return None if days is None else day + timedelta(days=days)
+
+    @cached_property
+    def _days_to_limit(self) -> tuple[int | None, ...]:
+        """Days from each day of the year to the cold that ends the crop in the winter to come; None: it stands.
+
+        A start in late winter is not ended by the winter that passes, so only falling temperatures count.
+        """
         assert self.crop.stands_to is not None
         climate = climate_of(self.site)
         level = self.crop.stands_to.usual + COLD_NIGHTS * climate.night_spread - self.cover.night_gain_c
-        days, first = nights(climate).days, day_number(day) - 1
-        coldest = days.index(min(days))
-        # The cold of the winter to come: a start in late winter is not ended by the winter that passes.
-        for step in range((coldest - first) % DAYS + 1):
-            number = (first + step) % DAYS
-            falling = days[number] <= days[number - 1]
-            if falling and days[number] <= level:
-                return day + timedelta(days=step)
-        return None
+        days = nights(climate).days
+        found: list[int | None] = [None] * DAYS
+        for number in range(self._coldest + DAYS, self._coldest, -1):
+            here, after = number % DAYS, (number + 1) % DAYS
+            cold = days[here] <= days[here - 1] and days[here] <= level
+            later = None if number == self._coldest + DAYS else found[after]
+            found[here] = 0 if cold else None if later is None else later + 1
+        return tuple(found)
+
+    @cached_property
+    def _coldest(self) -> int:
+        days = nights(climate_of(self.site)).days
+        return days.index(min(days))
 
     def darkest_day(self, day: date) -> date:
         """Return the middle of the winter after a start: the coldest night of the year."""
-        days = nights(climate_of(self.site)).days
-        return day + timedelta(days=(days.index(min(days)) - (day_number(day) - 1)) % DAYS)
+        return day + timedelta(days=(self._coldest - (day_number(day) - 1)) % DAYS)
 
     def picked_days(self, day: date, ready: date) -> tuple[int, ...]:
         """Return for how many days the crop may be picked before its ground is cleared, the whole time first.
@@ -225,7 +246,8 @@ class Growing:
         """Return the share of what stands that the winter leaves, picked evenly: half of it stands half the time."""
         if self.crop.winter_loss is None or self.crop.picking != "once":
             return 1.0
-        days = sum((ready + timedelta(days=n)).month in _WINTER_MONTHS for n in range((last - ready).days + 1))
+        begin = day_number(ready) - 1
+        days = _WINTER_DAYS[begin + (last - ready).days + 1] - _WINTER_DAYS[begin]
         return max(0.0, 1 - self.crop.winter_loss.usual / 100 * days / _DAYS_PER_MONTH / 2)
 
     def _growth(self, number: int, ripe: int, picked: int) -> float:
@@ -288,9 +310,19 @@ class Growing:
         return ready, self.last_picking(day, ready)
 
     def share_of_start(self, day: date) -> float:
-        """Return the share, 0 to 1, of a full crop that a start gives if it is picked to its end; 0 if not ripe."""
-        ripe = self.ripens(day)
-        return 0.0 if ripe is None else self.share(day, *ripe)
+        """Return the share, 0 to 1, of a full crop that a start gives if it is picked to its end; 0 if not ripe.
+
+        Worked out once for each day of the year: years differ by a leap day at most.
+        """
+        number = day_number(day)
+        if number not in self._start_shares:
+            ripe = self.ripens(day)
+            self._start_shares[number] = 0.0 if ripe is None else self.share(day, *ripe)
+        return self._start_shares[number]
+
+    @cached_property
+    def _start_shares(self) -> dict[int, float]:
+        return {}
 
 
 def counted_from(unit: str, weeks: float, last_frost: date, first_frost: date) -> date:
