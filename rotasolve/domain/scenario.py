@@ -79,10 +79,12 @@ class Rules(Record):
     ``height_order`` keeps tall crops on the pole side of lower ones: ``strict`` (or true) always, ``by shadow`` only
     where the noon shadow reaches the middle of the lower crop's strip, false never. ``least_sun`` keeps crops off
     ground with less direct sun than they can do with; ``with neighbours`` also counts what the crops of other beds
-    could take from it at the most.
+    could take from it at the most. ``few_plantings`` says how much each planting is charged, so that a bed carries few.
     """
 
-    later: ClassVar = frozenset({"green_manure_wait", "manure_days_touching", "manure_days_clear", "least_sun"})
+    later: ClassVar = frozenset(
+        {"green_manure_wait", "manure_days_touching", "manure_days_clear", "least_sun", "few_plantings"}
+    )
 
     rotation: Literal["bed", "strip"] = "bed"
     family_gap: Years | None = None
@@ -93,6 +95,7 @@ class Rules(Record):
     manure_days_touching: Annotated[int, Field(ge=0, le=730)] = MANURE_DAYS_TOUCHING
     manure_days_clear: Annotated[int, Field(ge=0, le=730)] = MANURE_DAYS_CLEAR
     least_sun: Literal[True, False, "with neighbours"] = True
+    few_plantings: Literal["not at all", "little", "usual", "much"] = "usual"
 
     @model_validator(mode="after")
     def _in_order(self) -> Self:

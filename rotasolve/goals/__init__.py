@@ -1,6 +1,7 @@
 """The soft goals, in the order shown to users. To add one: a file here, a line in ``GOALS``, a test file."""
 
 from rotasolve.goals.empty_ground import EmptyGround
+from rotasolve.goals.few_plantings import FewPlantings
 from rotasolve.goals.good_neighbours import GoodNeighbours
 from rotasolve.goals.household_yield import HouseholdYield
 from rotasolve.goals.little_shade import LittleShade
@@ -11,6 +12,7 @@ from rotasolve.rule import Goal
 GOALS: tuple[Goal, ...] = (
     HouseholdYield(),
     SuccessionCover(),
+    FewPlantings(),
     LongerRest(),
     EmptyGround(),
     LittleShade(),

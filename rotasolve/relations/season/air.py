@@ -78,7 +78,7 @@ class Air:
         return self.growth[end] - self.growth[begin]
 
     def growth_while_closing(self, begin: int, end: int, full: float, first: float) -> float:
-        """Return the growth while leaves come to cover the ground: ``first`` of it at once, all at ``full`` degree days."""
+        """Return the growth while leaves close: ``first`` of the ground at once, all of it at ``full`` degree days."""
         plain = self.growth_between(begin, end)
         climbing = self.warm_growth[end] - self.warm_growth[begin] - self.warmth[begin] * plain
         return first * plain + (1 - first) * climbing / full
