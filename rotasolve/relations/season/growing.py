@@ -2,7 +2,7 @@
 
 Ripeness
     A crop is ripe when the degree days of its published days are reached. Bulletins do not say how warm their days
-    were: they are taken at the crop's own figure (``days_known_at``) or else at the middle of its best warmth, at
+    were: they are taken at the crop's own figure (``days_known_at``) or else at the lower half of its best warmth, at
     most the warmest days where its figures come from. Nothing is clamped: where the degree days never come together
     before cold ends the crop, it is not ripe. Where the usual kinds ripen late or never, quick kinds are counted, with
     the shortest published days: growers in short seasons buy these.
@@ -352,7 +352,7 @@ def warmth_of(crop: Crop) -> Warmth | None:
         method=counted.method,
         least=min(least.usual, best.least - 1),
         best_from=best.least,
-        best=best.usual,
+        best=(best.least + best.usual) / 2,
         best_to=best.most,
         most=max(most.usual, best.most + 1),
     )
