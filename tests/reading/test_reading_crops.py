@@ -77,8 +77,8 @@ def test_a_yield_known_at_a_strange_climate_or_under_a_strange_cover_is_a_fault(
         f"  climate: {{mean_minima_c: {[1] * 12}, mean_maxima_c: {[9] * 12}}}\n"
     )
     assert refused(load, crop + climate) == [
-        "own0.yaml:XX:19: 'Atlantis' is not known - describe it under 'reference_climates'",
-        "own0.yaml:YY:22: 'open grownd' is not known - did you mean 'open ground'?",
+        "own0.yaml:43:19: 'Atlantis' is not known - describe it under 'reference_climates'",
+        "own0.yaml:44:22: 'open grownd' is not known - did you mean 'open ground'?",
     ]
 
 
