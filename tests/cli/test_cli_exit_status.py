@@ -36,7 +36,7 @@ def test_a_plan_the_referee_refuses_is_our_defect(run: Run, tiny: Path, monkeypa
     def refuse(*arguments: object, **options: object) -> None:
         raise InternalFault("the referee refuses our own plan: too close")
 
-    monkeypatch.setattr("rotasolve.tasks.rotation.plan_rotation", refuse)
+    monkeypatch.setattr("rotasolve.tasks.rotation.plan_garden", refuse)
     done = run("plan", tiny, "-q")
     assert (done.exit_code, done.stdout) == (3, "")
     assert "defect of rotasolve, not of your files" in done.stderr

@@ -130,7 +130,7 @@ def test_the_referee_refuses_a_plan_made_with_a_broken_helper(name: str, monkeyp
     assert found in str(refused.value)
 
 
-@pytest.mark.parametrize("name", BY_THE_REFEREE.keys() - {"ripe in half the time"})
+@pytest.mark.parametrize("name", [name for name in BY_THE_REFEREE if name != "ripe in half the time"])
 def test_unbroken_there_is_no_plan_and_no_fault(name: str) -> None:
     assert not isinstance(_plan(BY_THE_REFEREE[name][1]), Good | ProvenBest)
 

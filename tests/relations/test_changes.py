@@ -30,6 +30,16 @@ def test_the_nearest_in_place_and_time_belongs_together() -> None:
     assert changes.new == (there,)
 
 
+def test_what_failed_is_cleared_sooner_though_the_same_is_started_anew_in_its_place() -> None:
+    kale = planting("kale", (1,), "2027-04-01", "2027-11-15", "2027-05-16")
+    failed = planting("kale", (1,), "2027-04-01", "2027-04-01")
+    # 45 days later and 46 days longer: 91 days away, where what failed is 228 days shorter.
+    anew = planting("kale", (1,), "2027-05-16", "2027-12-31", "2027-06-30")
+    changes = changes_between((kale,), (failed, anew), False)
+    assert [move.after for move in changes.moves] == [failed]
+    assert changes.new == (anew,)
+
+
 def test_another_garden_year_is_another_planting() -> None:
     changes = changes_between((KALE,), (KALE.model_copy(update={"start": KALE.start.replace(year=2028)}),), False)
     assert changes.moves[0].after is None

@@ -21,7 +21,8 @@ def changes_between(before: Sequence[Planting], after: Sequence[Planting], south
     """Return which plantings of the one plan became which of the other.
 
     Equal plantings are matched first. Of the others, those of the same crop started in the same garden year belong
-    together, the nearest first: in the same bed before in another, by few strips and days before by many.
+    together, the nearest first: in the same bed before in another, by few strips and days before by many. What was
+    started on the same day in the same strips is one planting, whenever it is cleared.
     """
     alike = Counter(digest_of(p) for p in before) & Counter(digest_of(p) for p in after)
     old, new = _less(before, alike), _less(after, alike)
@@ -54,6 +55,9 @@ def _less(plantings: Sequence[Planting], alike: Counter[str]) -> list[Planting]:
 
 
 def _distance(one: Planting, other: Planting) -> int:
+    if (one.bed, one.strips, one.start) == (other.bed, other.strips, other.start):
+        # A crop that failed is cleared long before its time, and may be started anew where it stood.
+        return 0
     days = abs((one.start - other.start).days) + abs((one.clear - other.clear).days)
     strips = len(set(one.strips) ^ set(other.strips)) if one.bed == other.bed else 0
     return days + _PER_STRIP * strips + _OTHER_BED * (one.bed != other.bed)
