@@ -1,12 +1,16 @@
-"""Lengths as growers write them."""
+"""Lengths as growers write them, in metric units and in inches and feet."""
 
 from __future__ import annotations
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 from pydantic import ValidationError
 
 from rotasolve.domain.bed import Bed
-from rotasolve.domain.measures import WRITTEN, parse_length, say_length
+from rotasolve.domain.measures import CM_PER_UNIT, WRITTEN, parse_length, say_length
+
+NUMBERS = st.integers(0, 10_000).map(lambda number: number / 10)
 
 
 @pytest.mark.parametrize(
@@ -30,6 +34,25 @@ def test_a_length_is_read_in_centimetres(text: str, cm: float) -> None:
     assert parse_length(text) == pytest.approx(cm)
 
 
+def test_the_yard_and_the_inch() -> None:
+    # International yard and pound agreement, 1959: the yard is 0.9144 m, of 3 feet or 36 inches.
+    assert 3 * CM_PER_UNIT["ft"] == pytest.approx(91.44)
+    assert 36 * CM_PER_UNIT["in"] == pytest.approx(91.44)
+    assert parse_length("4 ft 6 in") == 137.16
+
+
+@given(NUMBERS, st.sampled_from(sorted(CM_PER_UNIT)), st.sampled_from(["", " ", "  "]))
+def test_the_number_counts_the_unit(number: float, unit: str, space: str) -> None:
+    assert parse_length(f"{number}{space}{unit}") == pytest.approx(number * CM_PER_UNIT[unit], abs=1e-4)
+    assert parse_length(f" {number}{space}{unit.upper()} ") == parse_length(f"{number} {unit}")
+
+
+@given(st.integers(0, 300), st.integers(0, 11))
+def test_feet_and_inches_add_up(feet: int, inches: int) -> None:
+    for text in (f"{feet} ft {inches} in", f"{feet} feet {inches} inches", f"{feet}' {inches}\""):
+        assert parse_length(text) == parse_length(f"{12 * feet + inches} in")
+
+
 @pytest.mark.parametrize(
     ("value", "why"),
     [
@@ -46,6 +69,14 @@ def test_a_length_is_read_in_centimetres(text: str, cm: float) -> None:
 def test_what_is_no_length_is_refused(value: object, why: str) -> None:
     with pytest.raises(ValueError, match=why):
         parse_length(value)
+
+
+@pytest.mark.parametrize(
+    "text", ["1.2", "1.2 m long", "m", "6 in 4", "1e2 cm", ".5 m", "1 000 cm", "4 ft 6", "½ m", "3 m2"]
+)
+def test_half_a_length_is_none(text: str) -> None:
+    with pytest.raises(ValueError, match="write a number with its unit"):
+        parse_length(text)
 
 
 @pytest.mark.parametrize(("length", "fine"), [("20 cm", True), ("19.9 cm", False), ("100 m", True), ("100.1 m", False)])
@@ -68,3 +99,30 @@ def test_a_number_without_unit_is_taken_from_a_record_but_not_from_a_grower() ->
 @pytest.mark.parametrize(("cm", "said"), [(30, "30 cm"), (99.5, "99.5 cm"), (100, "1 m"), (-250, "-2.5 m")])
 def test_a_length_is_said_in_a_growers_unit(cm: float, said: str) -> None:
     assert say_length(cm) == said
+
+
+@given(st.integers(-9_999, 9_999))
+def test_what_is_said_is_read_back(cm: int) -> None:
+    assert parse_length(say_length(cm)) == pytest.approx(cm)
+
+
+@pytest.mark.parametrize(
+    ("strip", "east", "fine"),
+    [
+        ("10 cm", "-1000 m", True),
+        ("9.9 cm", "0 m", False),
+        ("3 m", "1000 m", True),
+        ("3.01 m", "0 m", False),
+        ("60 cm", "1000.1 m", False),
+        ("4 in", "0 m", True),
+        ("3 in", "0 m", False),
+    ],
+)
+def test_strips_and_places_within_reason(strip: str, east: str, fine: bool) -> None:
+    fields = {"name": "bed", "length": "4 m", "width": "4 ft", "strip": strip, "east": east, "north": "0 m"}
+    if fine:
+        found = Bed.model_validate(fields)
+        assert (found.strip, found.east) == (parse_length(strip), parse_length(east))
+    else:
+        with pytest.raises(ValidationError, match="must lie between"):
+            Bed.model_validate(fields)

@@ -131,7 +131,7 @@ def test_every_plant_of_every_planting_is_drawn_at_its_place(name: str) -> None:
 
 @pytest.mark.parametrize("south", [False, True])
 def test_plants_are_drawn_where_they_stand_in_the_bed(south: bool) -> None:
-    """Where they stand in the bed keeps their spacing and the bed's edges (tests/relations/test_plant_places.py)."""
+    """Their places keep to the spacing and the bed's edges (tests/relations/ground/test_plant_places.py)."""
     (garden, plan), seen = allotment(), 0
     site = garden.scenario.site
     there = site.model_copy(update={"latitude": -site.latitude}) if south else site

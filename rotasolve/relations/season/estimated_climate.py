@@ -5,7 +5,7 @@ level of frost dates (``frosts``) on the two dates given. Its swing is larger wh
 the latitude low, and single nights spread more where the swing is large. Days lie above nights by a span that grows
 with the sun above the atmosphere and shrinks towards the poles. The figures are fitted (least mean error, winter
 months counted less) to 18 station records from England, Brussels, North America and Argentina
-(``tests/data/station_normals.csv``), and meet two summers that gardeners know (``tests/relations``).
+(``tests/data/station_normals.csv``), and meet two summers that gardeners know (``tests/relations/season``).
 
 Measured on the same stations: root mean square error of a month 2.3 degrees C for nights and 3.3 for days (mean error
 +0.1 and -0.8); of months with nights above 2 degrees C, 1.4 and 2.9. Each station estimated from the others: 2.4 and

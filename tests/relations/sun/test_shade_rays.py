@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from rotasolve.relations.sun.shade_rays import Box, dimmed, grid, light_left, passes, turned
 from rotasolve.relations.sun.sunlight import Sky, sky_of
 
-DATA = Path(__file__).parents[1] / "data"
+DATA = Path(__file__).parents[2] / "data"
 
 
 def moment(elevation: float, azimuth: float) -> Sky:

@@ -12,7 +12,7 @@ import pytest
 
 from rotasolve.relations.sun.sunlight import Sky, aloft, beam, julian_day, position, sky_of, sun_of
 
-DATA = Path(__file__).parents[1] / "data"
+DATA = Path(__file__).parents[2] / "data"
 
 
 def test_the_worked_example_of_nrel() -> None:

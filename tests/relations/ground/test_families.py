@@ -1,21 +1,98 @@
-"""The family graph of the shipped catalogue, and a disease on which sources disagree."""
+"""The graph of families, small and as shipped: who rests with whom, which troubles are shared, who helps whom."""
 
 from __future__ import annotations
 
 from fractions import Fraction
 from itertools import combinations
+from typing import Any
 
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from rotasolve.files.crops import load_catalogue
-from rotasolve.relations.ground.families import FamilyGraph
-from tests.helpers.tiny import SOURCE, catalogue
+from rotasolve.relations.ground.families import FamilyGraph, RestGroup
+from tests.helpers.tiny import CATALOGUE, SOURCE, catalogue
 
+GRAPH = FamilyGraph(CATALOGUE)
 SHIPPED = load_catalogue()
-GRAPH = FamilyGraph(SHIPPED)
+SHIPPED_GRAPH = FamilyGraph(SHIPPED)
 EVERYTHING = frozenset(crop.name for crop in SHIPPED.crops)
+
+
+def graph(**more: Any) -> FamilyGraph:
+    return FamilyGraph(catalogue(**more))
+
+
+def sick(name: str, *hosts: str, **more: Any) -> dict[str, Any]:
+    return {"name": name, "hosts": hosts, "source": SOURCE, **more}
+
+
+def test_a_name_means_a_crop_or_a_family() -> None:
+    assert GRAPH.crops_meant("kale") == ("kale",)
+    assert GRAPH.crops_meant("family:nightshades") == ("potato", "tomato")
+    assert GRAPH.crops_meant("melon") == ()
+    assert GRAPH.crops_meant("family:cucurbits") == ()
+
+
+def test_families_rest_with_the_catalogues_gaps() -> None:
+    groups = {group.name: group for group in GRAPH.family_groups()}
+    assert groups["nightshades"] == RestGroup("nightshades", frozenset({"potato", "tomato"}), 2, 3)
+    # Clover does not count for rest.
+    assert groups["legumes"].crops == {"bean"}
+
+
+def test_the_grower_may_replace_the_gaps() -> None:
+    assert {(group.gap, group.gap_wished) for group in GRAPH.family_groups(gap=1, gap_wished=4)} == {(1, 4)}
+    # The wish is never shorter than the rule.
+    assert {(group.gap, group.gap_wished) for group in GRAPH.family_groups(gap=5)} == {(5, 5)}
+
+
+def test_a_family_may_need_no_rest() -> None:
+    families = [
+        {"name": crop.family, "common_name": crop.family, "source": SOURCE, "rest": crop.family != "daisies"}
+        for crop in {crop.family: crop for crop in CATALOGUE.crops}.values()
+    ]
+    names = {group.name for group in graph(families=families).family_groups()}
+    assert names == {"cabbages", "nightshades", "onions", "legumes"}
+
+
+def test_one_source_is_enough_to_close_the_ground() -> None:
+    found = graph(pathogens=[sick("rot", "kale", gap_low=3), sick("rot", "garlic", closes=True)]).disease_group("rot")
+    assert found.closes
+    assert found.crops == {"kale", "garlic"}
+
+
+def test_troubles_shared_by_two_crops() -> None:
+    two = graph(pathogens=[sick("wilt", "family:nightshades"), sick("rot", "potato", "bean"), sick("rust", "bean")])
+    assert two.shared_troubles("potato", "tomato") == ("wilt",)
+    assert two.shared_troubles("potato", "bean") == ("rot",)
+    assert two.shared_troubles("tomato", "bean") == ()
+
+
+def test_good_neighbours_need_evidence() -> None:
+    def remark(one: str, other: str, effect: str, evidence: str) -> dict[str, str]:
+        return {"one": one, "other": other, "effect": effect, "evidence": evidence, "source": SOURCE}
+
+    known = graph(
+        neighbours=[
+            remark("tomato", "lettuce", "good", "strong"),
+            remark("kale", "lettuce", "good", "some"),
+            remark("lettuce", "kale", "good", "strong"),
+            remark("bean", "lettuce", "good", "tradition"),
+            remark("garlic", "lettuce", "good", "contradictory"),
+            remark("potato", "lettuce", "bad", "strong"),
+        ]
+    )
+    everything = frozenset(crop.name for crop in CATALOGUE.crops)
+    assert known.good_neighbours(everything) == (("kale", "lettuce"), ("lettuce", "tomato"))
+    assert known.good_neighbours(everything - {"tomato"}) == (("kale", "lettuce"),)
+
+
+def test_a_family_is_no_neighbour_of_itself() -> None:
+    itself = {"one": "family:nightshades", "other": "family:nightshades", "effect": "good", "evidence": "some"}
+    known = graph(neighbours=[{**itself, "source": SOURCE}])
+    assert known.good_neighbours(frozenset({"potato", "tomato"})) == (("potato", "tomato"),)
 
 
 @pytest.mark.parametrize(
@@ -35,13 +112,13 @@ EVERYTHING = frozenset(crop.name for crop in SHIPPED.crops)
     ],
 )
 def test_the_groups_that_rest_are_the_botanical_families(family: str, members: set[str], strangers: set[str]) -> None:
-    groups = {group.name: group.crops for group in GRAPH.family_groups()}
+    groups = {group.name: group.crops for group in SHIPPED_GRAPH.family_groups()}
     assert members <= groups[family]
     assert strangers <= EVERYTHING - groups[family]
 
 
 def test_no_crop_rests_in_two_families_and_none_is_lost() -> None:
-    groups = GRAPH.family_groups()
+    groups = SHIPPED_GRAPH.family_groups()
     for one, other in combinations(groups, 2):
         assert not one.crops & other.crops
     resting = {family.name for family in SHIPPED.families if family.rest}
@@ -53,27 +130,30 @@ def test_no_crop_rests_in_two_families_and_none_is_lost() -> None:
 def test_clover_and_vetch_are_legumes_that_ask_for_no_rest() -> None:
     exempt = {crop.name for crop in SHIPPED.crops if not crop.counts_for_rest}
     assert exempt == {"crimson clover", "winter vetch"}
-    assert {GRAPH.family_of(name) for name in exempt} == {"Fabaceae"}
-    assert not any(group.crops & exempt for group in GRAPH.family_groups(gap=9))
+    assert {SHIPPED_GRAPH.family_of(name) for name in exempt} == {"Fabaceae"}
+    assert not any(group.crops & exempt for group in SHIPPED_GRAPH.family_groups(gap=9))
 
 
 def test_all_brassicas_catch_clubroot() -> None:
-    found = GRAPH.disease_group("clubroot")
+    found = SHIPPED_GRAPH.disease_group("clubroot")
     # The shipped sources ask for at least 5, 6 and 7 years: the middle one.
     assert sorted(p.gap_low for p in SHIPPED.pathogens if p.name == "clubroot" and p.gap_low) == [5, 6, 7]
     assert (found.gap, found.closes, found.disease) == (6, False, True)
-    assert found.crops == frozenset(GRAPH.crops_meant("family:Brassicaceae"))
+    assert found.crops == frozenset(SHIPPED_GRAPH.crops_meant("family:Brassicaceae"))
 
 
 def test_onion_white_rot_closes_the_ground_to_onions_alone() -> None:
-    found = GRAPH.disease_group("onion white rot")
+    found = SHIPPED_GRAPH.disease_group("onion white rot")
     assert found.closes
-    assert found.crops == frozenset(GRAPH.crops_meant("family:Amaryllidaceae"))
+    assert found.crops == frozenset(SHIPPED_GRAPH.crops_meant("family:Amaryllidaceae"))
     closed = {p.name for p in SHIPPED.pathogens if p.closes}
-    assert {p.name for p in SHIPPED.pathogens if GRAPH.disease_group(p.name).closes} == closed
+    assert {p.name for p in SHIPPED.pathogens if SHIPPED_GRAPH.disease_group(p.name).closes} == closed
 
 
 @given(st.lists(st.none() | st.integers(0, 50), min_size=1, max_size=7))
+@example([2, 3, 7])  # 3, the middle one
+@example([2, 3])  # 2.5, rounded up to 3
+@example([4])
 def test_the_gap_is_the_middle_of_the_lower_figures_rounded_up(lows: list[int | None]) -> None:
     records = [{"name": "rot", "hosts": ["kale"], "gap_low": low, "source": SOURCE} for low in lows]
     found = FamilyGraph(catalogue(pathogens=records)).disease_group("rot")
@@ -85,23 +165,23 @@ def test_the_gap_is_the_middle_of_the_lower_figures_rounded_up(lows: list[int | 
 
 def test_a_trouble_is_shared_both_ways() -> None:
     pairs = list(combinations(sorted(EVERYTHING), 2))
-    shared = {pair: GRAPH.shared_troubles(*pair) for pair in pairs}
-    assert all(GRAPH.shared_troubles(other, one) == found for (one, other), found in shared.items())
+    shared = {pair: SHIPPED_GRAPH.shared_troubles(*pair) for pair in pairs}
+    assert all(SHIPPED_GRAPH.shared_troubles(other, one) == found for (one, other), found in shared.items())
     for (one, other), troubles in shared.items():
         for trouble in troubles:
-            assert {one, other} <= GRAPH.disease_group(trouble).crops
+            assert {one, other} <= SHIPPED_GRAPH.disease_group(trouble).crops
     assert "clubroot" in shared["kale", "radish"]
     assert "clubroot" not in shared["kale", "onion"]
 
 
 def test_only_some_or_strong_evidence_makes_good_neighbours() -> None:
-    found = GRAPH.good_neighbours(EVERYTHING)
+    found = SHIPPED_GRAPH.good_neighbours(EVERYTHING)
     backed = {
         tuple(sorted((one, other)))
         for remark in SHIPPED.neighbours
         if remark.effect == "good" and remark.evidence in {"some", "strong"}
-        for one in GRAPH.crops_meant(remark.one)
-        for other in GRAPH.crops_meant(remark.other)
+        for one in SHIPPED_GRAPH.crops_meant(remark.one)
+        for other in SHIPPED_GRAPH.crops_meant(remark.other)
         if one != other
     }
     assert set(found) == backed
@@ -119,8 +199,8 @@ def test_only_some_or_strong_evidence_makes_good_neighbours() -> None:
 def test_what_is_said_of_two_neighbours_is_said_whichever_comes_first() -> None:
     said = 0
     for one, other in combinations(sorted(EVERYTHING), 2):
-        remarks = GRAPH.said_of_neighbours(one, other)
-        assert set(remarks) == set(GRAPH.said_of_neighbours(other, one))
+        remarks = SHIPPED_GRAPH.said_of_neighbours(one, other)
+        assert set(remarks) == set(SHIPPED_GRAPH.said_of_neighbours(other, one))
         assert len(remarks) == len(set(remarks))
         said += len(remarks)
     assert said >= len(SHIPPED.neighbours)
@@ -136,6 +216,6 @@ def test_the_order_of_two_crops_is_not_turned_round() -> None:
 
 def test_rotation_groups_hold_every_crop_once() -> None:
     names = {crop.rotation_group for crop in SHIPPED.crops}
-    members = [name for group in names for name in GRAPH.crops_in_group(group)]
+    members = [name for group in names for name in SHIPPED_GRAPH.crops_in_group(group)]
     assert sorted(members) == sorted(EVERYTHING)
-    assert GRAPH.crops_in_group("no such group") == ()
+    assert SHIPPED_GRAPH.crops_in_group("no such group") == ()

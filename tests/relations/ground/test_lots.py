@@ -1,4 +1,4 @@
-"""Lots at the borders of inches and centimetres, for any crop and bed, and harvests with their ends."""
+"""Lots at the borders of inches and centimetres, for any crop and bed."""
 
 from __future__ import annotations
 
@@ -11,8 +11,7 @@ from hypothesis import strategies as st
 from rotasolve.domain.bed import Bed
 from rotasolve.domain.crop import Crop
 from rotasolve.relations.ground.lots import SPACING_TOLERANCE, Lot, lot_of, rows_in
-from rotasolve.relations.season.yields import expected_harvest
-from tests.helpers.tiny import SOURCE, bed, crop, figure
+from tests.helpers.tiny import bed, crop, figure
 
 # The inch is 2.54 cm and the foot 30.48 cm: international yard and pound agreement, 1959.
 INCH, FOOT = 2.54, 30.48
@@ -40,6 +39,13 @@ def test_rows_counted_in_inches_fit_exactly(rows: int, inches: int) -> None:
 @pytest.mark.parametrize(
     ("depth", "distance", "rows"),
     [
+        (60, 60, 1),
+        (60, 20, 3),
+        (59, 20, 2),
+        # Common practice: a fiftieth of the distance may be missing. 22 in = 55.88 cm.
+        (55, 22 * INCH, 1),  # 55 / 55.88 = 0.984
+        (54.7, 22 * INCH, 0),  # 54.7 / 55.88 = 0.979
+        (2.4 * FOOT, 0.6 * FOOT, 4),
         (4 * FOOT, 12 * INCH, 4),
         (4 * FOOT, 18 * INCH, 2),
         (120, 12 * INCH, 3),  # 120 / 30.48 = 3.94
@@ -50,7 +56,7 @@ def test_rows_counted_in_inches_fit_exactly(rows: int, inches: int) -> None:
         (44, 22 * INCH, 0),
     ],
 )
-def test_feet_and_centimetres_meet(depth: float, distance: float, rows: int) -> None:
+def test_rows_that_fit(depth: float, distance: float, rows: int) -> None:
     assert rows_in(depth, distance) == rows
 
 
@@ -73,7 +79,16 @@ def test_a_narrow_bed_holds_few_plants_or_none(in_row: float, plants: int | None
 @pytest.mark.parametrize(
     ("between", "least", "strips", "lot"),
     [
-        # Four rows for the pollen, as for sweet corn; 120 cm hold 4 plants a row.
+        # Strips of 60 x 120 cm hold 4 plants a row.
+        (60, None, 3, Lot(1, 1, 4)),
+        (25, None, 3, Lot(1, 2, 8)),
+        (100, None, 3, Lot(2, 1, 4)),
+        (180, None, 3, Lot(3, 1, 4)),
+        (200, None, 3, None),  # deeper than the bed
+        # A block of 3 rows of 60 cm takes 3 strips; of 3 rows of 25 cm, two a strip, 2 strips of 2 rows.
+        (60, 3, 3, Lot(3, 3, 12)),
+        (25, 3, 3, Lot(2, 4, 16)),
+        # Four rows for the pollen, as for sweet corn.
         (60, 4, 4, Lot(4, 4, 16)),
         (60, 4, 3, None),
         (30, 4, 2, Lot(2, 4, 16)),
@@ -83,7 +98,7 @@ def test_a_narrow_bed_holds_few_plants_or_none(in_row: float, plants: int | None
         (60, 1, 1, Lot(1, 1, 4)),
     ],
 )
-def test_crops_that_need_several_rows(between: float, least: int, strips: int, lot: Lot | None) -> None:
+def test_the_smallest_block(between: float, least: int | None, strips: int, lot: Lot | None) -> None:
     assert lot_of(spaced(30, between, least), ground(strips * 60, 60)) == lot
 
 
@@ -116,36 +131,7 @@ def test_a_lot_holds_its_rows_and_is_the_smallest(
         assert (found.strips - 1) * strip < needed
 
 
-def test_every_basis_keeps_low_and_high() -> None:
-    def ends(unit: str) -> dict[str, Any]:
-        return {"low": 1, "typical": 1.5, "high": 3, "unit": unit, "source": SOURCE}
-
-    bases: list[tuple[dict[str, Any], tuple[float, float, float]]] = [
-        # 25 x 40 cm = 0.1 m2 a plant, 8 plants: 0.8 m2; at rows 50 cm apart 1.6 m of row.
-        ({"yield_per_plant": ends("kg per plant")}, (8, 12, 24)),
-        ({"yield_per_area": ends("kg per m2")}, (0.8, 1.2, 2.4)),
-        (
-            {"yield_per_row": ends("kg per m of row"), "row_distance_for_yield": figure(50, "cm")},
-            (1.6, 2.4, 4.8),
-        ),
-    ]
-    for basis, kg in bases:
-        record = spaced(25, 40, **basis)
-        found = expected_harvest(record, 8)
-        assert (found.low_kg, found.typical_kg, found.high_kg) == kg
-        quarter = expected_harvest(record, 8, 25)
-        assert (quarter.low_kg, quarter.typical_kg, quarter.high_kg) == pytest.approx([end / 4 for end in kg])
-        assert expected_harvest(record, 0).high_kg == 0
-
-
-def test_only_a_yield_per_plant_is_blind_to_the_room_of_a_plant() -> None:
-    row = {"yield_per_row": figure(1, "kg per m of row"), "row_distance_for_yield": figure(50, "cm")}
-    bases: list[tuple[dict[str, Any], int]] = [
-        ({"yield_per_plant": figure(1, "kg per plant")}, 1),
-        ({"yield_per_area": figure(1, "kg per m2")}, 2),
-        (row, 2),
-    ]
-    for basis, factor in bases:
-        near, far = (expected_harvest(spaced(25, between, **basis), 100).typical_kg for between in (40, 80))
-        assert far == pytest.approx(factor * near)
-        assert near > 0
+def test_parts_share_the_breadth() -> None:
+    # 240 cm in 2 parts: 120 / 30 = 4 plants a row.
+    halves = Bed.model_validate({"name": "bed", "length": 60, "width": 240, "strip": 60, "parts": 2})
+    assert lot_of(crop("beet", "f"), halves) == Lot(1, 1, 4)

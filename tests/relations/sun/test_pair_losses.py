@@ -18,7 +18,7 @@ from rotasolve.relations.sun.site_sun import middle_of
 from rotasolve.relations.sun.sunlight import sky_of
 from tests.helpers.tiny import scenario
 
-DATA = Path(__file__).parents[1] / "data"
+DATA = Path(__file__).parents[2] / "data"
 
 
 def placed(name: str, east: float, north: float, breadth: float = 120, depth: float = 240, bearing: float = 0) -> Bed:
