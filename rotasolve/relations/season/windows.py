@@ -66,8 +66,8 @@ def start_window(crop: Crop, start: Start, cover: Cover, site: Site, year: int) 
     """Return when ``start`` may happen in garden year ``year`` under ``cover`` by frost and growth; None if never.
 
     A cover moves the spring end earlier and the autumn end later by its days. The published latest day holds where it
-    is counted from the last frost (heat and long days end those), for starts that stand through the winter, and where
-    the crop's figures say nothing of warmth; else the window closes where a start no longer ripens or pays.
+    is counted from the last frost (heat and long days end those), for starts that may stand through the winter, and
+    where the crop's figures say nothing of warmth; else the window closes where a start no longer ripens or pays.
     ``windows_of_year`` narrows this by soil and nights.
     """
     share = frost_share(crop, site, cover)
@@ -84,7 +84,7 @@ def start_window(crop: Crop, start: Start, cover: Cover, site: Site, year: int) 
     if not from_last_frost and cover.days_later:
         latest += timedelta(days=cover.days_later)
         closes.append(_cover_reason(cover, f"{cover.days_later} days later", latest))
-    if grown.air is not None and not from_last_frost:
+    if grown.air is not None and not from_last_frost and not grown.stands_the_winter:
         latest, closes = grown.darkest_day(earliest), []
     paying = _paying(grown, earliest, latest)
     if paying is None:

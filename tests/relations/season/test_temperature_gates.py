@@ -14,7 +14,7 @@ from rotasolve.domain.crop import Crop
 from rotasolve.domain.site import Site
 from rotasolve.errors import GardenFault
 from rotasolve.files.crops import load_catalogue
-from rotasolve.relations.season.degree_days import days_until_ripe
+from rotasolve.relations.season.growing import growing
 from rotasolve.relations.season.reasons import WindowReason
 from rotasolve.relations.season.site_climate import air, nights, soil
 from rotasolve.relations.season.windows import Window, start_window, why_closed, windows_of_year
@@ -162,16 +162,21 @@ def test_degree_days_stretch_the_days_within_the_published_range() -> None:
         }
     )
     steady = site_with({"mean_minima_c": (10,) * 12, "mean_maxima_c": (22,) * 12}, **FROST)
+
+    def days(site: Site) -> int | None:
+        return growing(record, one, OPEN, site).days_until_ripe(date(2027, 5, 1))
+
     # 16 degrees all year are worth 11 a day: 600 / 11 = 54.5, so 55 days.
-    assert days_until_ripe(record, one, date(2027, 5, 1), OPEN, steady) == 55
+    assert days(steady) == 55
     cool = site_with({"mean_minima_c": (2,) * 12, "mean_maxima_c": (12,) * 12}, **FROST)
-    # 7 degrees are worth 2 a day: 300 days, held to 80.
-    assert days_until_ripe(record, one, date(2027, 5, 1), OPEN, cool) == 80
+    # 7 degrees are worth 2 a day: 300 days, whatever is published.
+    assert days(cool) == 300
     hot = site_with({"mean_minima_c": (20,) * 12, "mean_maxima_c": (30,) * 12}, **FROST)
-    # 25 degrees are worth 20 a day: 30 days, held to 40.
-    assert days_until_ripe(record, one, date(2027, 5, 1), OPEN, hot) == 40
-    frosts_only = SITE.model_copy(update={"climate": None})
-    assert days_until_ripe(record, one, date(2027, 5, 1), OPEN, frosts_only) == 60
+    # 25 degrees are worth 20 a day: 30 days.
+    assert days(hot) == 30
+    cold = site_with({"mean_minima_c": (0,) * 12, "mean_maxima_c": (9,) * 12}, **FROST)
+    # 4.5 degrees are worth nothing.
+    assert days(cold) is None
 
 
 TENDER = [record.name for record in SHIPPED.crops if record.hardiness.level in ("tender", "very tender")]

@@ -1,4 +1,4 @@
-"""Sowings of the shipped crops: inside their windows, fairly thinned out, and pinned on days that are open."""
+"""Sowings: what the windows allow, what is offered of it, and in which garden year it counts."""
 
 from __future__ import annotations
 
@@ -12,16 +12,124 @@ from hypothesis import strategies as st
 
 from rotasolve.domain.catalogue import Cover
 from rotasolve.domain.crop import Crop
-from rotasolve.domain.scenario import PinnedPlanting
-from rotasolve.domain.seasons import MONTHS, first_day, last_day
+from rotasolve.domain.scenario import PinnedPlanting, Scenario
+from rotasolve.domain.seasons import MONTHS, first_day, garden_year, last_day
 from rotasolve.files.crops import load_catalogue
 from rotasolve.relations.ground.garden import make_garden
-from rotasolve.relations.ground.sowings import FULL_SHARE, STARTS_OFFERED, Sowing, offered, pinned_sowing, sowings_of
-from rotasolve.relations.season.windows import LEAST_PICKING_DAYS, start_window
-from tests.helpers.tiny import CATALOGUE, catalogue, crop, scenario, start
+from rotasolve.relations.ground.sowings import (
+    FULL_SHARE,
+    STARTS_OFFERED,
+    Sowing,
+    offered,
+    picked_days_of,
+    pinned_sowing,
+    sowings_of,
+)
+from rotasolve.relations.season.growing import GOOD, LEAST_PICKING_DAYS, POSSIBLE, growing
+from rotasolve.relations.season.windows import start_window
+from tests.helpers.tiny import (
+    CATALOGUE,
+    CLOVER,
+    GARLIC,
+    LETTUCE,
+    POTATO,
+    TOMATO,
+    catalogue,
+    crop,
+    figure,
+    scenario,
+    start,
+)
+
+OPEN = CATALOGUE.cover("open ground")
+BEET = crop("beet", "goosefoots", starts=[start(-2, 60, 16)])
+
+
+def fresh(sowing: Sowing, months: frozenset[int]) -> set[int]:
+    return {period for period in sowing.picked if first_day(period).month in months}
+
+
+def test_one_sowing_in_each_half_month_of_the_window() -> None:
+    # 17 April to 21 August: the 17th, then the 1st and 16th of each month to 16 August: 1 + 8 = 9.
+    found = sowings_of(BEET, OPEN, scenario(["beet"]))
+    assert [f"{sowing.start:%m-%d}" for sowing in found] == [
+        *("04-17", "05-01", "05-16", "06-01", "06-16", "07-01", "07-16", "08-01", "08-16"),
+    ]
+
+
+def test_a_winter_crop_counts_in_the_year_of_its_harvest() -> None:
+    (garlic,) = sowings_of(GARLIC, OPEN, scenario(years=2))
+    assert (garlic.start, garlic.crop_year, garlic.begins, garlic.ends) == (date(2027, 10, 15), 2028, 2027, 2028)
+
+
+def test_a_green_manure_counts_in_the_year_of_its_start() -> None:
+    (clover,) = sowings_of(CLOVER, OPEN, scenario())
+    assert (clover.crop_year, len(clover.picked)) == (2027, 0)
+
+
+@pytest.mark.parametrize("latitude", [50, -50])
+def test_every_sowing_lies_in_the_plan(latitude: float) -> None:
+    wish = scenario(years=2, latitude=latitude)
+    for record in CATALOGUE.crops:
+        for sowing in sowings_of(record, OPEN, wish):
+            assert sowing.crop_year in wish.planned_years
+            assert sowing.begins == garden_year(sowing.start, wish.site.south)
+            assert sowing.ends == garden_year(sowing.course.clear, wish.site.south)
+            assert sowing.periods[0] <= min([*sowing.picked, sowing.periods[-1]])
+            assert sowing.periods[-1] >= max([*sowing.picked, sowing.periods[0]])
+
+
+@pytest.mark.parametrize(
+    ("record", "days"),
+    [
+        (LETTUCE, (14,)),  # two weeks of picking
+        (TOMATO, (56, 28)),  # eight weeks: half of it may do
+        (TOMATO.model_copy(update={"fruit": True}), (56,)),  # fruit is not pulled in full bearing
+        # Lifted within two weeks, or standing on: eight weeks of which six more are one step.
+        (POTATO.model_copy(update={"harvest_weeks": TOMATO.harvest_weeks}), (56, 14)),
+        (POTATO, (14,)),
+        (CLOVER.model_copy(update={"harvest_weeks": TOMATO.harvest_weeks}), (56,)),
+    ],
+)
+def test_for_how_long_a_crop_may_be_picked(record: Crop, days: tuple[int, ...]) -> None:
+    assert picked_days_of(growing(record, record.starts[0], OPEN, scenario().site), date(2027, 5, 15)) == days
+
+
+def test_what_stands_may_be_cleared_every_six_weeks() -> None:
+    # Twenty weeks of standing: all of them, or 2, 8 or 14 weeks.
+    leek = crop("leek", "onions", picking="once", starts=[start(2, 100)], standing_weeks=figure(20, "weeks"))
+    found = picked_days_of(growing(leek, leek.starts[0], OPEN, scenario().site), date(2027, 5, 15))
+    assert found == (140, 14, 56, 98)
+
+
+def test_without_fresh_months_the_starts_are_spread() -> None:
+    every = sowings_of(BEET, OPEN, scenario(["beet"]))
+    kept = offered(every, frozenset())
+    assert len(kept) == STARTS_OFFERED < len(every)
+    assert (kept[0], kept[-1]) == (every[0], every[-1])
+
+
+def pinned(record: Crop, day: str, wish: Scenario | None = None) -> Sowing:
+    pin = PinnedPlanting.model_validate({"bed": "bed", "crop": record.name, "start": day})
+    return pinned_sowing(pin, record, OPEN, wish or scenario())
+
+
+def test_a_pin_takes_the_way_whose_window_is_nearest() -> None:
+    both = crop("beet", "goosefoots", starts=[start(-4, 60, 0), start(4, 40, 8, way="set out")])
+    # Sown 3 April to 1 May, set out 29 May to 26 June: 14 May lies 13 days after the one, 15 before the other.
+    assert pinned(both, "2027-05-14").way == "sown in place"
+    assert pinned(both, "2027-05-16").way == "set out"
+    assert pinned(both, "2027-06-10").course.first_harvest == date(2027, 7, 20)
+
+
+def test_a_pinned_sowing_is_offered_beside_the_others() -> None:
+    pin = {"bed": "bed", "crop": "lettuce", "start": "2027-06-20"}
+    garden = make_garden(scenario(pinned=[pin]), CATALOGUE)
+    starts = {(choice.sowing.start, choice.sowing.pinned) for choice in garden.choices}
+    assert starts == {(date(2027, 5, 8), False), (date(2027, 6, 20), True)}
+
 
 SHIPPED = load_catalogue()
-OPEN = CATALOGUE.cover("open ground")
 POOLS = {
     (record.name, latitude): sowings_of(record, SHIPPED.cover("open ground"), scenario(years=2, latitude=latitude))
     for record in SHIPPED.crops
@@ -33,8 +141,18 @@ MONTH_SETS = st.frozensets(st.integers(1, 12), max_size=4)
 """No month, or some that need not be neighbours."""
 
 
-def fresh(sowing: Sowing, months: frozenset[int]) -> set[int]:
-    return {period for period in sowing.picked if first_day(period).month in months}
+def poor(sowing: Sowing, some: list[Sowing], months: frozenset[int]) -> bool:
+    """Return whether a sowing is not worth offering: not good (possible, where wished fresh) while others are."""
+    for least in (POSSIBLE if months else GOOD, POSSIBLE):
+        if any(other.worth_percent >= least for other in some):
+            return sowing.worth_percent < least
+    return False
+
+
+def cut_short(sowing: Sowing, some: list[Sowing], months: frozenset[int]) -> bool:
+    """Return whether the same start could be picked in more of the wished months."""
+    same = [other for other in some if (other.way, other.start) == (sowing.way, sowing.start)]
+    return any(len(fresh(other, months)) > len(fresh(sowing, months)) for other in same)
 
 
 def beats(one: Sowing, other: Sowing, months: frozenset[int]) -> bool:
@@ -95,10 +213,11 @@ def test_of_any_pool_only_what_is_beaten_or_never_fresh_is_dropped(data: st.Data
     months = data.draw(MONTH_SETS.filter(bool))
     kept = offered(some, months)
     assert set(kept) <= set(some)
-    if any(fresh(sowing, months) for sowing in some):
+    if any(fresh(sowing, months) for sowing in some if not poor(sowing, some, months)):
         assert all(fresh(sowing, months) for sowing in kept)
         for lost in set(some) - set(kept):
-            assert not fresh(lost, months) or any(beats(other, lost, months) for other in kept), lost.name
+            excused = not fresh(lost, months) or poor(lost, some, months) or cut_short(lost, some, months)
+            assert excused or any(beats(other, lost, months) for other in kept), lost.name
     # None that is kept could be spared for another.
     for one in kept:
         assert not any(beats(other, one, months) for other in kept if other != one)
@@ -121,6 +240,7 @@ def test_starts_are_thinned_out_to_a_few_a_year(months: frozenset[int]) -> None:
         if any(fresh(sowing, months) for sowing in pool):
             continue
         kept = offered(pool, months)
+        pool = [sowing for sowing in pool if not poor(sowing, pool, months)]
         groups = Counter((sowing.crop_year, sowing.course.share_percent >= FULL_SHARE) for sowing in kept)
         assert all(count <= STARTS_OFFERED for count in groups.values()), (name, latitude)
         full += sum(count == STARTS_OFFERED for count in groups.values())
