@@ -65,6 +65,9 @@ of six weeks. Common practice, no source."""
 HALF_SEASON_WEEKS = 6
 """Leaves picked again and again for at least so long may be cleared half-way, to free the ground."""
 
+NEAR_DAYS = 60
+"""What is started so short before the coldest night belongs to the year after it."""
+
 _DAYS_PAST_FIRST_FROST = {"very tender": 0, "tender": 0, "half-hardy": 21}
 """How long a crop stands after the first frost: common practice, no source. Hardy crops have no such end."""
 
@@ -198,8 +201,9 @@ class Growing:
         return days.index(min(days))
 
     def darkest_day(self, day: date) -> date:
-        """Return the middle of the winter after a start: the coldest night of the year."""
-        return day + timedelta(days=(self._coldest - (day_number(day) - 1)) % DAYS)
+        """Return the middle of the winter after a start: the coldest night of the year, of the next if it is near."""
+        days = (self._coldest - (day_number(day) - 1)) % DAYS
+        return day + timedelta(days=days if days >= NEAR_DAYS else days + DAYS)
 
     def picked_days(self, day: date, ready: date) -> tuple[int, ...]:
         """Return for how many days the crop may be picked before its ground is cleared, the whole time first.
