@@ -24,6 +24,9 @@ from typing import TYPE_CHECKING
 from rotasolve.domain.claim import Claim, Facts
 from rotasolve.domain.hindrance import Hindrance
 from rotasolve.domain.plan import Breach
+from rotasolve.relations.season.degree_days import degree_days_of_day
+from rotasolve.relations.season.estimated_climate import climate_of
+from rotasolve.relations.season.site_climate import afternoons, nights
 
 if TYPE_CHECKING:
     from rotasolve.board import Board
@@ -92,15 +95,27 @@ def _picked_unripe(garden: Garden, planting: Planting) -> Iterator[Breach]:
 
 
 def _soonest_ripe(garden: Garden, planting: Planting) -> date:
-    """Return the day on which a planting can be ripe at the soonest: by quick kinds, or by the days the plan uses."""
+    """Return the soonest day on which a planting can be ripe: quick kinds, their degree days walked day by day."""
     starts = [start for start in garden.crops[planting.crop].starts if start.way == planting.way]
-    days = min(start.days_to_harvest.least for start in starts)
-    grown = garden.growing(planting)
-    warm = grown.days_until_ripe(planting.start)
-    # Quick kinds need their share of the degree days the usual ones need: in proportion to the published days.
-    if grown.air is not None and warm is not None:
-        days = warm * min(1.0, days / grown.published_days)
-    return planting.start + timedelta(days=math.floor(days))
+    days, grown = min(start.days_to_harvest.least for start in starts), garden.growing(planting)
+    warmth, cover = grown.warmth, garden.catalogue.cover(garden.beds[planting.bed].cover)
+    if warmth is None:
+        return planting.start + timedelta(days=math.floor(days))
+    climate, day = climate_of(garden.scenario.site), planting.start
+    missing = days * (grown.known_at - warmth.base) - _ROUNDING
+    while missing > 0 and day < planting.start + timedelta(days=366):
+        low, high = nights(climate).on(day), afternoons(climate).on(day)
+        # Opened when it is warm enough: a cover warms no further than to the top of the crop's best range.
+        share = (
+            min(1.0, max(0.0, (warmth.best_to - (low + high) / 2) / cover.mean_gain_c)) if cover.mean_gain_c else 0.0
+        )
+        low, high = low + share * cover.night_gain_c, high + share * cover.day_gain_c
+        missing -= degree_days_of_day(low, high, warmth.base, warmth.ceiling, warmth.method)
+        day += timedelta(days=1)
+    return day
+
+
+_ROUNDING = 1e-6
 
 
 class SeasonWindow:

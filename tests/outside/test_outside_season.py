@@ -69,8 +69,10 @@ def catalogue() -> Catalogue:
 
 
 def openings(catalogue: Catalogue, name: str, site: Site) -> list[date]:
-    """Return the first day of each spring window in open ground."""
+    """Return the first day of each spring window in open ground, counted from the average frost as bulletins count."""
     crop, bare = catalogue.crop(name), catalogue.cover("open ground")
+    frosts = {end: getattr(site, end).model_copy(update={"spread_days": 1.0}) for end in ("last_frost", "first_frost")}
+    site = site.model_copy(update=frosts)
     return sorted(
         window.earliest
         for start in crop.starts

@@ -19,7 +19,8 @@ from rotasolve.domain.scenario import Scenario
 from rotasolve.errors import InternalFault
 from rotasolve.relations.ground import lie_of_beds
 from rotasolve.relations.ground.families import FamilyGraph
-from rotasolve.relations.season import degree_days, frosts, yields
+from rotasolve.relations.season import frosts, yields
+from rotasolve.relations.season.growing import Growing
 from rotasolve.relations.sun import bed_sun
 from rotasolve.solver.cpsat import Limits
 from rotasolve.tasks.rotation import plan_rotation
@@ -58,8 +59,8 @@ def _three_times_the_yield(patch: pytest.MonkeyPatch) -> None:
 
 
 def _ripe_in_half_the_time(patch: pytest.MonkeyPatch) -> None:
-    true = degree_days.days_until_ripe
-    replaced(patch, true, lambda *asked: true(*asked) // 2)
+    true = Growing.days_until_ripe
+    patch.setattr(Growing, "days_until_ripe", lambda self, day: (true(self, day) or 0) // 2)
 
 
 def _two_weeks_milder(patch: pytest.MonkeyPatch) -> None:

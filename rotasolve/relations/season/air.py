@@ -34,7 +34,8 @@ Sums = tuple[float, ...]
 class Warmth:
     """What a crop asks of the day's mean temperature, in degrees C, and how its degree days are counted.
 
-    It grows from ``least`` on, at its best between ``best_from`` and ``best_to`` (``best``: where published days are taken), and no more from ``most`` on.
+    It grows from ``least`` on, at its best between ``best_from`` and ``best_to``, and no more from ``most`` on; at
+    ``best`` its published days are taken.
     """
 
     base: float

@@ -96,7 +96,7 @@ def narrowed(
     first = window.earliest
     if last_opening is not None and gates:
         warm = max(gate.first_warm_day(window) for gate in gates)
-        first = max(first, min(warm, last_opening, window.latest))
+        first = max(first, min(warm, last_opening))
     hot = crop.germination_most if start.way == "sown in place" else None
     bare = soil(climate)
     parts: list[list[date]] = [[]]
@@ -196,6 +196,10 @@ def why_never(window: Window, crop: Crop, start: Start, cover: Cover, climate: C
         if all(gate.shuts(day) for day in _days(window.earliest, window.latest)):
             when = f"from {say_short(window.earliest)} to {say_short(window.latest)}"
             return _cold(gate, when + _under(cover), None)
+    for gate in gates_of(crop, start, cover, climate, risk):
+        if gate.first_warm_day(window) > window.latest:
+            late = f"{gate.what} {say_degrees(gate.wanted)} only after {say_short(window.latest)}{_under(cover)}"
+            return WindowReason(gate.kind, f"{late}, the last day that still pays", None, gate.wanted, gate.sources)
     sentence = "in its season the soil at 10 cm is always too cold or too hot to germinate"
     return WindowReason(
         "soil", sentence, None, sources=() if crop.germination_most is None else crop.germination_most.source

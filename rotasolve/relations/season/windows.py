@@ -14,6 +14,7 @@ from rotasolve.relations.season.growing import (
     CATCH_CROP,
     GOOD,
     LEAST_PICKING_DAYS,
+    NEAR_DAYS,
     POSSIBLE,
     Growing,
     counted_from,
@@ -85,7 +86,7 @@ def start_window(crop: Crop, start: Start, cover: Cover, site: Site, year: int) 
         latest += timedelta(days=cover.days_later)
         closes.append(_cover_reason(cover, f"{cover.days_later} days later", latest))
     if grown.air is not None and not from_last_frost and not grown.stands_the_winter:
-        latest, closes = grown.darkest_day(earliest), []
+        latest, closes = grown.darkest_day(earliest) - timedelta(days=NEAR_DAYS), []
     paying = _paying(grown, earliest, latest)
     if paying is None:
         return None
