@@ -98,8 +98,6 @@ def _british_kg_per_m2(crop: Crop) -> tuple[float, float]:
 
 
 MISSED = {
-    "climbing bean": "1.2 kg per m2, published 1.4 to 2.9: 60 % of the crop known from a warmer place",
-    "pumpkin": "0: never ripe in the open of southern England, where 3.4 to 10.1 kg per m2 are published",
     "radish": "1.53 kg per m2, published 1.6 to 3.2",
     "tomato": "10.6 kg per m2 in the tunnel; the rows, 3.1 to 7.7, are of outdoor plants (in the open: 6.7)",
 }

