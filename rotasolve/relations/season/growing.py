@@ -280,8 +280,9 @@ class Growing:
 
     @cached_property
     def opening(self) -> date:
-        """The published first day of the start, counted from the site's frost dates of some year."""
-        return counted_from(self.start.earliest.unit, self.start.earliest.usual, *frost_dates(self.site, 2001))
+        """The published first day of the start, counted from the frost dates of some year that the crop is held to."""
+        frosts = frost_dates(self.site, 2001, frost_share(self.crop, self.site, self.cover))
+        return counted_from(self.start.earliest.unit, self.start.earliest.usual, *frosts)
 
     @cached_property
     def best_share(self) -> float:
@@ -327,6 +328,19 @@ class Growing:
     @cached_property
     def _start_shares(self) -> dict[int, float]:
         return {}
+
+
+def frost_share(crop: Crop, site: Site, cover: Cover) -> float:
+    """Return the chance of being overstepped of the frost dates a crop is held to.
+
+    Hardy crops count from the half-way frost dates, as bulletins do; very tender ones in the open wait for the safe
+    date unless the grower dares (``risk: early``); all others count from the dates of the site's risk.
+    """
+    if crop.hardiness.level == "hardy":
+        return 0.5
+    share = RISK_SHARE[site.risk]
+    waits = crop.hardiness.level == "very tender" and cover.name == "open ground" and site.risk == "usual"
+    return RISK_SHARE["cautious"] if waits else share
 
 
 def counted_from(unit: str, weeks: float, last_frost: date, first_frost: date) -> date:

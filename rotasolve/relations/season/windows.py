@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Literal
 
 from rotasolve.domain.seasons import first_day, garden_year, period_of
 from rotasolve.relations.season.estimated_climate import climate_of
-from rotasolve.relations.season.frosts import RISK_SHARE, frost_dates
+from rotasolve.relations.season.frosts import frost_dates
 from rotasolve.relations.season.growing import (
     CATCH_CROP,
     GOOD,
@@ -18,6 +18,7 @@ from rotasolve.relations.season.growing import (
     POSSIBLE,
     Growing,
     counted_from,
+    frost_share,
     growing,
 )
 from rotasolve.relations.season.reasons import WindowReason, say_short, weeks_from_frost
@@ -48,19 +49,6 @@ class Window:
     opens: tuple[WindowReason, ...] = field(default=(), compare=False)
     closes: tuple[WindowReason, ...] = field(default=(), compare=False)
     notes: tuple[WindowReason, ...] = field(default=(), compare=False)
-
-
-def frost_share(crop: Crop, site: Site, cover: Cover) -> float:
-    """Return the chance of being overstepped of the frost dates a crop is held to.
-
-    Hardy crops count from the half-way frost dates, as bulletins do; very tender ones in the open wait for the safe
-    date unless the grower dares (``risk: early``); all others count from the dates of the site's risk.
-    """
-    if crop.hardiness.level == "hardy":
-        return 0.5
-    share = RISK_SHARE[site.risk]
-    waits = crop.hardiness.level == "very tender" and cover.name == "open ground" and site.risk == "usual"
-    return RISK_SHARE["cautious"] if waits else share
 
 
 def start_window(crop: Crop, start: Start, cover: Cover, site: Site, year: int) -> Window | None:
