@@ -30,15 +30,21 @@ def _(found: OutOfSeason, look: Look) -> str:
 
 @say.register
 def _(why: Closed, look: Look) -> str:
-    here, *elsewhere = (_say_opening(opening) for opening in why.openings)
-    said = [f"{why.crop} is {why.way} {here}", *elsewhere]
+    first, *others = why.openings
+    never = first.window is None
+    here = f"never {why.way} {_say_place(first)}" if never else f"{why.way} {_say_opening(first)}"
+    said = [f"{why.crop} is {here}", *map(_say_opening, others)]
     if why.least_night_c is not None:
         said.append(f"it wants nights of {why.least_night_c:g} degC or more")
     return "; ".join(said)
 
 
+def _say_place(opening: Opening) -> str:
+    return _PLACES.get(opening.cover, f"under a {opening.cover}")
+
+
 def _say_opening(opening: Opening) -> str:
-    place = _PLACES.get(opening.cover, f"under a {opening.cover}")
+    place = _say_place(opening)
     if opening.window is None:
         return f"never {place}"
     reasons = ", ".join(reason.sentence for reason in opening.opens)
