@@ -29,7 +29,7 @@ household:
   targets:
     - {crop: carrot, kg: 4}
     - {crop: leaf lettuce, kg: 1}
-    - {crop: kale, kg: 3}
+    - {crop: kale, kg: 3, weight: 5}
 """
 
 Run = Callable[..., Result]

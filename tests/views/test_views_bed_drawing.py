@@ -205,14 +205,14 @@ def test_no_number_hides_the_only_plant_of_a_planting() -> None:
 
 def test_the_words_of_a_planting() -> None:
     garden, plan = shipped("family-garden")
-    said = {p.crop: say_stand(garden, p, Look()).replace("\u00a0", " ") for p in plan.plantings if p.bed == "gate bed"}
-    # 120 cm hold one squash 91.4 cm apart; its three rows share six strips of 60 cm: 120 cm each.
-    assert said["winter squash"] == "3 plants in 3 rows, 1.2 m between rows (91.4 cm or more)"
-    assert "sown broadcast, here drawn in 24 rows" in said["winter rye"]
-    lines = lines_of(parsed(bed_drawing(garden, plan, "gate bed", 2027).standalone()))
+    said = {p.crop: say_stand(garden, p, Look()).replace("\u00a0", " ") for p in plan.plantings if p.bed == "wall bed"}
+    # 120 cm hold three plants 30.5 cm apart; three rows share three strips of 60 cm.
+    assert said["sweet corn"] == "9 plants in 3 rows, 30.5 cm apart, 60 cm between rows (45.7 cm or more)"
+    assert "sown broadcast, here drawn in 20 rows" in said["winter rye"]
+    lines = lines_of(parsed(bed_drawing(garden, plan, "wall bed", 2027).standalone()))
     whole = " ".join(line.words for line in lines).replace("\u00a0", " ")
     for text in (
-        f"winter squash, strips 1\u20136: {said['winter squash']}; set out 16 Jun, picked ",
+        f"sweet corn, strips 4\u20136: {said['sweet corn']}; sown in place 16 May, picked ",
         said["winter rye"],
     ):
         assert text in whole

@@ -201,7 +201,8 @@ def test_jobs_of_one_kind_on_a_day_are_one_line_that_names_every_crop_and_place(
                     assert f"{job.planting.crop} (" in line
                     assert f"{job.planting.bed}, {say_runs(job.planting.strips)}" in line
     lines = [line for day in days for line in day.jobs]
-    assert any(re.search(r"^set out: .* \(.*, [-0-9]+; .*, [-0-9]+\); .* \(", line) for line in lines)
+    assert any(re.search(r"^set out: \w[\w ]* \([^;]*, [-0-9]+\); \w[\w ]* \(", line) for line in lines)
+    assert any(re.search(r"^set out: \w[\w ]* \([^;]*, [-0-9]+; [^;]*, [-0-9]+", line) for line in lines)
     assert any(re.search(r"^sow indoors: .* \(.*, [-0-9]+: \d+ pots, \d+ seeds", line) for line in lines)
 
 
