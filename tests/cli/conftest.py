@@ -27,7 +27,7 @@ beds:
   - {name: long bed, length: 1.8 m, width: 1.2 m}
 household:
   targets:
-    - {crop: carrot, kg: 4}
+    - {crop: carrot, kg: 4, weight: 5}
     - {crop: leaf lettuce, kg: 1}
     - {crop: kale, kg: 3, weight: 5}
 """
