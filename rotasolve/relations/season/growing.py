@@ -270,8 +270,7 @@ class Growing:
     def best_growth(self) -> float:
         """The growth of the best start of this kind: what a full crop is measured by."""
         found = 0.0
-        for weeks in range(12):
-            day = self.opening + timedelta(weeks=weeks)
+        for day in self._starts_compared(12):
             ripe = self.ripens(day)
             if ripe is not None:
                 ready, last = ripe
@@ -287,8 +286,20 @@ class Growing:
     @cached_property
     def best_share(self) -> float:
         """The share, 0 to 1, of a full crop that the best start at the site gives."""
-        begin = self.opening
-        return max(self.share_of_start(begin + timedelta(days=days)) for days in range(0, 24 * 7, 7))
+        return max(self.share_of_start(day) for day in self._starts_compared(24))
+
+    def _starts_compared(self, weeks: int) -> list[date]:
+        """Return a day in each of so many weeks from the opening on.
+
+        Of what stands through the winter published days only: seed sown in January is no autumn crop, and would have
+        the true ones look poor.
+        """
+        days = [self.opening + timedelta(weeks=week) for week in range(weeks)]
+        if not self.stands_the_winter:
+            return days
+        frosts = frost_dates(self.site, 2001, frost_share(self.crop, self.site, self.cover))
+        last = counted_from(self.start.latest.unit, self.start.latest.usual, *frosts)
+        return [day for day in days if day <= last] or days[:1]
 
     @property
     def opens_in_spring(self) -> bool:
@@ -376,14 +387,26 @@ def warmth_of(crop: Crop) -> Warmth | None:
     )
 
 
+@lru_cache(maxsize=1024)
+def _reference(crop: Crop, start: Start, open_ground: Cover) -> Growing | None:
+    """Return the start that a full crop is measured by, in the climate its yield was published for; None if unknown.
+
+    Where the usual kinds are never ripe there, quick ones are taken; failing these, another start of the crop.
+    """
+    if crop.reference is None or warmth_of(crop) is None:
+        return None
+    there = Site(latitude=crop.reference.latitude, climate=crop.reference.climate)
+    cover = crop.reference_cover or open_ground
+    kinds = [Growing(crop, one, cover, there, quick) for one in (start, *crop.starts) for quick in (False, True)]
+    return next((kind for kind in kinds if kind.air is None or kind.best_growth < math.inf), kinds[0])
+
+
 @lru_cache(maxsize=4096)
 def growing(crop: Crop, start: Start, cover: Cover, site: Site) -> Growing:
     """Return how a start goes on: with the usual kinds, or with quick ones where these give more."""
-    reference = None
-    if crop.reference is not None and warmth_of(crop) is not None:
-        there = Site(latitude=crop.reference.latitude, climate=crop.reference.climate)
-        nothing = {"night_gain": None, "day_gain": None, "light_through": None}
-        reference = Growing(crop, start, crop.reference_cover or cover.model_copy(update=nothing), there)
+    gains = {"night_gain": None, "day_gain": None, "light_through": None}
+    bare = cover.model_copy(update={"name": "open ground", "days_earlier": 0, "days_later": 0, **gains})
+    reference = _reference(crop, start, bare.model_copy(update={"source": (), "note": "", "caution": ""}))
     usual = Growing(crop, start, cover, site, reference=reference)
     if usual.air is None or usual.best_share >= POSSIBLE / 100:
         return usual

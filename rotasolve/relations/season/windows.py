@@ -88,6 +88,8 @@ def _paying(grown: Growing, earliest: date, latest: date) -> date | None:
     """Return the last day up to ``latest`` that still ripens and gives a catch crop at least; None if there is none."""
     if grown.crop.green_manure or (grown.air is None and not _ends_with_frost(grown)):
         return latest
+    if grown.air is not None and grown.stands_the_winter:
+        return latest if grown.best_share else None
     if grown.air is None:
         day = latest
         while day >= earliest and grown.ripens(day) is None:
