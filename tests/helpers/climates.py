@@ -30,3 +30,9 @@ def warmed(climate: dict[str, Any], by: float) -> dict[str, Any]:
 
 def site_with(climate: dict[str, Any], latitude: float = 52, **more: Any) -> Site:
     return Site.model_validate({"latitude": latitude, "climate": climate, **more})
+
+
+def steady(mean: float) -> Site:
+    """Return a site of that mean all year, 5 degrees warmer by day and 5 colder by night: as much sun as any other."""
+    frosts: dict[str, Any] = {"last_frost": {"half": "1 May"}, "first_frost": {"half": "1 October"}}
+    return site_with({"mean_minima_c": (mean - 5,) * 12, "mean_maxima_c": (mean + 5,) * 12}, **frosts)

@@ -7,6 +7,7 @@ most by which numbers may differ. To hold another helper to facts: one file, and
 from __future__ import annotations
 
 from collections.abc import Callable
+from datetime import date
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -16,6 +17,7 @@ import yaml
 
 from rotasolve.domain.bed import Bed
 from rotasolve.domain.catalogue import Catalogue
+from rotasolve.domain.figure import Figure
 from rotasolve.domain.obstacle import Obstacle
 from rotasolve.domain.scenario import Scenario
 from rotasolve.domain.seasons import period_of
@@ -32,8 +34,12 @@ from rotasolve.relations.ground.lie_of_beds import (
     shadings,
 )
 from rotasolve.relations.ground.lots import lot_of
+from rotasolve.relations.season.courses import percent_of
 from rotasolve.relations.season.frosts import frost_dates
+from rotasolve.relations.season.growing import Growing
 from rotasolve.relations.sun.bed_sun import known_beds, strip_minutes
+from tests.helpers.climates import steady
+from tests.helpers.tiny import crop, figure, start, steady_warmth
 
 FOLDER = Path(__file__).parents[1] / "data" / "golden_facts"
 Fact = dict[str, Any]
@@ -119,6 +125,19 @@ def _sun_minutes(fact: Fact) -> object:
     return strip_minutes(scenario, bed, fact["month"])[fact["strip"] - 1]
 
 
+def _shares(fact: Fact) -> object:
+    loss, season = fact.get("loss"), figure(fact["weeks"], "weeks")
+    warmth = {} if "mean" not in fact else steady_warmth(fruit=True)
+    winter = None if loss is None else figure(loss, "%")
+    record = crop("beet", "goosefoots", **warmth, picking=fact["picking"], winter_loss=winter, starts=[start(0, 60)])
+    record = record.model_copy(update={"harvest_weeks": Figure.model_validate(season)})
+    cover = shelf().cover("open ground")
+    here, there = (steady(mean) for mean in (fact.get("mean", 10), 17))
+    reference = Growing(record, record.starts[0], cover, there)
+    grown = Growing(record, record.starts[0], cover, here, reference=reference)
+    return percent_of(grown, date(2027, 5, 1), fact["ready"], fact["last"])
+
+
 ASK: dict[str, Callable[[Fact], object]] = {
     "frost_dates": _frost_dates,
     "bed_cuts": _bed_cuts,
@@ -130,6 +149,7 @@ ASK: dict[str, Callable[[Fact], object]] = {
     "standing_heights": _standing_heights,
     "bed_gaps": _bed_gaps,
     "sun_minutes": _sun_minutes,
+    "shares": _shares,
 }
 
 

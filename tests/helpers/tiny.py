@@ -60,6 +60,18 @@ def crop(name: str, family: str, height: float = 30, weeks: float = 2, **more: A
     return Crop.model_validate(fields)
 
 
+def steady_warmth(**more: Any) -> dict[str, Any]:
+    """Return fields of a crop that grows from 5 degrees, best from 15 to 20, not from 30; days are known at 15."""
+    return {
+        "degree_days": {"base": figure(5, "degC"), "method": "mean of the day"},
+        "growth_least": figure(5, "degC"),
+        "growth_best": {"low": 15, "typical": 17.5, "high": 20, "unit": "degC", "source": SOURCE},
+        "growth_most": figure(30, "degC"),
+        "days_known_at": figure(15, "degC"),
+        **more,
+    }
+
+
 LETTUCE = crop("lettuce", "daisies", 30)
 """8 May, picked 7 to 20 July, so the ground is taken to 31 July; low."""
 KALE = crop("kale", "cabbages", 70, starts=[start(11, 50)])

@@ -19,7 +19,7 @@ from rotasolve.domain.scenario import Scenario
 from rotasolve.errors import InternalFault
 from rotasolve.relations.ground import lie_of_beds
 from rotasolve.relations.ground.families import FamilyGraph
-from rotasolve.relations.season import frosts, yields
+from rotasolve.relations.season import courses, frosts, yields
 from rotasolve.relations.season.growing import Growing
 from rotasolve.relations.sun import bed_sun
 from rotasolve.solver.cpsat import Limits
@@ -66,6 +66,11 @@ def _ripe_in_half_the_time(patch: pytest.MonkeyPatch) -> None:
 def _two_weeks_milder(patch: pytest.MonkeyPatch) -> None:
     true, weeks = frosts.frost_dates, timedelta(weeks=2)
     replaced(patch, true, lambda *asked: (true(*asked)[0] - weeks, true(*asked)[1] + weeks))
+
+
+def _half_the_share(patch: pytest.MonkeyPatch) -> None:
+    true = courses.percent_of
+    replaced(patch, true, lambda *asked: true(*asked) // 2)
 
 
 def _sun_everywhere(patch: pytest.MonkeyPatch) -> None:
@@ -115,6 +120,7 @@ BY_FACTS: dict[str, tuple[Break, frozenset[str]]] = {
     "a family dropped": (_a_family_forgotten, frozenset({"rest_groups"})),
     "frost dates 14 days mild": (_two_weeks_milder, frozenset({"frost_dates"})),
     "sun everywhere": (_sun_everywhere, frozenset({"sun_minutes"})),
+    "half the share": (_half_the_share, frozenset({"shares"})),
 }
 
 

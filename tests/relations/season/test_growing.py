@@ -23,8 +23,8 @@ from rotasolve.relations.season.growing import POSSIBLE, Growing, growing
 from rotasolve.relations.season.radiation import daily_light
 from rotasolve.relations.season.site_climate import air, nights
 from rotasolve.relations.season.windows import start_window
-from tests.helpers.climates import CAMBRIDGE, INLAND, site_with, warmed
-from tests.helpers.tiny import CATALOGUE, SOURCE, crop, figure, site, start
+from tests.helpers.climates import CAMBRIDGE, INLAND, site_with, steady, warmed
+from tests.helpers.tiny import CATALOGUE, SOURCE, crop, figure, site, start, steady_warmth
 
 SHIPPED = load_catalogue()
 OPEN, TUNNEL = SHIPPED.cover("open ground"), SHIPPED.cover("tunnel")
@@ -33,26 +33,12 @@ MAY = date(2027, 5, 1)
 FROST: dict[str, Any] = {"last_frost": {"half": "1 May"}, "first_frost": {"half": "1 October"}}
 
 
-def steady(mean: float) -> Site:
-    """Return a site of that mean all year, 5 degrees warmer by day and 5 colder by night: as much sun as any other."""
-    return site_with({"mean_minima_c": (mean - 5,) * 12, "mean_maxima_c": (mean + 5,) * 12}, **FROST)
-
-
 def warm(**more: Any) -> Crop:
     """Return a hardy crop that grows from 5 degrees, best between 15 and 20, not from 30, ripe 60 days after 1 May.
 
     Its published days are taken at 15 degrees, worth 10 degree days each: it needs 600.
     """
-    return crop(
-        "beet",
-        "goosefoots",
-        starts=[start(0, 60)],
-        degree_days={"base": figure(5, "degC"), "method": "mean of the day"},
-        growth_least=figure(5, "degC"),
-        growth_best={"low": 15, "typical": 17.5, "high": 20, "unit": "degC", "source": SOURCE},
-        growth_most=figure(30, "degC"),
-        **{"days_known_at": figure(15, "degC"), "weeks": 8, **more},
-    )
+    return crop("beet", "goosefoots", weeks=8, starts=[start(0, 60)], **steady_warmth(**more))
 
 
 def grown(record: Crop, where: Site, cover: Cover | None = None, **more: Any) -> Growing:
