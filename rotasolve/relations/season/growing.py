@@ -398,7 +398,7 @@ def _reference(crop: Crop, start: Start, open_ground: Cover) -> Growing | None:
     there = Site(latitude=crop.reference.latitude, climate=crop.reference.climate)
     cover = crop.reference_cover or open_ground
     kinds = [Growing(crop, one, cover, there, quick) for one in (start, *crop.starts) for quick in (False, True)]
-    return next((kind for kind in kinds if kind.air is None or kind.best_growth < math.inf), kinds[0])
+    return next((kind for kind in kinds if kind.air is not None and kind.best_growth < math.inf), kinds[0])
 
 
 @lru_cache(maxsize=4096)
