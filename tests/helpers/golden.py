@@ -25,7 +25,7 @@ from rotasolve.domain.strips import part_breadth_cm, parts_of, strip_depth_cm, s
 from rotasolve.files.crops import load_catalogue
 from rotasolve.files.scenarios import read_scenario
 from rotasolve.files.shipped import shipped_folder
-from rotasolve.relations.ground.garden import make_garden, wanted_crops
+from rotasolve.relations.ground.garden import make_garden
 from rotasolve.relations.ground.grown import casting_height_cm
 from rotasolve.relations.ground.lie_of_beds import (
     height_class,
@@ -34,6 +34,7 @@ from rotasolve.relations.ground.lie_of_beds import (
     shadings,
 )
 from rotasolve.relations.ground.lots import lot_of
+from rotasolve.relations.ground.offer import wanted_crops
 from rotasolve.relations.season.courses import percent_of
 from rotasolve.relations.season.frosts import frost_dates
 from rotasolve.relations.season.growing import Growing

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import date, timedelta
 from functools import cached_property
@@ -13,7 +13,8 @@ from rotasolve.domain.strips import parts_of, strips_in_bed, strips_per_part
 from rotasolve.relations.ground.families import FamilyGraph, RestGroup
 from rotasolve.relations.ground.lie_of_beds import Shading, runs_of, shadings, side_by_side
 from rotasolve.relations.ground.lots import Lot, lot_of
-from rotasolve.relations.ground.sowings import Sowing, offered, pinned_sowing, sowings_of, start_meant
+from rotasolve.relations.ground.offer import Offer, wanted_crops
+from rotasolve.relations.ground.sowings import Sowing, start_meant
 from rotasolve.relations.household.wanted import with_targets
 from rotasolve.relations.season.courses import percent_of
 from rotasolve.relations.season.frosts import frost_dates
@@ -290,58 +291,6 @@ def growing_periods(garden: Garden) -> frozenset[int]:
     return frozenset(found)
 
 
-def wanted_crops(scenario: Scenario) -> frozenset[str]:
-    """Return the crops that a scenario lets into the ground."""
-    household = scenario.household
-    return frozenset(
-        {target.crop for target in household.targets}
-        | {eats.crop for eats in household.eats}
-        | {must.crop for must in household.must_have}
-        | {pin.crop for pin in scenario.pinned}
-        | set(scenario.also_allowed)
-    )
-
-
-class _Offer(Mapping[str, tuple[Sowing, ...]]):
-    """The sowings of each bed, worked out when one is first looked at: many questions about a plan look at none."""
-
-    def __init__(self, scenario: Scenario, catalogue: Catalogue) -> None:
-        self._scenario, self._catalogue = scenario, catalogue
-
-    def __getitem__(self, bed: str) -> tuple[Sowing, ...]:
-        return self._by_bed[bed]
-
-    def __iter__(self) -> Iterator[str]:
-        return iter(self._by_bed)
-
-    def __len__(self) -> int:
-        return len(self._scenario.beds)
-
-    @cached_property
-    def _by_bed(self) -> dict[str, tuple[Sowing, ...]]:
-        scenario, catalogue = self._scenario, self._catalogue
-        crops = {crop.name: crop for crop in catalogue.crops}
-        fresh = {target.crop: frozenset(target.fresh_months) for target in scenario.household.targets}
-        by_cover: dict[str, list[Sowing]] = {}
-        for bed in scenario.beds:
-            if bed.cover not in by_cover:
-                cover = catalogue.cover(bed.cover)
-                by_cover[bed.cover] = [
-                    sowing
-                    for crop in sorted(wanted_crops(scenario))
-                    for sowing in offered(sowings_of(crops[crop], cover, scenario), fresh.get(crop, frozenset()))
-                ]
-        by_bed: dict[str, tuple[Sowing, ...]] = {}
-        for bed in scenario.beds:
-            known = {sowing.name: sowing for sowing in by_cover[bed.cover]}
-            for pin in scenario.pinned:
-                if pin.bed == bed.name:
-                    sowing = pinned_sowing(pin, crops[pin.crop], catalogue.cover(bed.cover), scenario)
-                    known[sowing.name] = sowing
-            by_bed[bed.name] = tuple(known.values())
-        return by_bed
-
-
 def make_garden(scenario: Scenario, catalogue: Catalogue, exact: bool | None = None) -> Garden:
     """Join a scenario with its catalogue, its wishes counted as targets in kilograms.
 
@@ -350,7 +299,7 @@ def make_garden(scenario: Scenario, catalogue: Catalogue, exact: bool | None = N
     """
     scenario = with_targets(scenario, catalogue)
     names = frozenset(bed.name for bed in scenario.beds)
-    offer = _Offer(scenario, catalogue)
+    offer = Offer(scenario, catalogue)
     garden = Garden(scenario, catalogue, names, offer, FamilyGraph(catalogue))
     if exact is None:
         strips = {bed.name: strips_in_bed(bed) for bed in scenario.beds}

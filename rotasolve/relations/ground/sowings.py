@@ -9,7 +9,8 @@ from typing import TYPE_CHECKING
 
 from rotasolve.domain.seasons import first_day, garden_year, period_of, year_end, year_start
 from rotasolve.relations.season.courses import Course, cleared_on, course_of, percent_of
-from rotasolve.relations.season.growing import GOOD, LEAST_PICKING_DAYS, POSSIBLE, Growing, growing
+from rotasolve.relations.season.growing import GOOD, POSSIBLE, Growing, growing
+from rotasolve.relations.season.ripe_crop import LEAST_PICKING_DAYS
 from rotasolve.relations.season.windows import share_of_best, start_days, windows_near, windows_of_year
 
 if TYPE_CHECKING:
@@ -159,9 +160,7 @@ def sowings_of(crop: Crop, cover: Cover, scenario: Scenario) -> list[Sowing]:
 
 def picked_days_of(grown: Growing, day: date) -> tuple[int, ...]:
     """Return for how many days a start may be picked before its ground is cleared, the whole time first."""
-    days = grown.days_until_ripe(day)
-    ready = day + timedelta(days=round(grown.published_days) if days is None else days)
-    return grown.picked_days(day, ready)
+    return grown.picked_days(day, grown.ready_on(day))
 
 
 def offered(sowings: list[Sowing], fresh_months: frozenset[int]) -> list[Sowing]:

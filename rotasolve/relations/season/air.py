@@ -6,12 +6,12 @@ is never warmer than the top of the crop's best range, unless the open air is.
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
-from functools import cached_property, lru_cache
+from functools import lru_cache
 from itertools import accumulate
 from typing import TYPE_CHECKING
 
-from rotasolve.relations.season.daily_curves import DAYS
 from rotasolve.relations.season.degree_days import degree_days_of_day
 from rotasolve.relations.season.estimated_climate import climate_of
 from rotasolve.relations.season.radiation import daily_light
@@ -20,6 +20,7 @@ from rotasolve.relations.season.site_climate import afternoons, nights
 if TYPE_CHECKING:
     from rotasolve.domain.catalogue import Cover
     from rotasolve.domain.climate import Climate
+    from rotasolve.domain.crop import Crop
     from rotasolve.domain.growth import DegreeDayMethod
     from rotasolve.domain.site import Site
 
@@ -56,6 +57,31 @@ class Warmth:
         return 1.0 if mean <= self.best_to else (self.most - mean) / (self.most - self.best_to)
 
 
+@lru_cache(maxsize=1024)
+def warmth_of(crop: Crop) -> Warmth | None:
+    """Return what a crop asks of the air, None if one of its figures is missing.
+
+    Where sources give a range for the base, its low end counts: most bases were fitted in warm places, and a high one
+    has warm crops never ripen in cool summers in which they do (bush tomatoes set out at Wellesbourne, 52 degrees
+    north, gave a full crop by late September in half to most years: Gray, Ward and Steckel, Journal of Agricultural
+    Science).
+    """
+    counted, best, most = crop.degree_days, crop.growth_best, crop.growth_most
+    if counted is None or best is None or most is None:
+        return None
+    least = counted.base if crop.growth_least is None else crop.growth_least
+    return Warmth(
+        base=counted.base.least,
+        ceiling=math.inf if counted.ceiling is None else counted.ceiling.usual,
+        method=counted.method,
+        least=min(least.usual, best.least - 1),
+        best_from=best.least,
+        best=(best.least + best.usual) / 2,
+        best_to=best.most,
+        most=max(most.usual, best.most + 1),
+    )
+
+
 @dataclass(frozen=True)
 class Air:
     """The air for one kind of crop: sums of degree days, of growth (MJ/m2 of light that warmth lets it use), of both.
@@ -67,11 +93,6 @@ class Air:
     warmth: Sums
     growth: Sums
     warm_growth: Sums
-
-    @cached_property
-    def warmth_of_year(self) -> float:
-        """Degree days of a whole year."""
-        return self.warmth[DAYS]
 
     def growth_between(self, begin: int, end: int) -> float:
         """Return the growth from day ``begin`` to the day before ``end``, ground fully covered, in MJ/m2."""

@@ -33,15 +33,16 @@ def course_of(growing: Growing, day: date, picked_days: int | None = None) -> Co
     counts as taken to the end of the half month in which the last harvest falls, so that no half month is shared. A
     crop that is never ripe takes the ground for its published days and yields nothing.
     """
-    days = growing.days_until_ripe(day)
-    ready = day + timedelta(days=round(growing.published_days) if days is None else days)
+    ready = growing.ready_on(day)
     last = growing.last_picking(day, ready)
     if picked_days is not None:
         last = min(last, ready + timedelta(days=picked_days - 1))
     raised, clear = _raised_from(growing, day), last_day(period_of(last))
     if growing.crop.green_manure:
         return Course(raised, None, None, clear, 0)
-    return Course(raised, ready, last, clear, 0 if days is None else percent_of(growing, day, ready, last))
+    return Course(
+        raised, ready, last, clear, percent_of(growing, day, ready, last) if growing.days_until_ripe(day) else 0
+    )
 
 
 def cleared_on(course: Course, growing: Growing, start: date, day: date) -> Course:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import timedelta
 from typing import TYPE_CHECKING
 
 from rotasolve.domain.seasons import garden_year
@@ -64,10 +63,7 @@ def _season(crop: Crop, start: Start, cover: Cover, site: Site, year: int) -> St
     found = []
     for window in windows_of_year(crop, start, cover, site, year):
         grown = growing(crop, start, cover, site)
-        pickings = [
-            day + timedelta(days=grown.days_until_ripe(day) or round(grown.published_days))
-            for day in (window.earliest, window.latest)
-        ]
+        pickings = [grown.ready_on(day) for day in (window.earliest, window.latest)]
         warning = early_start(crop, window.earliest, cover, site)
         found.append(OpenWindow(window, pickings[0], pickings[1], warning))
     closed = None if found else why_closed(crop, start, cover, site, year)

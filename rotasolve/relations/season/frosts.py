@@ -21,7 +21,10 @@ from rotasolve.errors import GardenFault
 from rotasolve.relations.season.daily_curves import DAYS, curve_through
 
 if TYPE_CHECKING:
+    from rotasolve.domain.catalogue import Cover
     from rotasolve.domain.climate import Climate
+    from rotasolve.domain.crop import Crop
+    from rotasolve.domain.figure import Figure
     from rotasolve.domain.site import Site
 
 RISK_SHARE = {"cautious": 0.10, "usual": 0.50, "early": 0.90}
@@ -112,6 +115,27 @@ def frost_dates(site: Site, year: int, share: float = 0.5) -> tuple[date, date]:
             half = date(year + 1, *frost.half)
         dates.append(half + frost_day(frost, share, spring))
     return dates[0], dates[1]
+
+
+def frost_share(crop: Crop, site: Site, cover: Cover) -> float:
+    """Return the chance of being overstepped of the frost dates a crop is held to.
+
+    Hardy crops count from the half-way frost dates, as bulletins do; very tender ones in the open wait for the safe
+    date unless the grower dares (``risk: early``); all others count from the dates of the site's risk.
+    """
+    if crop.hardiness.level == "hardy":
+        return 0.5
+    share = RISK_SHARE[site.risk]
+    waits = crop.hardiness.level == "very tender" and cover.name == "open ground" and site.risk == "usual"
+    return RISK_SHARE["cautious"] if waits else share
+
+
+def counted_from(figure: Figure, weeks: float, last_frost: date, first_frost: date) -> date:
+    """Return the day so many weeks from the frost date that a figure is counted from."""
+    days = timedelta(days=round(weeks * 7))
+    if figure.unit == "weeks after last frost":
+        return last_frost + days
+    return first_frost - days if figure.unit == "weeks before first frost" else first_frost + days
 
 
 def chance_of_frost_beyond(site: Site, day: date) -> tuple[float, float]:

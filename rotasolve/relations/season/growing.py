@@ -27,20 +27,19 @@ from bisect import bisect_left
 from dataclasses import dataclass, field
 from datetime import date, timedelta
 from functools import cached_property, lru_cache
-from itertools import accumulate
 from typing import TYPE_CHECKING
 
-from rotasolve.domain.seasons import garden_year
 from rotasolve.domain.site import Site
-from rotasolve.relations.season.air import YEARS, Air, Warmth, air_of
+from rotasolve.relations.season.air import YEARS, Air, Warmth, air_of, warmth_of
 from rotasolve.relations.season.daily_curves import DAYS, day_number
-from rotasolve.relations.season.estimated_climate import climate_of
-from rotasolve.relations.season.frosts import RISK_SHARE, frost_dates
-from rotasolve.relations.season.site_climate import air, nights
+from rotasolve.relations.season.frosts import counted_from, frost_dates, frost_share
+from rotasolve.relations.season.ripe_crop import LEAST_PICKING_DAYS, RipeCrop
+from rotasolve.relations.season.site_climate import air
 
 if TYPE_CHECKING:
     from rotasolve.domain.catalogue import Cover
     from rotasolve.domain.crop import Crop, Start
+    from rotasolve.domain.figure import Figure
 
 COVERED_AT = 0.6
 FIRST_COVER = 0.05
@@ -49,39 +48,14 @@ FIRST_COVER = 0.05
 GOOD, POSSIBLE, CATCH_CROP = 80, 50, 25
 """From these shares, in per cent of the best start at the site, a start is called good, possible, or a catch crop."""
 
-LEAST_PICKING_DAYS = 7
-"""A crop that frost leaves less than a week of picking is not worth starting: common practice, no source."""
-
 LONG_DAYS = 150
 """Starts whose published days are more than this stand through a winter."""
 
-COLD_NIGHTS = 2.0
-"""Standard deviations of single nights below the mean night: the coldest night in some forty, to be stood."""
-
-ONCE_DAYS, STEP_DAYS = 14, 42
-"""What is lifted once may all be lifted in two weeks, or stand on and be picked as wanted; how long is chosen in steps
-of six weeks. Common practice, no source."""
-
-HALF_SEASON_WEEKS = 6
-"""Leaves picked again and again for at least so long may be cleared half-way, to free the ground."""
-
-NEAR_DAYS = 60
-"""What is started so short before the coldest night belongs to the year after it."""
-
-_DAYS_PAST_FIRST_FROST = {"very tender": 0, "tender": 0, "half-hardy": 21}
-"""How long a crop stands after the first frost: common practice, no source. Hardy crops have no such end."""
-
-_DECEMBER, _APRIL = day_number(date(2001, 12, 1)), day_number(date(2001, 4, 1))
-_WINTER_DAYS = tuple(
-    accumulate((int(n % DAYS + 1 < _APRIL or n % DAYS + 1 >= _DECEMBER) for n in range(DAYS * YEARS)), initial=0)
-)
-"""Days from December to March before each day of three years."""
-_DAYS_PER_MONTH = 365.25 / 12
 _LAST = DAYS * YEARS
 
 
 @dataclass(frozen=True, eq=False)
-class Growing:
+class Growing(RipeCrop):
     """A start of a crop under a cover at a site. ``quick`` counts the shortest published days instead of the usual."""
 
     crop: Crop
@@ -101,6 +75,11 @@ class Growing:
     def air(self) -> Air | None:
         """The air it grows in; None if it is counted in plain days."""
         return None if self.warmth is None else air_of(self.site, self.cover, self.warmth)
+
+    def ready_on(self, day: date) -> date:
+        """Return the first day of picking; what is never ripe counts by its published days."""
+        days = self.days_until_ripe(day)
+        return day + timedelta(days=round(self.published_days) if days is None else days)
 
     @property
     def published_days(self) -> float:
@@ -135,97 +114,12 @@ class Growing:
         found = bisect_left(sums, sums[first] + self.needed) - first
         return None if found > DAYS else max(1, found)
 
-    @property
-    def season_days(self) -> int:
-        """Days over which a crop is picked, or stands ripe, if nothing ends it."""
-        weeks = self.crop.harvest_weeks
-        if self.crop.picking == "once" and self.crop.standing_weeks is not None:
-            weeks = self.crop.standing_weeks
-        return max(LEAST_PICKING_DAYS, round(weeks.usual * 7))
-
-    def last_picking(self, day: date, ready: date) -> date:
-        """Return the last day of picking of a start that is ripe on ``ready``, if it is not cleared before."""
-        last = ready + timedelta(days=self.season_days - 1)
-        end = self.cold_end(day)
-        return last if end is None or end < ready else min(last, end)
-
-    def cold_end(self, day: date) -> date | None:
-        """Return the day on which cold ends what was started on ``day``; None if it stands through the winter.
-
-        A crop with a known limit (``stands_to``) ends when the coldest of some forty nights reaches it, others some
-        days after the first frost by their hardiness.
-        """
-        if self.crop.stands_to is not None and self.crop.hardiness.level in ("hardy", "half-hardy"):
-            return self._limit_after(day)
-        days = _DAYS_PAST_FIRST_FROST.get(self.crop.hardiness.level)
-        if days is None:
-            return None
-        year = garden_year(day, self.site.south)
-        for near in (year, year + 1):
-            if near not in self._first_frosts:
-                self._first_frosts[near] = frost_dates(self.site, near, RISK_SHARE[self.site.risk])[1]
-            end = self._first_frosts[near] + timedelta(days=days + self.cover.days_later)
-            if end >= day:
-                return end
-        return None
-
-    @cached_property
-    def _first_frosts(self) -> dict[int, date]:
-        return {}
-
-    def _limit_after(self, day: date) -> date | None:
-        days = self._days_to_limit[day_number(day) - 1]
-        return None if days is None else day + timedelta(days=days)
-
-    @cached_property
-    def _days_to_limit(self) -> tuple[int | None, ...]:
-        """Days from each day of the year to the cold that ends the crop in the winter to come; None: it stands.
-
-        A start in late winter is not ended by the winter that passes, so only falling temperatures count.
-        """
-        assert self.crop.stands_to is not None
-        climate = climate_of(self.site)
-        level = self.crop.stands_to.usual + COLD_NIGHTS * climate.night_spread - self.cover.night_gain_c
-        days = nights(climate).days
-        found: list[int | None] = [None] * DAYS
-        for number in range(self._coldest + DAYS, self._coldest, -1):
-            here, after = number % DAYS, (number + 1) % DAYS
-            cold = days[here] <= days[here - 1] and days[here] <= level
-            later = None if number == self._coldest + DAYS else found[after]
-            found[here] = 0 if cold else None if later is None else later + 1
-        return tuple(found)
-
-    @cached_property
-    def _coldest(self) -> int:
-        days = nights(climate_of(self.site)).days
-        return days.index(min(days))
-
-    def darkest_day(self, day: date) -> date:
-        """Return the middle of the winter after a start: the coldest night of the year, of the next if it is near."""
-        days = (self._coldest - (day_number(day) - 1)) % DAYS
-        return day + timedelta(days=days if days >= NEAR_DAYS else days + DAYS)
-
-    def picked_days(self, day: date, ready: date) -> tuple[int, ...]:
-        """Return for how many days the crop may be picked before its ground is cleared, the whole time first.
-
-        Leaves may be cleared half-way. Fruit that is picked again and again is not pulled in full bearing. What is
-        lifted once may be lifted in two weeks, or stand on.
-        """
-        whole = (self.last_picking(day, ready) - ready).days + 1
-        if self.crop.green_manure:
-            return (whole,)
-        if self.crop.picking == "repeated":
-            long = self.crop.harvest_weeks.usual >= HALF_SEASON_WEEKS and not self.crop.fruit
-            half = max(LEAST_PICKING_DAYS, self.season_days * 50 // 100)
-            return (whole, half) if long and half < whole else (whole,)
-        return (whole, *range(ONCE_DAYS, whole - 1, STEP_DAYS))
-
     def share(self, day: date, ready: date, last: date) -> float:
         """Return the share, 0 to 1, of a full crop that a start on ``day`` gives, picked from ``ready`` to ``last``."""
         picked = (last - ready).days + 1
         if picked <= 0:
             return 0.0
-        return self._growth_share(day_number(day), (ready - day).days, picked) * self._kept_over_winter(ready, last)
+        return self._growth_share(day_number(day), (ready - day).days, picked) * self.kept_over_winter(ready, last)
 
     def _growth_share(self, number: int, ripe: int, picked: int) -> float:
         if self.air is None or self.reference is None:
@@ -245,14 +139,6 @@ class Growing:
         """The share a start of this time of year gives at best: garlic planted in spring stays small."""
         spring = self.crop.spring_share if self.opens_in_spring else None
         return 1.0 if spring is None else spring.usual / 100
-
-    def _kept_over_winter(self, ready: date, last: date) -> float:
-        """Return the share of what stands that the winter leaves, picked evenly: half of it stands half the time."""
-        if self.crop.winter_loss is None or self.crop.picking != "once":
-            return 1.0
-        begin = day_number(ready) - 1
-        days = _WINTER_DAYS[begin + (last - ready).days + 1] - _WINTER_DAYS[begin]
-        return max(0.0, 1 - self.crop.winter_loss.usual / 100 * days / _DAYS_PER_MONTH / 2)
 
     def _growth(self, number: int, ripe: int, picked: int) -> float:
         assert self.air is not None
@@ -280,8 +166,11 @@ class Growing:
     @cached_property
     def opening(self) -> date:
         """The published first day of the start, counted from the frost dates of some year that the crop is held to."""
+        return self._published(self.start.earliest)
+
+    def _published(self, end: Figure) -> date:
         frosts = frost_dates(self.site, 2001, frost_share(self.crop, self.site, self.cover))
-        return counted_from(self.start.earliest.unit, self.start.earliest.usual, *frosts)
+        return counted_from(end, end.usual, *frosts)
 
     @cached_property
     def best_share(self) -> float:
@@ -297,8 +186,7 @@ class Growing:
         days = [self.opening + timedelta(weeks=week) for week in range(weeks)]
         if not self.stands_the_winter:
             return days
-        frosts = frost_dates(self.site, 2001, frost_share(self.crop, self.site, self.cover))
-        last = counted_from(self.start.latest.unit, self.start.latest.usual, *frosts)
+        last = self._published(self.start.latest)
         return [day for day in days if day <= last] or days[:1]
 
     @property
@@ -339,52 +227,6 @@ class Growing:
     @cached_property
     def _start_shares(self) -> dict[int, float]:
         return {}
-
-
-def frost_share(crop: Crop, site: Site, cover: Cover) -> float:
-    """Return the chance of being overstepped of the frost dates a crop is held to.
-
-    Hardy crops count from the half-way frost dates, as bulletins do; very tender ones in the open wait for the safe
-    date unless the grower dares (``risk: early``); all others count from the dates of the site's risk.
-    """
-    if crop.hardiness.level == "hardy":
-        return 0.5
-    share = RISK_SHARE[site.risk]
-    waits = crop.hardiness.level == "very tender" and cover.name == "open ground" and site.risk == "usual"
-    return RISK_SHARE["cautious"] if waits else share
-
-
-def counted_from(unit: str, weeks: float, last_frost: date, first_frost: date) -> date:
-    """Return the day so many weeks from a frost date."""
-    days = timedelta(days=round(weeks * 7))
-    if unit == "weeks after last frost":
-        return last_frost + days
-    return first_frost - days if unit == "weeks before first frost" else first_frost + days
-
-
-@lru_cache(maxsize=1024)
-def warmth_of(crop: Crop) -> Warmth | None:
-    """Return what a crop asks of the air, None if one of its figures is missing.
-
-    Where sources give a range for the base, its low end counts: most bases were fitted in warm places, and a high one
-    has warm crops never ripen in cool summers in which they do (bush tomatoes set out at Wellesbourne, 52 degrees
-    north, gave a full crop by late September in half to most years: Gray, Ward and Steckel, Journal of Agricultural
-    Science).
-    """
-    counted, best, most = crop.degree_days, crop.growth_best, crop.growth_most
-    if counted is None or best is None or most is None:
-        return None
-    least = counted.base if crop.growth_least is None else crop.growth_least
-    return Warmth(
-        base=counted.base.least,
-        ceiling=math.inf if counted.ceiling is None else counted.ceiling.usual,
-        method=counted.method,
-        least=min(least.usual, best.least - 1),
-        best_from=best.least,
-        best=(best.least + best.usual) / 2,
-        best_to=best.most,
-        most=max(most.usual, best.most + 1),
-    )
 
 
 @lru_cache(maxsize=1024)

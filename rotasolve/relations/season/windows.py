@@ -5,23 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from datetime import date, timedelta
 from functools import lru_cache
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING
 
 from rotasolve.domain.seasons import first_day, garden_year, period_of
 from rotasolve.relations.season.estimated_climate import climate_of
-from rotasolve.relations.season.frosts import frost_dates
-from rotasolve.relations.season.growing import (
-    CATCH_CROP,
-    GOOD,
-    LEAST_PICKING_DAYS,
-    NEAR_DAYS,
-    POSSIBLE,
-    Growing,
-    counted_from,
-    frost_share,
-    growing,
-)
+from rotasolve.relations.season.frosts import counted_from, frost_dates, frost_share
+from rotasolve.relations.season.growing import CATCH_CROP, Growing, growing
 from rotasolve.relations.season.reasons import WindowReason, say_short, weeks_from_frost
+from rotasolve.relations.season.ripe_crop import LEAST_PICKING_DAYS, NEAR_DAYS
 from rotasolve.relations.season.temperature_gates import narrowed, why_never
 
 if TYPE_CHECKING:
@@ -29,9 +20,6 @@ if TYPE_CHECKING:
     from rotasolve.domain.crop import Crop, Start
     from rotasolve.domain.figure import Figure
     from rotasolve.domain.site import Site
-
-Worth = Literal["good", "possible", "catch crop"]
-"""What a start is worth beside the best start at the site: at least 80, 50 or 25 per cent of its crop."""
 
 _DAY = timedelta(days=1)
 
@@ -62,12 +50,12 @@ def start_window(crop: Crop, start: Start, cover: Cover, site: Site, year: int) 
     share = frost_share(crop, site, cover)
     frosts = frost_dates(site, year, share)
     grown = growing(crop, start, cover, site)
-    earliest = counted_from(start.earliest.unit, start.earliest.usual, *frosts)
+    earliest = counted_from(start.earliest, start.earliest.usual, *frosts)
     opens = [_reason(start.earliest, frosts, share, earliest)]
     if grown.opens_in_spring and cover.days_earlier:
         earliest -= timedelta(days=cover.days_earlier)
         opens.append(_cover_reason(cover, f"{cover.days_earlier} days earlier", earliest))
-    latest = counted_from(start.latest.unit, start.latest.usual, *frosts)
+    latest = counted_from(start.latest, start.latest.usual, *frosts)
     closes = [_reason(start.latest, frosts, share, latest)]
     from_last_frost = start.latest.unit == "weeks after last frost"
     if not from_last_frost and cover.days_later:
@@ -115,14 +103,6 @@ def share_of_best(grown: Growing, day: date) -> float:
     return 100 * grown.share_of_start(day) / best if best else 0.0
 
 
-def worth_of(grown: Growing, day: date) -> Worth | None:
-    """Return what a start on a day is worth; None if it does not even give a catch crop."""
-    share = share_of_best(grown, day) + 1e-9
-    if share >= GOOD:
-        return "good"
-    return "possible" if share >= POSSIBLE else "catch crop" if share >= CATCH_CROP else None
-
-
 def _why_no_later(grown: Growing, last: date) -> WindowReason:
     """Return why a start on the day after ``last`` does not pay."""
     beyond, sources = last + _DAY, grown.start.days_to_harvest.source
@@ -163,7 +143,7 @@ def windows_of_year(crop: Crop, start: Start, cover: Cover, site: Site, year: in
     last_opening = None
     if start.earliest.unit == "weeks after last frost":
         frosts = frost_dates(site, year, frost_share(crop, site, cover))
-        last_opening = counted_from(start.earliest.unit, start.earliest.most, *frosts)
+        last_opening = counted_from(start.earliest, start.earliest.most, *frosts)
         last_opening -= timedelta(days=cover.days_earlier)
     return narrowed(window, crop, start, cover, climate_of(site), site.risk, last_opening)
 

@@ -25,7 +25,8 @@ from rotasolve.relations.ground.sowings import (
     pinned_sowing,
     sowings_of,
 )
-from rotasolve.relations.season.growing import GOOD, LEAST_PICKING_DAYS, POSSIBLE, growing
+from rotasolve.relations.season.growing import GOOD, POSSIBLE, growing
+from rotasolve.relations.season.ripe_crop import LEAST_PICKING_DAYS
 from rotasolve.relations.season.windows import start_window
 from tests.helpers.tiny import (
     CATALOGUE,

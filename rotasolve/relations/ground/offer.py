@@ -1,0 +1,65 @@
+"""What may be planted in each bed: the sowings offered to the solver, of the crops that a scenario wants."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from functools import cached_property
+from typing import TYPE_CHECKING
+
+from rotasolve.relations.ground.sowings import Sowing, offered, pinned_sowing, sowings_of
+
+if TYPE_CHECKING:
+    from rotasolve.domain.catalogue import Catalogue
+    from rotasolve.domain.scenario import Scenario
+
+
+def wanted_crops(scenario: Scenario) -> frozenset[str]:
+    """Return the crops that a scenario lets into the ground."""
+    household = scenario.household
+    return frozenset(
+        {target.crop for target in household.targets}
+        | {eats.crop for eats in household.eats}
+        | {must.crop for must in household.must_have}
+        | {pin.crop for pin in scenario.pinned}
+        | set(scenario.also_allowed)
+    )
+
+
+class Offer(Mapping[str, tuple[Sowing, ...]]):
+    """The sowings of each bed, worked out when one is first looked at: many questions about a plan look at none."""
+
+    def __init__(self, scenario: Scenario, catalogue: Catalogue) -> None:
+        self._scenario, self._catalogue = scenario, catalogue
+
+    def __getitem__(self, bed: str) -> tuple[Sowing, ...]:
+        return self._by_bed[bed]
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._by_bed)
+
+    def __len__(self) -> int:
+        return len(self._scenario.beds)
+
+    @cached_property
+    def _by_bed(self) -> dict[str, tuple[Sowing, ...]]:
+        scenario, catalogue = self._scenario, self._catalogue
+        crops = {crop.name: crop for crop in catalogue.crops}
+        fresh = {target.crop: frozenset(target.fresh_months) for target in scenario.household.targets}
+        by_cover: dict[str, list[Sowing]] = {}
+        for bed in scenario.beds:
+            if bed.cover not in by_cover:
+                cover = catalogue.cover(bed.cover)
+                by_cover[bed.cover] = [
+                    sowing
+                    for crop in sorted(wanted_crops(scenario))
+                    for sowing in offered(sowings_of(crops[crop], cover, scenario), fresh.get(crop, frozenset()))
+                ]
+        by_bed: dict[str, tuple[Sowing, ...]] = {}
+        for bed in scenario.beds:
+            known = {sowing.name: sowing for sowing in by_cover[bed.cover]}
+            for pin in scenario.pinned:
+                if pin.bed == bed.name:
+                    sowing = pinned_sowing(pin, crops[pin.crop], catalogue.cover(bed.cover), scenario)
+                    known[sowing.name] = sowing
+            by_bed[bed.name] = tuple(known.values())
+        return by_bed
