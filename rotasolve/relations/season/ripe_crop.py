@@ -42,8 +42,10 @@ _DECEMBER, _APRIL = day_number(date(2001, 12, 1)), day_number(date(2001, 4, 1))
 _WINTER_DAYS = tuple(
     accumulate((int(n % DAYS + 1 < _APRIL or n % DAYS + 1 >= _DECEMBER) for n in range(DAYS * YEARS)), initial=0)
 )
-"""Days from December to March before each day of three years."""
+"""Days from December to March before each day of three years, as winter is in the north."""
 _DAYS_PER_MONTH = 365.25 / 12
+_HALF_YEAR = 182
+"""Days by which the seasons of the south lie off."""
 
 
 class RipeCrop:
@@ -142,6 +144,6 @@ class RipeCrop:
         """Return the share of what stands that the winter leaves, picked evenly: half of it stands half the time."""
         if self.crop.winter_loss is None or self.crop.picking != "once":
             return 1.0
-        begin = day_number(ready) - 1
+        begin = day_number(ready) - 1 + (_HALF_YEAR if self.site.south else 0)
         days = _WINTER_DAYS[begin + (last - ready).days + 1] - _WINTER_DAYS[begin]
         return max(0.0, 1 - self.crop.winter_loss.usual / 100 * days / _DAYS_PER_MONTH / 2)

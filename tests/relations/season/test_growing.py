@@ -134,6 +134,20 @@ def test_winter_takes_its_share_of_what_stands(first: str, last: str, per_cent: 
     assert grown(picked, steady(10)).share(MAY, *ends) == 1
 
 
+def test_the_winter_of_the_south_is_half_a_year_off() -> None:
+    # 10 % a month: nothing from December to February, in the south's summer; from June to August, three months of it,
+    # 3 x 10 % of what stands, half of it on average.
+    leek = crop("leek", "onions", starts=[start(0, 160)], picking="once", winter_loss=figure(10, "%"))
+    south = site_with(
+        {"mean_minima_c": (5,) * 12, "mean_maxima_c": (15,) * 12},
+        -50,
+        last_frost={"half": "1 November"},
+        first_frost={"half": "1 April"},
+    )
+    assert grown(leek, south).share(MAY, date(2027, 12, 1), date(2028, 2, 28)) == 1
+    assert grown(leek, south).share(MAY, date(2027, 6, 1), date(2027, 8, 31)) == pytest.approx(0.85, abs=0.2 / 30 / 2)
+
+
 def test_a_crop_that_stands_ends_at_its_own_cold() -> None:
     # The coldest of some forty nights lies two standard deviations of 3.2 below the mean night: a crop that stands to
     # -5 ends when mean nights fall to -5 + 6.4 = 1.4; to -6 at 0.4, colder than Cambridge's coldest mean night.
