@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Protocol
 
 if TYPE_CHECKING:
     from rotasolve.board import Board
+    from rotasolve.domain.claim import Facts
     from rotasolve.domain.hindrance import Hindrance
     from rotasolve.domain.plan import Breach, GoalScore, Plan, Planting
     from rotasolve.relations.ground.garden import Garden
@@ -41,14 +42,21 @@ class Rule(Protocol):
 
 
 class Goal(Protocol):
-    """A soft goal. Its ``score`` recounts from the finished plan what its ``cost`` charges in the solver."""
+    """A soft goal. Its ``score`` recounts from the finished plan what its ``cost`` charges in the solver.
+
+    It hands over facts; ``views/words/goals`` has a file of the same name that says them.
+    """
 
     @property
     def key(self) -> str:
         """The goal's name: its file's name with dashes."""
 
+    @property
+    def reached(self) -> type[Facts]:
+        """The kind of facts that says what a plan reaches."""
+
     def cost(self, garden: Garden, board: Board) -> None:
         """Charge the points the goal loses to the board."""
 
     def score(self, garden: Garden, plan: Plan) -> GoalScore:
-        """Recount the points lost from the plantings."""
+        """Recount the points lost, and what is reached, from the plantings."""

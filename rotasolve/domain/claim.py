@@ -1,6 +1,6 @@
-"""Facts and claims: what a rule hands over of its matter, without words.
+"""Facts and claims: what a rule or a goal hands over of its matter, without words.
 
-``views/words/rules`` says every kind of facts in the grower's units, one file a rule.
+``views/words/rules`` and ``views/words/goals`` say every kind of facts in the grower's units, a file for each.
 """
 
 from __future__ import annotations

@@ -2,10 +2,18 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 from typing import Annotated, Any, ClassVar, Literal
 
-from pydantic import Field, PlainSerializer, PlainValidator, WithJsonSchema
+from pydantic import (
+    Field,
+    PlainSerializer,
+    PlainValidator,
+    TypeAdapter,
+    ValidationError,
+    ValidationInfo,
+    WithJsonSchema,
+)
 
 from rotasolve.domain.claim import Claim, Facts
 from rotasolve.domain.crop import Name, Way
@@ -91,12 +99,38 @@ class TargetOutcome(Record):
         return max(0.0, self.wanted_kg - self.counted_kg)
 
 
+def _of_its_goal(value: object, info: ValidationInfo) -> Facts | None:
+    """Take facts over, and make figures of a file facts again; those of a goal unknown here are left out."""
+    if value is None or isinstance(value, Facts):
+        return value
+    kind = (info.context or {}).get(REACHED, {}).get(info.data.get("goal"))
+    try:
+        return None if kind is None else TypeAdapter[Facts](kind).validate_python(value)
+    except ValidationError:
+        raise ValueError("the figures are not those of the goal") from None
+
+
+REACHED = "what goals reach"
+"""The key, in a validation's context, of the kind of facts that each goal hands over."""
+
+
 class GoalScore(Record):
-    """A soft goal's points lost: recounted from the plantings, never taken from the solver."""
+    """A soft goal's points lost and what the plan reaches, counted from the plantings, never taken from the solver.
+
+    ``reached`` are facts of the goal's own kind, in a file its figures. Files of earlier versions hold a ``sentence``.
+    """
+
+    later: ClassVar = frozenset({"reached", "sentence"})
 
     goal: str
     lost: Annotated[int, Field(ge=0)]
-    sentence: str
+    reached: Annotated[
+        Facts | None,
+        PlainValidator(_of_its_goal),
+        PlainSerializer(lambda facts: asdict(facts) if facts is not None else None),
+        WithJsonSchema({"type": "object"}),
+    ] = None
+    sentence: str = ""
 
 
 class Standing(Record):

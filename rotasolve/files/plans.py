@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any, NoReturn
 
 from pydantic import ValidationError
 
-from rotasolve.domain.plan import PLAN_FORMAT, Plan, Planting
+from rotasolve.domain.plan import PLAN_FORMAT, REACHED, Plan, Planting
 from rotasolve.errors import InputFault
 from rotasolve.files.document import Document, Place, fault_at, quoted
 from rotasolve.files.faults import in_file_order
@@ -183,8 +183,12 @@ def _say_broken(error: json.JSONDecodeError) -> tuple[str, str]:
 
 def _checked(data: str, text: str, name: str) -> Plan:
     """Return the plan of a JSON text, its faults shown at their places in the text of the file."""
+    from rotasolve.goals import GOALS
+
     try:
-        return Plan.model_validate_json(data, strict=True)
+        return Plan.model_validate_json(
+            data, strict=True, context={REACHED: {goal.key: goal.reached for goal in GOALS}}
+        )
     except ValidationError as refusal:
         document = json_document(text, name)
         raise InputFault(

@@ -1,4 +1,4 @@
-"""The soft goals, in the order shown to users. To add one: a file here, a line in ``GOALS``, a test file."""
+"""The soft goals, in the order shown to users. To add one: a file here, its words, a line in ``GOALS``, a test file."""
 
 from rotasolve.goals.empty_ground import EmptyGround
 from rotasolve.goals.few_plantings import FewPlantings

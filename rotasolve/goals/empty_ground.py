@@ -11,8 +11,10 @@ Loosen it
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from rotasolve.domain.claim import Facts
 from rotasolve.domain.plan import GoalScore, Plan
 from rotasolve.domain.seasons import period_of
 from rotasolve.recount.ground import cut_of
@@ -25,10 +27,18 @@ if TYPE_CHECKING:
 POINTS = 1
 
 
+@dataclass(frozen=True)
+class GroundCovered(Facts):
+    """What share of the ground and time of the growing season is planted."""
+
+    covered_percent: int
+
+
 class EmptyGround:
     """Little bare ground."""
 
     key = "empty-ground"
+    reached = GroundCovered
 
     def cost(self, garden: Garden, board: Board) -> None:
         """Charge all ground as empty, then win back what each lot covers."""
@@ -53,4 +63,4 @@ class EmptyGround:
         covered = min(whole, len(ground))
         lost = POINTS * (whole - covered)
         share = round(100 * covered / whole) if whole else 0
-        return GoalScore(goal=self.key, lost=lost, sentence=f"ground covered {share} % of the growing season")
+        return GoalScore(goal=self.key, lost=lost, reached=GroundCovered(share))

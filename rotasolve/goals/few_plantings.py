@@ -13,8 +13,10 @@ Loosen it
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from rotasolve.domain.claim import Facts
 from rotasolve.domain.plan import GoalScore, Plan
 
 if TYPE_CHECKING:
@@ -28,10 +30,20 @@ COVERS_COST_A_SIXTH = 6
 """A green manure asks for less work, and its ground would else lie bare."""
 
 
+@dataclass(frozen=True)
+class PlantingsCounted(Facts):
+    """How many plantings are charged, on how many beds in how many years."""
+
+    plantings: int
+    beds: int
+    years: int
+
+
 class FewPlantings:
     """Few sensible plantings."""
 
     key = "few-plantings"
+    reached = PlantingsCounted
 
     def cost(self, garden: Garden, board: Board) -> None:
         """Charge each sowing used in a bed once, by a mark where it may take several places or lots."""
@@ -56,9 +68,8 @@ class FewPlantings:
         """Count the plantings of the plan, those of one start in one bed as one."""
         told = {(p.bed, p.crop, p.way, p.start, p.clear) for p in plan.plantings if not p.kept}
         lost = sum(_charged(garden.crops[crop].green_manure, garden.scenario.rules) for _, crop, _, _, _ in told)
-        beds, years = max(1, len(garden.scenario.beds)), garden.scenario.years
-        sentence = f"{len(told)} plantings, {len(told) / beds / years:.1f} for each bed and year"
-        return GoalScore(goal=self.key, lost=lost, sentence=sentence)
+        reached = PlantingsCounted(len(told), len(garden.scenario.beds), garden.scenario.years)
+        return GoalScore(goal=self.key, lost=lost, reached=reached)
 
 
 def _points(crop: Crop, rules: Rules) -> int:

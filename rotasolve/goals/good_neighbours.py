@@ -11,8 +11,10 @@ Loosen it
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from rotasolve.domain.claim import Facts
 from rotasolve.domain.plan import GoalScore, Plan
 from rotasolve.domain.seasons import first_day, garden_year, period_of
 from rotasolve.recount.families import helpful_pairs
@@ -34,10 +36,18 @@ def looked_at(garden: Garden) -> list[int]:
     return [periods[len(periods) // 2] for periods in seasons.values()]
 
 
+@dataclass(frozen=True)
+class PairsTogether(Facts):
+    """How often the crops of a helpful pair stand in one bed at the height of a season."""
+
+    times: int
+
+
 class GoodNeighbours:
     """Help stands near."""
 
     key = "good-neighbours"
+    reached = PairsTogether
 
     def cost(self, garden: Garden, board: Board) -> None:
         """Charge every pair as apart, then win back each half month in which both stand."""
@@ -75,6 +85,4 @@ class GoodNeighbours:
                         together += 1
                     else:
                         lost += POINTS
-        times = "1 time" if together == 1 else f"{together} times"
-        sentence = f"helpful neighbours together {times} (pairs in a bed at the height of a season)"
-        return GoalScore(goal=self.key, lost=lost, sentence=sentence)
+        return GoalScore(goal=self.key, lost=lost, reached=PairsTogether(together))

@@ -13,8 +13,10 @@ Loosen it
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from rotasolve.domain.claim import Facts
 from rotasolve.domain.plan import GoalScore, Plan
 from rotasolve.domain.seasons import garden_year
 from rotasolve.recount.harvests import lots_of
@@ -35,10 +37,20 @@ def steps_per_lot(kg: float, target: Target) -> int:
     return 0 if kg <= 0 else max(1, round(STEPS * kg / target.kg))
 
 
+@dataclass(frozen=True)
+class TargetsMet(Facts):
+    """How many of all yearly targets the plan meets in full; ``in_a_poor_year`` if it is poor years that must do."""
+
+    met: int
+    targets: int
+    in_a_poor_year: bool
+
+
 class HouseholdYield:
     """Targets met."""
 
     key = "household-yield"
+    reached = TargetsMet
 
     def cost(self, garden: Garden, board: Board) -> None:
         """Charge each step short of a target, and each step of glut."""
@@ -62,18 +74,16 @@ class HouseholdYield:
     def score(self, garden: Garden, plan: Plan) -> GoalScore:
         """Recount the steps from the plantings, lot by lot."""
         household = garden.scenario.household
-        lost, missed, glut = 0, [], int(household.surplus == "avoid")
+        lost, missed, glut = 0, 0, int(household.surplus == "avoid")
         for target in household.targets:
             for year in garden.scenario.planned_years:
                 got = sum(_steps_of_plantings(garden, plan, target, year))
                 short = max(0, STEPS - got)
                 lost += short * POINTS_PER_STEP * target.weight + glut * max(0, got - GLUT_FROM)
-                if short:
-                    missed.append(short)
+                missed += bool(short)
         wishes = len(household.targets) * garden.scenario.years
-        in_poor_years = " even in a poor year" if household.meet_targets_at == "low yield" else ""
-        sentence = f"{wishes - len(missed)} of {wishes} yearly targets met in full{in_poor_years}"
-        return GoalScore(goal=self.key, lost=lost, sentence=sentence)
+        reached = TargetsMet(wishes - missed, wishes, household.meet_targets_at == "low yield")
+        return GoalScore(goal=self.key, lost=lost, reached=reached)
 
 
 def _steps_of_choice(garden: Garden, choice: Choice, target: Target) -> int:

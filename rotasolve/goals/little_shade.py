@@ -16,10 +16,12 @@ Loosen it
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from datetime import timedelta
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
+from rotasolve.domain.claim import Facts
 from rotasolve.domain.plan import GoalScore
 from rotasolve.domain.seasons import last_day, period_of
 from rotasolve.domain.strips import strips_in_bed
@@ -102,10 +104,18 @@ def _taken_by(garden: Garden, planting: Planting) -> int:
     return STEP * round(POINTS * whole * in_lot / cut_of(caster).strips / 1000 / STEP) * lots
 
 
+@dataclass(frozen=True)
+class SunTaken(Facts):
+    """Whether the sun taken from other beds is counted at all."""
+
+    is_counted: bool
+
+
 class LittleShade:
     """Sun for the neighbours."""
 
     key = "little-shade"
+    reached = SunTaken
 
     def cost(self, garden: Garden, board: Board) -> None:
         """Charge each lot with what it takes from other beds: no variable of its own is needed."""
@@ -122,8 +132,6 @@ class LittleShade:
 
     def score(self, garden: Garden, plan: Plan) -> GoalScore:
         """Recount from the plantings' dates and strips, lot by lot."""
-        lost = 0
-        for planting in plan.plantings if _goal_is_on(garden) else ():
-            lost += _taken_by(garden, planting)
-        sentence = "nothing known of the beds' places" if not _goal_is_on(garden) else "sun taken from other beds"
-        return GoalScore(goal=self.key, lost=lost, sentence=sentence)
+        is_on = _goal_is_on(garden)
+        lost = sum(_taken_by(garden, planting) for planting in plan.plantings) if is_on else 0
+        return GoalScore(goal=self.key, lost=lost, reached=SunTaken(is_on))

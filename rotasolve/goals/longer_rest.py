@@ -11,9 +11,11 @@ Loosen it
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from itertools import combinations
 from typing import TYPE_CHECKING
 
+from rotasolve.domain.claim import Facts
 from rotasolve.domain.plan import GoalScore, Plan
 from rotasolve.domain.seasons import garden_year
 from rotasolve.recount.families import restings
@@ -27,10 +29,18 @@ if TYPE_CHECKING:
 POINTS = 15
 
 
+@dataclass(frozen=True)
+class EarlyReturns(Facts):
+    """How often a family comes back later than it must and sooner than wished."""
+
+    returns: int
+
+
 class LongerRest:
     """A year more than the rule asks."""
 
     key = "longer-rest"
+    reached = EarlyReturns
 
     def cost(self, garden: Garden, board: Board) -> None:
         """Charge each pair of host years that lies between the hard and the wished gap."""
@@ -78,8 +88,4 @@ class LongerRest:
                 for one, other in combinations(sorted(planned | past), 2):
                     if other in planned and group.gap < other - one <= group.gap_wished:
                         pairs += 1
-        return GoalScore(
-            goal=self.key,
-            lost=POINTS * pairs,
-            sentence=f"{pairs} {'return' if pairs == 1 else 'returns'} a year or more sooner than wished",
-        )
+        return GoalScore(goal=self.key, lost=POINTS * pairs, reached=EarlyReturns(pairs))

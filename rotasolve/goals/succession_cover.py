@@ -13,9 +13,11 @@ Loosen it
 from __future__ import annotations
 
 from collections.abc import Container, Iterator
+from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
+from rotasolve.domain.claim import Facts
 from rotasolve.domain.plan import GoalScore, Plan
 from rotasolve.domain.seasons import garden_year, last_day, period_of
 from rotasolve.relations.household.outcomes import fresh_periods, picked_in
@@ -37,10 +39,19 @@ def _wished(garden: Garden, months: Container[int]) -> Iterator[int]:
         day = last_day(period_of(day)) + timedelta(days=1)
 
 
+@dataclass(frozen=True)
+class FreshHalfMonths(Facts):
+    """In how many of the half months wished there is something to pick."""
+
+    picked: int
+    wished: int
+
+
 class SuccessionCover:
     """Something to pick."""
 
     key = "succession-cover"
+    reached = FreshHalfMonths
 
     def cost(self, garden: Garden, board: Board) -> None:
         """Charge each wished half month in which nothing of the crop is picked."""
@@ -70,5 +81,4 @@ class SuccessionCover:
                 if not picked_in(ours, period):
                     bare += 1
                     lost += POINTS * target.weight
-        sentence = f"something to pick in {wished - bare} of {wished} half months wished"
-        return GoalScore(goal=self.key, lost=lost, sentence=sentence)
+        return GoalScore(goal=self.key, lost=lost, reached=FreshHalfMonths(wished - bare, wished))

@@ -7,9 +7,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from rotasolve.domain.plan import Harvest, Plan, Planting
+from rotasolve.domain.plan import GoalScore, Harvest, Plan, Planting
 from rotasolve.errors import FileTrouble, InputFault
 from rotasolve.files.plans import plan_text, read_plan, read_plan_text, write_plan
+from rotasolve.goals.household_yield import TargetsMet
+from tests.helpers.words import said
 
 PLAN = Plan(
     made_by="rotasolve 0",
@@ -48,6 +50,28 @@ def test_plan_comes_back_equal_and_the_same_to_the_byte(tmp_path: Path) -> None:
     assert file.read_bytes() == first
     assert first.endswith(b"}\n")
     assert first.startswith(b'{\n "format": 1,\n "made_by"')
+
+
+SCORE = GoalScore(goal="household-yield", lost=1204, reached=TargetsMet(1, 2, in_a_poor_year=False))
+
+
+def test_what_goals_reach_is_kept_in_figures_and_said_when_read() -> None:
+    text = plan_text(PLAN.model_copy(update={"goals": (SCORE,)}))
+    told = '{"goal": "household-yield", "lost": 1204, "reached": {"met": 1, "targets": 2, "in_a_poor_year": false}}'
+    assert told in text
+    (read,) = read_plan_text(text, "p.json").goals
+    assert read == SCORE
+    assert said(read) == "1 of 2 yearly targets met in full"
+    (unknown,) = read_plan_text(text.replace("household-yield", "of-later"), "p.json").goals
+    assert (unknown.lost, unknown.reached, said(unknown)) == (1204, None, "")
+    assert refused(text.replace('"met": 1', '"met": "most"'))[0].endswith("the figures are not those of the goal")
+
+
+def test_a_file_of_before_says_what_goals_reach_in_its_own_words() -> None:
+    text = plan_text(PLAN).replace('"goals": []', '"goals": [{"goal": "empty-ground", "lost": 3, "sentence": "bare"}]')
+    plan = read_plan_text(text, "p.json")
+    assert [said(goal) for goal in plan.goals] == ["bare"]
+    assert read_plan_text(plan_text(plan), "p.json") == plan
 
 
 def test_plan_is_not_overwritten_unasked(tmp_path: Path) -> None:

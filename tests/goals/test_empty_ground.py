@@ -6,6 +6,7 @@ from rotasolve.goals.empty_ground import EmptyGround
 from rotasolve.relations.ground.garden import make_garden
 from tests.helpers.agree import lost_both_ways, lots_of, number_of, plan_of
 from tests.helpers.tiny import CATALOGUE, bed, catalogue, crop, figure, scenario
+from tests.helpers.words import said
 
 GOAL = EmptyGround()
 
@@ -39,4 +40,4 @@ def test_says_the_share_covered() -> None:
     garden = make_garden(scenario(["lettuce"]), CATALOGUE)
     chosen = [number_of(garden, "lettuce", 2027, strip) for strip in (1, 2)]
     plan = plan_of(garden, lots_of(garden, chosen))
-    assert GOAL.score(garden, plan).sentence == "ground covered 46 % of the growing season"
+    assert said(GOAL.score(garden, plan)) == "ground covered 46 % of the growing season"

@@ -1,22 +1,18 @@
-"""What every goal file must be: named after its key, documented in three parts, listed once, and tested."""
+"""What every goal file must be: named after its key, documented in three parts, listed once, said, and tested."""
 
 from __future__ import annotations
 
-import ast
-import importlib
-import inspect
-import re
 from pathlib import Path
 
 import pytest
 
 import rotasolve.goals
+import rotasolve.views.words.goals
 from rotasolve.goals import GOALS
+from rotasolve.views.words.saying import say
+from tests.helpers.every import assert_manual_page, assert_tested, kinds_of_facts, stems_of, texts_put_together
 
-PACKAGE = Path(inspect.getfile(rotasolve.goals)).parent
-TESTS = Path(__file__).parent
-STEMS = sorted(file.stem for file in PACKAGE.glob("*.py") if file.stem != "__init__")
-PARTS = ["What it asks", "Why", "Loosen it"]
+STEMS = stems_of(rotasolve.goals)
 
 
 @pytest.mark.parametrize("stem", STEMS)
@@ -31,16 +27,27 @@ def test_every_listed_goal_has_a_file() -> None:
 
 @pytest.mark.parametrize("stem", STEMS)
 def test_the_docstring_is_a_manual_page_of_three_parts(stem: str) -> None:
-    text = importlib.import_module(f"rotasolve.goals.{stem}").__doc__ or ""
-    parts = dict(re.findall(r"^(\S.*)\n((?:    .*\n?)+)", text, flags=re.MULTILINE))
-    assert list(parts) == PARTS
-    assert all(len(body.strip()) > 20 for body in parts.values())
-    assert text.splitlines()[0].startswith(stem.replace("_", " ").capitalize() + ": ")
+    assert_manual_page(f"rotasolve.goals.{stem}", ["What it asks", "Why", "Loosen it"])
 
 
 @pytest.mark.parametrize("stem", STEMS)
 def test_a_goal_has_a_test_file(stem: str) -> None:
-    file = TESTS / f"test_{stem}.py"
-    assert file.is_file(), f"{file.name} is missing"
-    tests = [node.name for node in ast.parse(file.read_text("utf-8")).body if isinstance(node, ast.FunctionDef)]
-    assert sum(name.startswith("test_") for name in tests) >= 3
+    assert_tested(Path(__file__).parent, stem)
+
+
+@pytest.mark.parametrize("stem", STEMS)
+def test_the_words_file_of_a_goal_says_all_its_facts(stem: str) -> None:
+    kinds = kinds_of_facts(f"rotasolve.goals.{stem}")
+    (goal,) = [goal for goal in GOALS if type(goal).__module__ == f"rotasolve.goals.{stem}"]
+    assert goal.reached in kinds
+    assert {say.dispatch(kind).__module__ for kind in kinds} == {f"rotasolve.views.words.goals.{stem}"}
+
+
+def test_there_are_no_words_for_a_goal_that_is_not() -> None:
+    assert stems_of(rotasolve.views.words.goals) == STEMS
+
+
+@pytest.mark.parametrize("stem", STEMS)
+def test_a_goal_makes_no_sentences(stem: str) -> None:
+    """No text with blanks is put together in a goal but the name of a variable: words belong into its words file."""
+    assert texts_put_together(f"rotasolve.goals.{stem}") == []

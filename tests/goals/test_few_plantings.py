@@ -13,6 +13,7 @@ from rotasolve.goals.few_plantings import FewPlantings
 from rotasolve.referee import blank_plan
 from rotasolve.relations.ground.garden import make_garden
 from tests.helpers.tiny import CATALOGUE, bed, planting, scenario
+from tests.helpers.words import said
 
 GOAL = FewPlantings()
 LETTUCE = planting("lettuce", (1,), "2027-05-08", "2027-07-31", "2027-07-07")
@@ -73,4 +74,4 @@ def test_the_sentence_counts_them_for_each_bed_and_year() -> None:
     wish = scenario(["lettuce", "bean"], [bed("bed", 2), bed("other", 2)], years=2)
     plan: Plan = blank_plan(wish, (LETTUCE, BEAN))
     # 2 plantings in 2 beds and 2 years.
-    assert GOAL.score(make_garden(wish, CATALOGUE), plan).sentence == "2 plantings, 0.5 for each bed and year"
+    assert said(GOAL.score(make_garden(wish, CATALOGUE), plan)) == "2 plantings, 0.5 for each bed and year"

@@ -7,6 +7,7 @@ from rotasolve.goals.good_neighbours import GoodNeighbours, looked_at
 from rotasolve.relations.ground.garden import Garden, make_garden
 from tests.helpers.agree import lost_both_ways, lots_of, number_of, plan_of
 from tests.helpers.tiny import CATALOGUE, SOURCE, bed, catalogue, day, scenario
+from tests.helpers.words import said
 
 GOAL = GoodNeighbours()
 HELPFUL = catalogue(
@@ -52,7 +53,7 @@ def test_tradition_alone_is_never_rewarded() -> None:
 def test_says_how_often_they_stand_together() -> None:
     garden = garden_of()
     chosen = [number_of(garden, "lettuce", 2027, strip=1), number_of(garden, "potato", 2027, strip=2)]
-    assert GOAL.score(garden, plan_of(garden, lots_of(garden, chosen))).sentence == (
+    assert said(GOAL.score(garden, plan_of(garden, lots_of(garden, chosen)))) == (
         "helpful neighbours together 1 time (pairs in a bed at the height of a season)"
     )
 

@@ -9,6 +9,7 @@ from rotasolve.referee import recount
 from rotasolve.relations.ground.garden import Garden, make_garden
 from tests.helpers.agree import lost_both_ways, lots_of, number_of, plan_of
 from tests.helpers.tiny import CATALOGUE, SOURCE, bed, catalogue, crop, scenario
+from tests.helpers.words import said
 
 GOAL = HouseholdYield()
 
@@ -62,7 +63,7 @@ def test_the_harvest_counts_in_its_southern_garden_year() -> None:
 def test_says_how_many_targets_are_met() -> None:
     garden = garden_of(2, strips=1, years=2)
     plan = plan_of(garden, lots_of(garden, [number_of(garden, "lettuce", 2027)]))
-    assert GOAL.score(garden, plan).sentence == "1 of 2 yearly targets met in full"
+    assert said(GOAL.score(garden, plan)) == "1 of 2 yearly targets met in full"
 
 
 def test_a_welcome_surplus_costs_nothing() -> None:
@@ -86,4 +87,4 @@ def test_a_target_met_at_the_low_yield() -> None:
         (outcome,) = recount(garden, plan_of(garden, lots_of(garden, chosen))).targets
         assert (outcome.got.low_kg, outcome.got.typical_kg, outcome.got.high_kg) == (1.2, 2, 3.6)
         assert outcome.counted_kg == (2 if at == "typical yield" else 1.2)
-    assert GOAL.score(garden, plan_of(garden, ())).sentence == "0 of 1 yearly targets met in full even in a poor year"
+    assert said(GOAL.score(garden, plan_of(garden, ()))) == "0 of 1 yearly targets met in full even in a poor year"

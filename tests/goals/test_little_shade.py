@@ -12,6 +12,7 @@ from rotasolve.relations.ground.garden import Garden, make_garden
 from rotasolve.relations.sun.pair_losses import pair_loss
 from tests.helpers.agree import goal_program, lost_both_ways, lots_of, number_of, plan_of
 from tests.helpers.tiny import bed, catalogue, crop, scenario
+from tests.helpers.words import said
 
 GOAL = LittleShade()
 SHELF = catalogue([crop("hop", "hemps", 300), crop("cress", "cabbages", 20)])
@@ -74,7 +75,7 @@ def test_off_without_places_or_where_the_grower_says_so() -> None:
 def test_says_what_it_counts() -> None:
     garden = garden_of()
     plan = plan_of(garden, lots_of(garden, [number_of(garden, "hop", 2027, 1, bed="west")]))
-    assert GOAL.score(garden, plan).sentence == "sun taken from other beds"
+    assert said(GOAL.score(garden, plan)) == "sun taken from other beds"
 
 
 @settings(max_examples=60, deadline=None)

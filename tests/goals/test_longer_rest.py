@@ -8,6 +8,7 @@ from rotasolve.goals.longer_rest import LongerRest
 from rotasolve.relations.ground.garden import Garden, make_garden
 from tests.helpers.agree import lost_both_ways, lots_of, number_of, plan_of
 from tests.helpers.tiny import CATALOGUE, scenario
+from tests.helpers.words import said
 
 GOAL = LongerRest()
 
@@ -48,4 +49,4 @@ def test_by_strip_the_other_strip_costs_nothing() -> None:
 def test_says_how_many_returns_come_early() -> None:
     garden = garden_of()
     plan = plan_of(garden, lots_of(garden, [number_of(garden, "potato", year) for year in (2027, 2030)]))
-    assert GOAL.score(garden, plan).sentence == "1 return a year or more sooner than wished"
+    assert said(GOAL.score(garden, plan)) == "1 return a year or more sooner than wished"

@@ -2,10 +2,6 @@
 
 from __future__ import annotations
 
-import ast
-import importlib
-import inspect
-import re
 from pathlib import Path
 
 import pytest
@@ -19,20 +15,10 @@ from rotasolve.rules import RULES, rule_by_key
 from rotasolve.solver.arrange import inside_board
 from rotasolve.views.words.look import Look
 from rotasolve.views.words.saying import say
+from tests.helpers.every import assert_manual_page, assert_tested, kinds_of_facts, stems_of, texts_put_together
 from tests.helpers.tiny import CATALOGUE, scenario
 
-PACKAGE = Path(inspect.getfile(rotasolve.rules)).parent
-TESTS = Path(__file__).parent
-STEMS = sorted(file.stem for file in PACKAGE.glob("*.py") if file.stem != "__init__")
-PARTS = ["What it asks", "Why", "Breaks it", "Loosen it"]
-
-
-def parts_of_docstring(text: str) -> dict[str, str]:
-    """Return the parts of a manual page: unindented headings, each with its indented text."""
-    found: dict[str, str] = {}
-    for heading, body in re.findall(r"^(\S.*)\n((?:    .*\n?)+)", text, flags=re.MULTILINE):
-        found[heading] = body.strip()
-    return found
+STEMS = stems_of(rotasolve.rules)
 
 
 @pytest.mark.parametrize("stem", STEMS)
@@ -58,46 +44,28 @@ def test_an_unknown_key_is_refused() -> None:
 
 @pytest.mark.parametrize("stem", STEMS)
 def test_the_docstring_is_a_manual_page_of_four_parts(stem: str) -> None:
-    text = importlib.import_module(f"rotasolve.rules.{stem}").__doc__ or ""
-    parts = parts_of_docstring(text)
-    assert list(parts) == PARTS
-    assert all(len(body) > 20 for body in parts.values())
-    assert text.splitlines()[0].startswith(stem.replace("_", " ").capitalize() + ": ")
+    assert_manual_page(f"rotasolve.rules.{stem}", ["What it asks", "Why", "Breaks it", "Loosen it"])
 
 
 @pytest.mark.parametrize("stem", STEMS)
 def test_a_rule_has_a_test_file(stem: str) -> None:
-    file = TESTS / f"test_{stem}.py"
-    assert file.is_file(), f"{file.name} is missing"
-    tests = [node.name for node in ast.parse(file.read_text("utf-8")).body if isinstance(node, ast.FunctionDef)]
-    assert sum(name.startswith("test_") for name in tests) >= 3
-
-
-def kinds_of_facts(stem: str) -> list[type[Facts]]:
-    """Return the kinds of facts a rule's file defines."""
-    module = importlib.import_module(f"rotasolve.rules.{stem}")
-    return [
-        kind
-        for kind in vars(module).values()
-        if isinstance(kind, type) and issubclass(kind, Facts) and kind.__module__ == module.__name__
-    ]
+    assert_tested(Path(__file__).parent, stem)
 
 
 @pytest.mark.parametrize("stem", STEMS)
 def test_a_rule_has_one_kind_of_claim_that_bears_its_key(stem: str) -> None:
-    (claim,) = [kind for kind in kinds_of_facts(stem) if issubclass(kind, Claim)]
+    (claim,) = [kind for kind in kinds_of_facts(f"rotasolve.rules.{stem}") if issubclass(kind, Claim)]
     assert claim.rule == stem.replace("_", "-")
 
 
 @pytest.mark.parametrize("stem", STEMS)
 def test_the_words_file_of_a_rule_says_all_its_facts(stem: str) -> None:
     words = f"rotasolve.views.words.rules.{stem}"
-    assert {say.dispatch(kind).__module__ for kind in kinds_of_facts(stem)} == {words}
+    assert {say.dispatch(kind).__module__ for kind in kinds_of_facts(f"rotasolve.rules.{stem}")} == {words}
 
 
 def test_there_are_no_words_for_a_rule_that_is_not() -> None:
-    words = Path(inspect.getfile(rotasolve.views.words.rules)).parent
-    assert sorted(file.stem for file in words.glob("*.py") if file.stem != "__init__") == STEMS
+    assert stems_of(rotasolve.views.words.rules) == STEMS
 
 
 def test_facts_without_words_are_refused() -> None:
@@ -108,17 +76,7 @@ def test_facts_without_words_are_refused() -> None:
 @pytest.mark.parametrize("stem", STEMS)
 def test_a_rule_makes_no_sentences(stem: str) -> None:
     """No text with blanks is put together in a rule but the name of a variable: words belong into its words file."""
-    tree = ast.parse((PACKAGE / f"{stem}.py").read_text("utf-8"))
-    calls = [node for node in ast.walk(tree) if isinstance(node, ast.Call) and isinstance(node.func, ast.Attribute)]
-    names = [argument for call in calls if ast.unparse(call.func) == "board.variable" for argument in call.args]
-    texts = [
-        part.value
-        for text in ast.walk(tree)
-        if isinstance(text, ast.JoinedStr) and text not in names
-        for part in text.values
-        if isinstance(part, ast.Constant) and isinstance(part.value, str)
-    ]
-    assert [text for text in texts if " " in text.strip()] == []
+    assert texts_put_together(f"rotasolve.rules.{stem}") == []
 
 
 def test_the_rules_that_hold_inside_a_bed_are_posted_when_it_is_laid_out(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -13,6 +13,7 @@ import pytest
 from rotasolve.domain.catalogue import Catalogue
 from rotasolve.domain.plan import Breach, GoalScore, Harvest, Plan, Planting, Standing, TargetOutcome, Verdict
 from rotasolve.domain.scenario import Scenario
+from rotasolve.goals.household_yield import TargetsMet
 from rotasolve.rules.free_ground import GroundClaim, Stretch, TwoCrops
 
 GOLDEN = Path(__file__).parent / "golden"
@@ -142,7 +143,7 @@ def plan() -> Plan:
             ),
             TargetOutcome(crop="kale", year=2028, wanted_kg=4, got=Harvest(low_kg=0, typical_kg=0, high_kg=0)),
         ),
-        goals=(GoalScore(goal="household-yield", lost=1204, sentence="1 of 2 yearly targets met in full"),),
+        goals=(GoalScore(goal="household-yield", lost=1204, reached=TargetsMet(1, 2, in_a_poor_year=False)),),
         standing=Standing(
             outcome="good, not proven",
             lost=1204,

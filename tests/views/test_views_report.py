@@ -102,7 +102,7 @@ def test_the_report_says_what_the_terminal_says(told: Told) -> None:
                 # The way has a column of its own, and how plants stand is said with the distances.
                 short = {"Start": cell.partition(",")[0], "Plants": ""}
                 assert plain(short.get(column.heading, cell)) in text
-    assert all(plain(cell) in text for cells in goal_cells(plan.goals) for cell in cells)
+    assert all(plain(cell) in text for cells in goal_cells(plan.goals, told.look) for cell in cells)
     for caution in cautions_of(plan, told.garden.catalogue, told.garden.scenario):
         assert plain(caution) in text
     for job in told.jobs:

@@ -9,6 +9,7 @@ from rotasolve.views.exports.as_json import SCHEMA_VERSION
 from rotasolve.views.words.cautions import cautions_of
 from rotasolve.views.words.look import Look
 from rotasolve.views.words.reasons import claim_of, say_hindrance, say_reason
+from rotasolve.views.words.standing import say_reached
 from rotasolve.views.words.wording import plain
 
 if TYPE_CHECKING:
@@ -17,7 +18,7 @@ if TYPE_CHECKING:
     from rotasolve.domain.catalogue import Catalogue
     from rotasolve.domain.claim import Claim
     from rotasolve.domain.hindrance import Hindrance
-    from rotasolve.domain.plan import Breach, Plan
+    from rotasolve.domain.plan import Breach, GoalScore, Plan
     from rotasolve.domain.scenario import Scenario
     from rotasolve.views.exports.as_json import Answer
 
@@ -68,11 +69,17 @@ def no_plan_answer(
 
 
 def written_plan(plan: Plan) -> Answer:
-    """Return a plan as it stands in a file, with each of its breaches said beside it."""
+    """Return a plan as it stands in a file, with each of its breaches and what its goals reach said beside it."""
     written: Answer = plan.model_dump(mode="json")
+    written["goals"] = [goal_answer(goal) for goal in plan.goals]
     for told, breach in zip(written["verdict"]["breaches"], plan.verdict.breaches, strict=True):
         told["sentence"] = plain(say_reason(breach, Look()))
     return written
+
+
+def goal_answer(goal: GoalScore) -> Answer:
+    """Return the points a goal loses, with what the plan reaches in figures and in words."""
+    return {**goal.model_dump(mode="json"), "sentence": say_reached(goal, Look())}
 
 
 def reason_answer(reason: Claim | Breach) -> Answer:

@@ -8,7 +8,7 @@ from rotasolve.domain.edits import edits_of
 from rotasolve.domain.seasons import say_day
 from rotasolve.domain.strips import say_strips
 from rotasolve.views.exports.as_json import SCHEMA_VERSION
-from rotasolve.views.exports.plan_json import edited_answer, reason_answer
+from rotasolve.views.exports.plan_json import edited_answer, goal_answer, reason_answer
 from rotasolve.views.words.layout import heading, wrap
 from rotasolve.views.words.reasons import reason_sentence
 from rotasolve.views.words.standing import goal_table
@@ -151,6 +151,6 @@ def refereed_answer(
         "warnings": list(plan.verdict.warnings),
         "points_lost": points_of(plan),
         "points_lost_in_file": points_of(before) if before.goals else None,
-        "goals": [goal.model_dump(mode="json") for goal in plan.goals],
+        "goals": [goal_answer(goal) for goal in plan.goals],
         "targets": [target.model_dump(mode="json") for target in plan.targets],
     }

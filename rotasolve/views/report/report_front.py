@@ -29,7 +29,7 @@ def front(told: Told, notes: tuple[str, ...] = ()) -> dict[str, Any]:
         "verdict": say_verdict(plan),
         "breaches": [reason_sentence(breach, told.look) for breach in plan.verdict.breaches],
         "notes": [*notes, *plan.verdict.warnings],
-        "goals": page_table("Points lost (fewer is better)", GOAL_COLUMNS, goal_cells(plan.goals)),
+        "goals": page_table("Points lost (fewer is better)", GOAL_COLUMNS, goal_cells(plan.goals, told.look)),
         "targets": [table for year in told.years if (table := _targets(told, year)) is not None],
         "cautions": cautions_of(plan, told.garden.catalogue, scenario),
     }

@@ -1,4 +1,4 @@
-"""Facts into words: each file of ``views/words/rules`` teaches ``say`` the kinds of facts that its rule hands over."""
+"""Facts into words: each file of ``views/words/rules`` and ``views/words/goals`` teaches ``say`` its kinds of facts."""
 
 from __future__ import annotations
 
@@ -15,6 +15,6 @@ def say(facts: Facts, look: Look) -> str:
     Raises
     ------
     TypeError
-        If no file of ``views/words/rules`` says facts of this kind.
+        If no file of these says facts of this kind.
     """
     raise TypeError(f"no words are known for {type(facts).__name__}")

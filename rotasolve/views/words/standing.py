@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from rotasolve.views.words.goals import say
 from rotasolve.views.words.layout import Column, table, wrap
 from rotasolve.views.words.wording import plain, say_count, say_number, say_share
 
@@ -64,11 +65,16 @@ def standing_sentences(standing: Standing) -> tuple[str, str]:
     return text, " ".join(found)
 
 
-def goal_cells(goals: Sequence[GoalScore]) -> list[tuple[str, ...]]:
+def say_reached(score: GoalScore, look: Look) -> str:
+    """Say what a plan reaches of a goal; a plan file of an earlier version holds the sentence."""
+    return say(score.reached, look) if score.reached is not None else score.sentence
+
+
+def goal_cells(goals: Sequence[GoalScore], look: Look) -> list[tuple[str, ...]]:
     """Return a row of ``GOAL_COLUMNS`` for each goal."""
-    return [(goal.goal.replace("-", " "), goal.sentence, f"{goal.lost:,}") for goal in goals]
+    return [(goal.goal.replace("-", " "), say_reached(goal, look), f"{goal.lost:,}") for goal in goals]
 
 
 def goal_table(goals: Sequence[GoalScore], look: Look) -> list[str]:
     """Return the points each goal loses; fewer is better."""
-    return table(GOAL_COLUMNS, goal_cells(goals), look)
+    return table(GOAL_COLUMNS, goal_cells(goals, look), look)

@@ -1,0 +1,23 @@
+"""The words of the goals: for each file of ``goals`` one of the same name, which teaches ``say`` its facts."""
+
+from rotasolve.views.words.goals import (
+    empty_ground,
+    few_plantings,
+    good_neighbours,
+    household_yield,
+    little_shade,
+    longer_rest,
+    succession_cover,
+)
+from rotasolve.views.words.saying import say
+
+__all__ = [
+    "empty_ground",
+    "few_plantings",
+    "good_neighbours",
+    "household_yield",
+    "little_shade",
+    "longer_rest",
+    "say",
+    "succession_cover",
+]
