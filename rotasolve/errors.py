@@ -67,6 +67,10 @@ class Unusable(ValueError):
         super().__init__(f"{what}; {mend}")
 
 
+class Missing(ValueError):
+    """A field that a record can do without elsewhere is needed here: said as any field that is left out."""
+
+
 class SolverMissing(RotasolveError):
     """A solver library cannot be imported on this machine."""
 

@@ -5,11 +5,11 @@ from __future__ import annotations
 from typing import Annotated, ClassVar, Literal, Self
 
 from pydantic import Field, ValidationInfo, field_validator, model_validator
-from pydantic_core import PydanticKnownError
 
 from rotasolve.domain.climate import Climate
 from rotasolve.domain.record import Record
 from rotasolve.domain.seasons import DayOfYear
+from rotasolve.errors import Missing
 
 DEFAULT_SPREAD_DAYS = 14.0
 """Standard deviation of a frost date when only one date is known. Five station records of 30 to 37 years gave
@@ -61,7 +61,7 @@ class Site(Record):
     def _given_or_from_climate(cls, frost: Frost | None, info: ValidationInfo) -> Frost | None:
         # A climate with faults is not in the data: its own faults are told, this one might not be one.
         if frost is None and "climate" in info.data and info.data["climate"] is None:
-            raise PydanticKnownError("missing")
+            raise Missing
         return frost
 
     @property

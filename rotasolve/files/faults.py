@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from pydantic import BaseModel
 
+from rotasolve.errors import Missing
 from rotasolve.files.document import quoted
 from rotasolve.files.wording import did_you_mean, nearest, say_error, say_path
 
@@ -15,10 +16,10 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
     from pydantic import ValidationError
-    from pydantic_core import ErrorDetails
 
     from rotasolve.domain.fault import Fault
     from rotasolve.files.document import Document, KeyPath
+    from rotasolve.files.wording import Refused
 
 
 MOST_SHOWN = 100
@@ -45,14 +46,14 @@ def faults_of(refusal: ValidationError, document: Document, model: type[BaseMode
         The record that was asked for; its field names give the "did you mean".
     """
     errors = refusal.errors(include_url=False)
-    missing = {tuple(error["loc"]) for error in errors if error["type"] == "missing"}
+    missing = {tuple(error["loc"]) for error in errors if _is_missing(error)}
     faults = []
     for error in errors:
         if error["type"] == "extra_forbidden":
             faults.append(_unknown_field(tuple(error["loc"]), document, model, missing))
     for error in errors:
         path = tuple(error["loc"])
-        if error["type"] == "missing":
+        if _is_missing(error):
             # What an unknown field was mistaken for has been taken out above: it is reported once.
             if path in missing:
                 faults.append(_missing_field(path, document))
@@ -64,6 +65,10 @@ def faults_of(refusal: ValidationError, document: Document, model: type[BaseMode
         elif error["type"] != "extra_forbidden":
             faults.append(_refused_value(error, path, document, model))
     return in_file_order(faults)
+
+
+def _is_missing(error: Refused) -> bool:
+    return error["type"] == "missing" or isinstance(error.get("ctx", {}).get("error"), Missing)
 
 
 def _unknown_field(path: KeyPath, document: Document, model: type[BaseModel], missing: set[KeyPath]) -> Fault:
@@ -86,7 +91,7 @@ def _missing_field(path: KeyPath, document: Document) -> Fault:
     return document.key_fault(above, f"{say_path(above)} has no {quoted(name)}", f"add a line '{name}: ...'")
 
 
-def _refused_value(error: ErrorDetails, path: KeyPath, document: Document, model: type[BaseModel]) -> Fault:
+def _refused_value(error: Refused, path: KeyPath, document: Document, model: type[BaseModel]) -> Fault:
     if path and path[-1] == "[key]":
         path = path[:-1]
         return document.key_fault(path, *say_error(error, path))

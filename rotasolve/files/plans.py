@@ -21,9 +21,8 @@ from rotasolve.files.wording import did_you_mean, say_error
 if TYPE_CHECKING:
     from pathlib import Path
 
-    from pydantic_core import ErrorDetails
-
     from rotasolve.domain.fault import Fault
+    from rotasolve.files.wording import Refused
 
 _WHOLE_FILE = Place(0, 0)
 LARGEST_PLAN = 50_000_000
@@ -196,7 +195,7 @@ def _checked(data: str, text: str, name: str) -> Plan:
         ) from None
 
 
-def _fault(error: ErrorDetails, document: Document) -> Fault:
+def _fault(error: Refused, document: Document) -> Fault:
     steps = tuple(error["loc"])
     said = _say_steps(steps)
     if error["type"] == "missing":

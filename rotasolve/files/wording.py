@@ -4,18 +4,19 @@ from __future__ import annotations
 
 import difflib
 import re
-from typing import TYPE_CHECKING
+from collections.abc import Mapping
+from typing import TYPE_CHECKING, Any
 
 from rotasolve.errors import Unusable
 from rotasolve.files.document import clean, quoted, say_plain
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping
-
-    from pydantic_core import ErrorDetails
+    from collections.abc import Iterable
 
     from rotasolve.files.document import KeyPath
 
+Refused = Mapping[str, Any]
+"""One error of a record, as pydantic lists it."""
 _LONGEST_MESSAGE = 240
 _SHIFTED = re.compile(
     r"^\s*([-+]?[0-9]+(?:[.,][0-9]+)?)\s*[^\W\d_][^\d]*$|^\s*([-+]?[0-9]+(?:[.,][0-9]+)?)\s*[%\"']\s*$"
@@ -47,7 +48,7 @@ def say_path(path: KeyPath) -> str:
     return f"entry {last + 1} of {say_path(path[:-1])}"
 
 
-def say_error(error: ErrorDetails, path: KeyPath) -> tuple[str, str]:
+def say_error(error: Refused, path: KeyPath) -> tuple[str, str]:
     """Return (what is wrong, what would be accepted) for one error of a record."""
     what, mend = _say(error["type"], error.get("input"), error.get("ctx", {}), say_path(path), error["msg"])
     return _cut(what), _cut(mend)

@@ -57,9 +57,9 @@ def html_page(template: str, paper: Paper = "A4", **values: object) -> str:
 
 def markup(text: str) -> Any:
     """Mark text as HTML already: our own style, and drawings."""
-    from markupsafe import Markup
+    from jinja2.filters import do_mark_safe
 
-    return Markup(text)
+    return do_mark_safe(text)
 
 
 def _style(paper: Paper) -> str:
