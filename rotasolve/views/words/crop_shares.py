@@ -1,0 +1,40 @@
+"""How much of a full crop a planting gives, in words: only where it is less than a good start gives."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from rotasolve.views.words.wording import TIED
+
+if TYPE_CHECKING:
+    from rotasolve.domain.crop import Way
+    from rotasolve.domain.crop_share import CropShare
+
+_NEAREST = 5
+"""Shares are said to the nearest 5 %: the figures behind them are no better."""
+
+
+def say_crop_share(share: CropShare, way: Way) -> str:
+    """Say a share in full: ``a late sowing: about 60 % of a full crop``."""
+    sown = way == "sown in place"
+    begin = {
+        "late": "a late sowing: " if sown else "set out late: ",
+        "early": "an early sowing: " if sown else "set out early: ",
+        "cleared early": "cleared early: ",
+        "in spring": "started in spring, not in autumn: ",
+        "best here": "",
+        "not ripe": "",
+    }[share.why]
+    if share.why == "not ripe":
+        return "not ripe before winter ends it: no crop"
+    more = "; in such a bed no day gives much more" if share.why == "best here" else ""
+    return f"{begin}about {_say_percent(share)} of a full crop{more}"
+
+
+def share_cell(share: CropShare | None) -> str:
+    """Say a share in a column headed ``Of a full crop``: ``late, 60 %``; nothing for a full crop."""
+    return "" if share is None else f"{share.why.replace(' ', TIED)}, {_say_percent(share)}"
+
+
+def _say_percent(share: CropShare) -> str:
+    return f"{_NEAREST * round(share.percent / _NEAREST) or min(share.percent, 1)}{TIED}%"
