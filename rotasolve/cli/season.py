@@ -50,6 +50,7 @@ def season(
     json: AsJson = False,
 ) -> int:
     """Show the season."""
+    from rotasolve.relations.season.cover_heat import cover_heats
     from rotasolve.relations.season.crop_seasons import judge_day, seasons_of
     from rotasolve.relations.season.half_months import half_months
     from rotasolve.views.exports.season_json import season_answer
@@ -68,15 +69,16 @@ def season(
     listed = named or _wanted(place, catalogue)
     seasons = [one for crop in listed for one in seasons_of(crop, used, site, shown)]
     judged = [] if day is None else [one for crop in named for one in judge_day(crop, used, site, day)]
+    heats = [heat for cover in used for heat in cover_heats(cover, listed, site, shown)]
     look = look_of_terminal()
     if json:
-        answer_json(season_answer(place, catalogue, shown, rows, seasons, judged, used))
+        answer_json(season_answer(place, catalogue, shown, rows, seasons, judged, used, heats))
     elif day is not None:
-        answer(day_page(place, catalogue, shown, judged, used, look))
+        answer(day_page(place, catalogue, shown, judged, used, heats, look))
     elif named:
-        answer(crop_season_page(place, catalogue, shown, seasons, used, look))
+        answer(crop_season_page(place, catalogue, shown, seasons, used, heats, look))
     else:
-        answer(season_page(place, shown, rows, seasons, look))
+        answer(season_page(place, shown, rows, seasons, used, heats, look))
     return exit_codes.FINE
 
 

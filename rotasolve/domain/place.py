@@ -7,6 +7,7 @@ from typing import Annotated
 from pydantic import Field
 
 from rotasolve.domain.crop import Name, Way
+from rotasolve.domain.crop_share import CropShare
 from rotasolve.domain.hindrance import Hindrance
 from rotasolve.domain.plan import Planting
 from rotasolve.domain.record import Record
@@ -47,7 +48,7 @@ class Place(Record):
     something else is started in its own strips after it; None if nothing is. ``rest_years`` are the complete years
     without the crop's family between it and the nearest other visit; None if there is none. ``remarks`` say what
     sources say of the crop that stood there last. ``sun`` is the least sun it gets in the months of high sun, where
-    the beds' places or their hours are known.
+    the beds' places or their hours are known. ``crop_share`` is given where it is not a full crop.
     """
 
     planting: Planting
@@ -56,6 +57,7 @@ class Place(Record):
     free_strips: tuple[int, ...] = ()
     free_until: Day | None = None
     rest_years: int | None = None
+    crop_share: CropShare | None = None
     remarks: tuple[str, ...] = ()
 
 

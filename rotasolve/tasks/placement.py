@@ -9,6 +9,7 @@ from rotasolve.domain.seasons import garden_year, period_of, say_year
 from rotasolve.domain.strips import parts_of
 from rotasolve.errors import GardenFault
 from rotasolve.referee import blank_plan
+from rotasolve.relations.ground.crop_shares import crop_share
 from rotasolve.relations.ground.garden import make_garden
 from rotasolve.relations.ground.lie_of_beds import runs_of
 from rotasolve.relations.ground.noon_shade import noon_shade
@@ -153,6 +154,7 @@ def _place(survey: Survey, bed: Bed, sowing: Sowing, strips: tuple[int, ...]) ->
     first, last = period_of(planting.start), period_of(planting.clear)
     standing = [o for o in here if period_of(o.start) <= last and period_of(o.clear) >= first]
     taken = {strip for other in standing for strip in other.strips} | set(strips)
+    cover = survey.garden.catalogue.cover(bed.cover)
     later = [other.start for other in here if set(other.strips) & set(strips) and period_of(other.start) > last]
     return Place(
         planting=planting,
@@ -161,6 +163,7 @@ def _place(survey: Survey, bed: Bed, sowing: Sowing, strips: tuple[int, ...]) ->
         free_strips=tuple(strip for strip in strips_of(bed) if strip not in taken),
         free_until=min(later, default=None),
         rest_years=_rest_years(survey.garden, planting, here),
+        crop_share=crop_share(planting, survey.garden.crops[planting.crop], cover, survey.garden.scenario.site),
         remarks=_remarks(survey.garden, planting, here),
     )
 

@@ -98,7 +98,8 @@ def test_the_report_says_what_the_terminal_says(told: Told) -> None:
             assert all(plain(cell) in text for cell in cells)
         of_year = [planting for planting in plan.plantings if planting.start.year == year]
         for planting in of_year:
-            for column, cell in zip(PLANTING_COLUMNS, planting_cells(planting, year, False, told.look), strict=True):
+            cells = planting_cells(planting, told.shares.get(planting), year, False, told.look)
+            for column, cell in zip(PLANTING_COLUMNS, cells, strict=True):
                 # The way has a column of its own, and how plants stand is said with the distances.
                 short = {"Start": cell.partition(",")[0], "Plants": ""}
                 assert plain(short.get(column.heading, cell)) in text

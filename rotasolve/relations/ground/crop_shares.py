@@ -19,21 +19,19 @@ if TYPE_CHECKING:
     from rotasolve.domain.site import Site
 
 
-def crop_shares(
-    plantings: Iterable[Planting], scenario: Scenario, catalogue: Catalogue
-) -> list[tuple[Planting, CropShare]]:
+def crop_shares(plantings: Iterable[Planting], scenario: Scenario, catalogue: Catalogue) -> dict[Planting, CropShare]:
     """Return the plantings that give less than ``GOOD`` per cent of a full crop, in their order.
 
-    What names a bed, a crop or a way of starting that is not known, as a plan changed by hand may, is left out.
+    What names a bed or a crop that is not known, as a plan changed by hand may, is left out.
     """
     crops = {crop.name: crop for crop in catalogue.crops}
     covers = {bed.name: catalogue.cover(bed.cover) for bed in scenario.beds}
-    found = []
+    found = {}
     for planting in plantings:
         if planting.crop in crops and planting.bed in covers:
             share = crop_share(planting, crops[planting.crop], covers[planting.bed], scenario.site)
             if share is not None:
-                found.append((planting, share))
+                found[planting] = share
     return found
 
 

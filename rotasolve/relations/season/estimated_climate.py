@@ -29,6 +29,9 @@ from rotasolve.relations.season.radiation import radiation_above_air
 if TYPE_CHECKING:
     from rotasolve.domain.site import Site
 
+NIGHTS_ERROR_C, DAYS_ERROR_C = 1.4, 2.9
+"""Root mean square errors of the months with nights above 2 degrees C."""
+
 _TURN = 2 * math.pi / DAYS
 _LEAST_SWING_C = 2.0
 _SWING_C_PER_DEGREE = 0.35

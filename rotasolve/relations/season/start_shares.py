@@ -17,6 +17,7 @@ Part = Literal["good", "possible", "catch crop"]
 """What a start is called by its share of what the best start at the site gives."""
 
 _DAY = timedelta(days=1)
+_SHORT_DAYS = 4
 
 
 @dataclass(frozen=True)
@@ -55,11 +56,17 @@ def shares_in(grown: Growing, window: Window) -> tuple[StartShare, ...]:
 
 
 def parts_in(grown: Growing, window: Window) -> tuple[WindowPart, ...]:
-    """Return the runs of days of a window that are called the same, by date; nothing for a green manure."""
+    """Return the runs of days of a window that are called the same, by date; nothing for a green manure.
+
+    A short run between two others goes with the one before it: ripeness counts whole days, so that shares jump a little
+    from day to day, back and forth over a bound.
+    """
     found: list[WindowPart] = []
     day = window.earliest
     while day <= window.latest and not grown.crop.green_manure:
         part = part_of(grown, day)
+        if len(found) > 1 and found[-1].part != part and (found[-1].last - found[-1].first).days < _SHORT_DAYS - 1:
+            found[-2:] = [WindowPart(found[-2].part, found[-2].first, found[-1].last)]
         first = found.pop().first if found and found[-1].part == part else day
         found.append(WindowPart(part, first, day))
         day += _DAY

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from rotasolve.domain.seasons import MONTHS, say_year
 from rotasolve.domain.strips import say_strips
+from rotasolve.views.words.crop_shares import say_crop_share
 from rotasolve.views.words.layout import wrap
 from rotasolve.views.words.wording import (
     TIED,
@@ -105,6 +106,7 @@ def _facts(group: Sequence[Place], south: bool, look: Look) -> tuple[str, ...]:
         f"{_say_strips(planting.strips, look)}, {say_year(planting.begins_in(south), south)}; "
         f"{say_days(planting, south, look)}",
         ": ".join(part for part in (say_plants(planting), say_harvest(planting)) if part),
+        "" if place.crop_share is None else say_crop_share(place.crop_share, planting.way),
         "; ".join(
             part
             for part in (

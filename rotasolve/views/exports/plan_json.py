@@ -5,8 +5,10 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from rotasolve.domain.edits import edits_of
+from rotasolve.relations.ground.crop_shares import crop_shares
 from rotasolve.views.exports.as_json import SCHEMA_VERSION
 from rotasolve.views.words.cautions import cautions_of
+from rotasolve.views.words.crop_shares import say_crop_share
 from rotasolve.views.words.look import Look
 from rotasolve.views.words.reasons import claim_of, say_hindrance, say_reason
 from rotasolve.views.words.standing import say_reached
@@ -38,7 +40,11 @@ def plan_answer(
     scenario_matches: bool = True,
     warnings: Sequence[str] = (),
 ) -> Answer:
-    """Return a plan with its outcome and what must be told beside it; ``edited`` None if that is unknown."""
+    """Return a plan with its outcome and what must be told beside it; ``edited`` None if that is unknown.
+
+    ``crop_shares`` name the plantings of less than a full crop by their place in the plan, the first being 0.
+    """
+    shares = crop_shares(plan.plantings, scenario, catalogue)
     return {
         "schema_version": SCHEMA_VERSION,
         "outcome": plan.standing.outcome if plan.standing is not None else "unknown",
@@ -46,6 +52,11 @@ def plan_answer(
         "scenario_matches": scenario_matches,
         "edited": edited_answer(plan),
         "plan": written_plan(plan),
+        "crop_shares": [
+            {"planting": place, **told.model_dump(mode="json"), "sentence": plain(say_crop_share(told, planting.way))}
+            for place, planting in enumerate(plan.plantings)
+            if (told := shares.get(planting)) is not None
+        ],
         "warnings": list(warnings),
         "cautions": list(cautions_of(plan, catalogue, scenario)),
     }

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from rotasolve.relations.season.estimated_climate import DAYS_ERROR_C, NIGHTS_ERROR_C, is_estimated
 from rotasolve.relations.season.frosts import frosts_of
 from rotasolve.views.exports.as_json import SCHEMA_VERSION, Answer, sources_in
 
@@ -12,6 +13,7 @@ if TYPE_CHECKING:
 
     from rotasolve.domain.catalogue import Catalogue, Cover
     from rotasolve.domain.scenario import Scenario
+    from rotasolve.relations.season.cover_heat import CoverHeat
     from rotasolve.relations.season.crop_seasons import DayJudged, StartSeason
     from rotasolve.relations.season.half_months import HalfMonth
     from rotasolve.relations.season.reasons import WindowReason
@@ -26,6 +28,7 @@ def season_answer(
     seasons: Iterable[StartSeason],
     days: Iterable[DayJudged],
     covers: Iterable[Cover],
+    heats: Iterable[CoverHeat],
 ) -> Answer:
     """Return half months, windows with reasons, and days judged; temperatures in degrees C, water in mm a day."""
     last, first = frosts_of(scenario.site)
@@ -36,12 +39,14 @@ def season_answer(
             "way": one.way,
             "cover": one.cover,
             "open": one.open,
+            "percent_of_full_crop": one.percent,
             "reason": one.reason,
             "warning": _reason(one.warning),
         }
         for one in days
     ]
-    named = sorted({*sources_in(crops, "sources"), *sources_in(judged, "sources")})
+    hot = [_heat(heat) for heat in heats]
+    named = sorted({key for told in (crops, judged, hot) for key in sources_in(told, "sources")})
     return {
         "schema_version": SCHEMA_VERSION,
         "year": year,
@@ -49,10 +54,13 @@ def season_answer(
         "last_frost": last.model_dump(mode="json"),
         "first_frost": first.model_dump(mode="json"),
         "frost_given": scenario.site.last_frost is not None and scenario.site.first_frost is not None,
+        "climate_estimated": is_estimated(scenario.site),
+        "estimate_error_c": {"nights": NIGHTS_ERROR_C, "days": DAYS_ERROR_C} if is_estimated(scenario.site) else None,
         "half_months": [_half_month(row) for row in rows],
         "windows": crops,
         "days": judged,
         "cautions": {cover.name: cover.caution for cover in covers if cover.caution},
+        "heat_under_covers": hot,
         "sources": {key: catalogue.sources[key].model_dump() for key in named if key in catalogue.sources},
     }
 
@@ -110,6 +118,14 @@ def _season(season: StartSeason) -> Answer:
                 "latest": opened.window.latest.isoformat(),
                 "first_picking": opened.first_picking.isoformat(),
                 "last_start_picking": opened.last_start_picking.isoformat(),
+                "parts": [
+                    {"part": one.part, "first": one.first.isoformat(), "last": one.last.isoformat()}
+                    for one in opened.parts
+                ],
+                "shares": [
+                    {"start": one.first.isoformat(), "percent_of_full_crop": one.percent, "part": one.part}
+                    for one in opened.shares
+                ],
                 "opens": [_reason(reason) for reason in opened.window.opens],
                 "closes": [_reason(reason) for reason in opened.window.closes],
                 "notes": [_reason(reason) for reason in opened.window.notes],
@@ -118,6 +134,18 @@ def _season(season: StartSeason) -> Answer:
             for opened in season.windows
         ],
         "closed": _reason(season.closed),
+    }
+
+
+def _heat(heat: CoverHeat) -> Answer:
+    return {
+        "cover": heat.cover,
+        "crops": list(heat.crops),
+        "bears_c": heat.bears_c,
+        "first": heat.first.isoformat(),
+        "last": heat.last.isoformat(),
+        "hottest_usual_afternoon_c": round(heat.most_c, 2),
+        "sources": list(heat.sources),
     }
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from rotasolve.domain.seasons import say_year
+from rotasolve.relations.ground.crop_shares import crop_shares
 from rotasolve.views.pages.bed_map import bed_map, legend
 from rotasolve.views.pages.editing import say_no_standing
 from rotasolve.views.pages.planting_table import planting_table, plantings_of_year
@@ -16,10 +17,11 @@ from rotasolve.views.words.standing import goal_table, say_standing
 from rotasolve.views.words.wording import clean, say_count
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Mapping, Sequence
 
     from rotasolve.domain.catalogue import Catalogue
-    from rotasolve.domain.plan import Plan
+    from rotasolve.domain.crop_share import CropShare
+    from rotasolve.domain.plan import Plan, Planting
     from rotasolve.domain.scenario import Scenario
     from rotasolve.views.words.look import Look
 
@@ -56,8 +58,9 @@ def plan_page(
         look.width,
     )
     lines += ["", *legend(look, south)]
+    shares = crop_shares(plan.plantings, scenario, catalogue)
     for year in shown_years:
-        lines += _year(scenario, plan, year, shown_beds, look)
+        lines += _year(scenario, plan, shares, year, shown_beds, look)
     if any(outcome.got.typical_kg < outcome.wanted_kg for outcome in plan.targets if outcome.year in shown_years):
         hint = "Some targets are missed: 'rotasolve shortfall SCENARIO PLAN' says what holds them back."
         lines += ["", *wrap(hint, look.text_width)]
@@ -74,7 +77,9 @@ def plan_page(
     return "\n".join(lines) + "\n"
 
 
-def _year(scenario: Scenario, plan: Plan, year: int, beds: Sequence[str], look: Look) -> list[str]:
+def _year(
+    scenario: Scenario, plan: Plan, shares: Mapping[Planting, CropShare], year: int, beds: Sequence[str], look: Look
+) -> list[str]:
     south = scenario.site.south
     said = say_year(year, south)
     lines = ["", *heading(said, look, "=")]
@@ -83,7 +88,7 @@ def _year(scenario: Scenario, plan: Plan, year: int, beds: Sequence[str], look: 
             lines += ["", *bed_map(scenario, plan, bed, year, look)]
     plantings = plantings_of_year(plan, year, south, beds)
     lines += ["", *heading(f"Plantings begun in {said}", look, "-")]
-    lines += planting_table(plantings, year, south, look) or ["none"]
+    lines += planting_table(plantings, shares, year, south, look) or ["none"]
     targets = target_table(plan, year, look)
     if targets:
         lines += ["", *heading(f"Harvest of {said} from all beds, beside what you wish", look, "-"), *targets]

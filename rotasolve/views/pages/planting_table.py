@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from rotasolve.views.words.crop_shares import share_cell
 from rotasolve.views.words.layout import Column, heading, table
 from rotasolve.views.words.wording import TIED, clean, say_count, say_date, say_runs, say_span, say_yield
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Mapping
 
+    from rotasolve.domain.crop_share import CropShare
     from rotasolve.domain.plan import Plan, Planting
     from rotasolve.views.words.look import Look
 
@@ -32,17 +34,20 @@ def plantings_of_year(plan: Plan, year: int, south: bool, beds: Iterable[str]) -
     return sorted(chosen, key=lambda p: (order[p.bed], p.start, p.strips, p.crop))
 
 
-def planting_table(plantings: list[Planting], year: int, south: bool, look: Look) -> list[str]:
-    """Return the lines of the plantings, bed after bed."""
+def planting_table(
+    plantings: list[Planting], shares: Mapping[Planting, CropShare], year: int, south: bool, look: Look
+) -> list[str]:
+    """Return the lines of the plantings, bed after bed; ``shares`` are those of less than a full crop."""
     lines: list[str] = []
     for bed in dict.fromkeys(planting.bed for planting in plantings):
-        rows = [planting_cells(planting, year, south, look) for planting in plantings if planting.bed == bed]
+        rows = [planting_cells(one, shares.get(one), year, south, look) for one in plantings if one.bed == bed]
         lines += [*([""] if lines else []), *heading(clean(bed), look), *table(PLANTING_COLUMNS, rows, look, "  ")]
     return lines
 
 
-def planting_cells(planting: Planting, year: int, south: bool, look: Look) -> tuple[str, ...]:
+def planting_cells(planting: Planting, share: CropShare | None, year: int, south: bool, look: Look) -> tuple[str, ...]:
     """Return a planting's row of ``PLANTING_COLUMNS``."""
+    worth = (say_yield(planting.harvest) if planting.harvest.high_kg else "", share_cell(share))
     ready, last = planting.first_harvest, planting.last_harvest
     return (
         planting.crop,
@@ -52,5 +57,5 @@ def planting_cells(planting: Planting, year: int, south: bool, look: Look) -> tu
         say_span(ready, last, year, south, look) if ready and last else "",
         say_date(planting.clear, year, south),
         f"{planting.plants:,} in{TIED}{say_count(planting.rows, 'row').replace(' ', TIED)}",
-        say_yield(planting.harvest) if planting.harvest.high_kg else "",
+        "; ".join(text for text in worth if text),
     )

@@ -7,8 +7,11 @@ from typing import TYPE_CHECKING
 from rotasolve.domain.seasons import MONTHS, say_year
 from rotasolve.relations.season.frosts import frosts_of
 from rotasolve.views.pages.crop_card import say_source
+from rotasolve.views.pages.start_windows import reason_lines, season_lines, share_legend, window_table
+from rotasolve.views.words.cover_heat import say_cover_heats
+from rotasolve.views.words.estimates import say_estimate
 from rotasolve.views.words.layout import Column, heading, table, wrap
-from rotasolve.views.words.wording import TIED, clean, say_date, say_number, say_span, sentence
+from rotasolve.views.words.wording import TIED, clean, say_date, say_number, sentence
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Sequence
@@ -16,6 +19,7 @@ if TYPE_CHECKING:
     from rotasolve.domain.catalogue import Catalogue, Cover
     from rotasolve.domain.scenario import Scenario
     from rotasolve.domain.site import Frost, Site
+    from rotasolve.relations.season.cover_heat import CoverHeat
     from rotasolve.relations.season.crop_seasons import DayJudged, StartSeason
     from rotasolve.relations.season.half_months import HalfMonth
     from rotasolve.relations.season.reasons import WindowReason
@@ -33,7 +37,6 @@ _COLUMNS = (
     Column("Thirst, mm a day", number=True),
     Column("Rain, mm a day", number=True),
 )
-_WINDOW_COLUMNS = (Column("Crop"), Column("Way"), Column("Cover"), Column("Start"), Column("First picking"))
 _LEGEND = (
     "Frost yet to come (spring, in per cent of years after this day) or come already (autumn, by this day), from the "
     "frost dates."
@@ -46,7 +49,13 @@ _WEATHER_LEGEND = (
 
 
 def season_page(
-    scenario: Scenario, year: int, rows: Sequence[HalfMonth], seasons: Sequence[StartSeason], look: Look
+    scenario: Scenario,
+    year: int,
+    rows: Sequence[HalfMonth],
+    seasons: Sequence[StartSeason],
+    covers: Sequence[Cover],
+    heats: Sequence[CoverHeat],
+    look: Look,
 ) -> str:
     """Return the site's half months, and the windows of some crops as a table."""
     lines = [*_head(scenario, year, look), "", *heading("Half months", look, "-")]
@@ -55,8 +64,8 @@ def season_page(
         lines += wrap(legend, look.text_width)
     if seasons:
         lines += ["", *heading("When to start what", look, "-")]
-        lines += table(_WINDOW_COLUMNS, _window_rows(seasons, year, scenario.site.south, look), look)
-        lines += ["", *wrap("'rotasolve season SCENARIO CROP' says why a window opens and closes.", look.text_width)]
+        lines += window_table(seasons, year, scenario.site.south, look)
+    lines += _notes(say_cover_heats(covers, heats), look)
     return "\n".join(lines) + "\n"
 
 
@@ -65,7 +74,8 @@ def crop_season_page(
     catalogue: Catalogue,
     year: int,
     seasons: Sequence[StartSeason],
-    covers: Iterable[Cover],
+    covers: Sequence[Cover],
+    heats: Sequence[CoverHeat],
     look: Look,
 ) -> str:
     """Return the windows of some crops in full: by way of starting and cover, with the reasons for both ends."""
@@ -73,29 +83,11 @@ def crop_season_page(
     for crop in dict.fromkeys(season.crop for season in seasons):
         lines += ["", *heading(clean(crop), look, "-")]
         for season in (season for season in seasons if season.crop == crop):
-            lines += _season_lines(season, year, scenario.site.south, look)
-    lines += [*cover_notes(covers, look), *_sources(_reasons_in(seasons), catalogue, look)]
+            lines += season_lines(season, year, scenario.site.south, look)
+    lines += share_legend(seasons, look)
+    lines += _notes([*_cautions(covers), *say_cover_heats(covers, heats)], look)
+    lines += _sources([*_reasons_in(seasons), *heats], catalogue, look)
     return "\n".join(lines) + "\n"
-
-
-def _season_lines(season: StartSeason, year: int, south: bool, look: Look) -> list[str]:
-    """Return one way of starting under one cover: each window with its reasons, or why there is none."""
-    lines: list[str] = []
-    place = season.cover if season.cover == "open ground" else f"under {season.cover}"
-    for opened in season.windows:
-        window = opened.window
-        span = say_span(window.earliest, window.latest, year, south, look)
-        first, last = (say_date(day, year, south) for day in (opened.first_picking, opened.last_start_picking))
-        text = f"{season.way}, {place}: {span}; first picking {first} to {last}"
-        lines += wrap(text, look.text_width, "", "  ")
-        lines += _reasons("opens", window.opens, look)
-        lines += _reasons("closes", window.closes, look)
-        lines += _reasons("note", window.notes, look)
-        lines += _reasons("beware", () if opened.warning is None else (opened.warning,), look)
-    if season.closed is not None:
-        lines += wrap(f"{season.way}, {place}: never", look.text_width, "", "  ")
-        lines += _reasons("because", (season.closed,), look)
-    return lines
 
 
 def _reasons_in(seasons: Iterable[StartSeason]) -> Iterator[WindowReason]:
@@ -108,7 +100,7 @@ def _reasons_in(seasons: Iterable[StartSeason]) -> Iterator[WindowReason]:
                 yield opened.warning
 
 
-def _sources(reasons: Iterable[WindowReason], catalogue: Catalogue, look: Look) -> list[str]:
+def _sources(reasons: Iterable[WindowReason | CoverHeat], catalogue: Catalogue, look: Look) -> list[str]:
     lines: list[str] = []
     for key in sorted({key for reason in reasons for key in reason.sources}):
         lines += wrap(f"[{key}] {say_source(key, catalogue.sources.get(key))}", look.text_width, "", "    ")
@@ -120,7 +112,8 @@ def day_page(
     catalogue: Catalogue,
     year: int,
     judged: Sequence[DayJudged],
-    covers: Iterable[Cover],
+    covers: Sequence[Cover],
+    heats: Sequence[CoverHeat],
     look: Look,
 ) -> str:
     """Return whether crops may be started on a day."""
@@ -129,18 +122,20 @@ def day_page(
         place = one.cover if one.cover == "open ground" else f"under {one.cover}"
         verdict = "yes" if one.open else "no"
         lines += wrap(f"{one.crop}, {one.way}, {place}: {verdict}, {one.reason}", look.text_width, "", "  ")
-        lines += _reasons("beware", () if one.warning is None else (one.warning,), look)
+        lines += reason_lines("beware", () if one.warning is None else (one.warning,), look)
     told = (one.warning for one in judged if one.warning is not None)
-    lines += [*cover_notes(covers, look), *_sources(told, catalogue, look)]
+    lines += _notes([*_cautions(covers), *say_cover_heats(covers, heats)], look)
+    lines += _sources([*told, *heats], catalogue, look)
     return "\n".join(lines) + "\n"
 
 
-def cover_notes(covers: Iterable[Cover], look: Look) -> list[str]:
-    """Return the cautions of covers under a heading, none if there are none."""
-    lines: list[str] = []
-    for cover in covers:
-        if cover.caution:
-            lines += wrap(f"- {cover.name}: {sentence(cover.caution)}", look.text_width, "", "  ")
+def _cautions(covers: Iterable[Cover]) -> list[str]:
+    return [f"{cover.name}: {cover.caution}" for cover in covers if cover.caution]
+
+
+def _notes(texts: Sequence[str], look: Look) -> list[str]:
+    """Return what must be told under a heading, nothing if there is nothing."""
+    lines = [line for text in texts for line in wrap(f"- {sentence(text)}", look.text_width, "", "  ")]
     return ["", *heading("Please note", look), *lines] if lines else []
 
 
@@ -151,7 +146,8 @@ def _head(scenario: Scenario, year: int, look: Look) -> list[str]:
     text = f"Last frost {_say_frost(last)}, first frost {_say_frost(first)}, each in one year of two{given}"
     risk = f"risk: {site.risk}"
     head = heading(f"{clean(site.name or scenario.title)}, season {say_year(year, site.south)}", look, "=")
-    return [*head, *wrap(f"{text}; {risk}.", look.text_width, "", "  ")]
+    lines = [*head, *wrap(f"{text}; {risk}.", look.text_width, "", "  ")]
+    return lines + wrap(sentence(estimate), look.text_width, "", "  ") if (estimate := say_estimate(site)) else lines
 
 
 def _say_frost(frost: Frost) -> str:
@@ -178,24 +174,3 @@ def _half_months(site: Site, year: int, rows: Sequence[HalfMonth], look: Look) -
             ]
         cells.append(cell)
     return table(_COLUMNS, cells, look)
-
-
-def _window_rows(
-    seasons: Sequence[StartSeason], year: int, south: bool, look: Look
-) -> Iterable[tuple[str, str, str, str, str]]:
-    for season in seasons:
-        for opened in season.windows:
-            span = say_span(opened.window.earliest, opened.window.latest, year, south, look)
-            picking = say_span(opened.first_picking, opened.last_start_picking, year, south, look)
-            warn = "; opens before the last frost" if opened.warning is not None else ""
-            yield season.crop, season.way.replace(" ", TIED), season.cover, span + warn, picking
-        if season.closed is not None:
-            yield season.crop, season.way.replace(" ", TIED), season.cover, "never", ""
-
-
-def _reasons(label: str, reasons: Iterable[WindowReason], look: Look) -> list[str]:
-    lines: list[str] = []
-    for reason in reasons:
-        cited = f" [{', '.join(reason.sources)}]" if reason.sources else ""
-        lines += wrap(f"{label}: {reason.sentence}{cited}", look.text_width, "    ", "      ")
-    return lines

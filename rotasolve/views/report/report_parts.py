@@ -4,15 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from typing import TYPE_CHECKING, Literal
 
 from rotasolve.domain.seasons import garden_year
+from rotasolve.relations.ground.crop_shares import crop_shares
 from rotasolve.views.words.layout import Column, without_empty
 
 if TYPE_CHECKING:
     from datetime import date
 
-    from rotasolve.domain.plan import Plan
+    from rotasolve.domain.crop_share import CropShare
+    from rotasolve.domain.plan import Plan, Planting
     from rotasolve.domain.supply import CropSupply
     from rotasolve.relations.ground.garden import Garden
     from rotasolve.relations.work.jobs import Job
@@ -31,6 +34,11 @@ class Told:
     supplies: tuple[CropSupply, ...]
     years: tuple[int, ...]
     look: Look
+
+    @cached_property
+    def shares(self) -> dict[Planting, CropShare]:
+        """The plantings that give less than a full crop."""
+        return crop_shares(self.plan.plantings, self.garden.scenario, self.garden.catalogue)
 
     @property
     def south(self) -> bool:

@@ -153,7 +153,7 @@ def _cells(told: Told, number: int, stay: Stay, year: int) -> tuple[str, ...]:
         left = {"Crop": stay.crop, "Strips": say_runs(stay.strips, look), "Sown in place": "before the plan"}
         left["Clear"] = say_date(stay.last, year, told.south)
         return (str(number), *(left.get(column.heading, "") for column in _COLUMNS[1:]))
-    cells = planting_cells(planting, year, told.south, look)
+    cells = planting_cells(planting, told.shares.get(planting), year, told.south, look)
     stand = stand_of(told.garden, planting)
     start = say_date(planting.start, year, told.south)
     return (
