@@ -41,20 +41,24 @@ def supply(
 ) -> int:
     """Show the supply over the year."""
     from rotasolve.files.wording import did_you_mean
+    from rotasolve.relations.household.hungry_gap import springs_of
     from rotasolve.relations.household.supply import supply_of
     from rotasolve.views.pages.supply import supply_answer, supply_page
 
     case = read_case(scenario, own_crops).with_plan(plan)
     supplies = supply_of(case.garden, case.plan.plantings, yields)
+    springs = springs_of(case.garden, supplies)
     known = [one.crop for one in supplies]
     for name in crop or ():
         if name not in known:
             hint = did_you_mean(name, known) or f"the crops are: {', '.join(known)}"
             raise GardenFault(f"neither a target nor the plan has a crop '{name}'; {hint}")
+    if crop:
+        springs = ()
     supplies = tuple(one for one in supplies if not crop or one.crop in crop)
     if json:
-        answer_json(supply_answer(case.scenario, case.catalogue, supplies, yields))
+        answer_json(supply_answer(case.scenario, case.catalogue, supplies, springs, yields))
     else:
-        answer(supply_page(case.scenario, case.catalogue, supplies, yields, look_of_terminal()))
+        answer(supply_page(case.scenario, case.catalogue, supplies, springs, yields, look_of_terminal()))
     warn(case.warnings)
     return exit_codes.FINE

@@ -74,3 +74,22 @@ class CropSupply(Record):
     def left_g(self) -> int:
         """The grams still in store at the end."""
         return self.half_months[-1].in_store_g if self.half_months else 0
+
+
+class SpringSupply(Record):
+    """What is to be eaten in the hungry gap of one spring, or in its three months where there is no gap.
+
+    ``year`` is the garden year. The half months from ``first_period`` to ``last_period`` are the gap if ``hungry``;
+    ``picked_g`` and ``stored_g`` are the grams of each crop picked and eaten from the store then, most first.
+    ``little_g`` is what each half month of a gap falls short of. In the plan's first spring (``begins_plan``) nothing
+    of it can stand from the year before.
+    """
+
+    year: int
+    hungry: bool
+    first_period: int
+    last_period: int
+    picked_g: tuple[tuple[Name, int], ...]
+    stored_g: tuple[tuple[Name, int], ...]
+    little_g: int
+    begins_plan: bool

@@ -8,7 +8,7 @@ and off all above 29 (S24). Yields are counted with covers that are opened in ti
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import timedelta
 from typing import TYPE_CHECKING
 
@@ -20,8 +20,10 @@ if TYPE_CHECKING:
     from collections.abc import Iterable
     from datetime import date
 
-    from rotasolve.domain.catalogue import Cover, CoverName
+    from rotasolve.domain.catalogue import Catalogue, Cover, CoverName
     from rotasolve.domain.crop import Crop
+    from rotasolve.domain.plan import Planting
+    from rotasolve.domain.scenario import Scenario
     from rotasolve.domain.site import Site
 
 
@@ -62,3 +64,21 @@ def cover_heats(cover: Cover, crops: Iterable[Crop], site: Site, year: int) -> t
             most = max(map(afternoon.on, hot))
             found.append(CoverHeat(cover.name, names, bears, hot[0], hot[-1], most, sources))
     return tuple(found)
+
+
+def heats_of(plantings: Iterable[Planting], scenario: Scenario, catalogue: Catalogue) -> list[CoverHeat]:
+    """Return the heat that plantings stand in under covers kept shut, each cover and limit once, in its first year."""
+    covers = {bed.name: catalogue.cover(bed.cover) for bed in scenario.beds}
+    crops = {crop.name: crop for crop in catalogue.crops}
+    site = scenario.site
+    found: dict[tuple[CoverName, float], CoverHeat] = {}
+    for one in sorted(plantings, key=lambda planting: planting.start):
+        if one.bed not in covers or one.crop not in crops:
+            continue
+        for year in range(one.begins_in(site.south), one.ends_in(site.south) + 1):
+            for heat in cover_heats(covers[one.bed], [crops[one.crop]], site, year):
+                if one.start <= heat.last and one.clear >= heat.first:
+                    known = found.get((heat.cover, heat.bears_c), heat)
+                    names = tuple(sorted({*known.crops, one.crop}, key=str.casefold))
+                    found[heat.cover, heat.bears_c] = replace(known, crops=names)
+    return [heat for _, heat in sorted(found.items())]

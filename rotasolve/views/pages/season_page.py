@@ -147,7 +147,9 @@ def _head(scenario: Scenario, year: int, look: Look) -> list[str]:
     risk = f"risk: {site.risk}"
     head = heading(f"{clean(site.name or scenario.title)}, season {say_year(year, site.south)}", look, "=")
     lines = [*head, *wrap(f"{text}; {risk}.", look.text_width, "", "  ")]
-    return lines + wrap(sentence(estimate), look.text_width, "", "  ") if (estimate := say_estimate(site)) else lines
+    return (
+        lines + wrap(f"Climate: {estimate}.", look.text_width, "", "  ") if (estimate := say_estimate(site)) else lines
+    )
 
 
 def _say_frost(frost: Frost) -> str:

@@ -16,6 +16,7 @@ from rotasolve.domain.seasons import (
 )
 from rotasolve.views.exports.as_json import SCHEMA_VERSION
 from rotasolve.views.words.cautions import supply_cautions
+from rotasolve.views.words.hungry_gap import gap_title, say_spring
 from rotasolve.views.words.layout import Column, heading, pad, table, wrap
 from rotasolve.views.words.wording import TIED, clean, say_kg, say_number, sentence
 
@@ -24,7 +25,7 @@ if TYPE_CHECKING:
 
     from rotasolve.domain.catalogue import Catalogue
     from rotasolve.domain.scenario import Scenario
-    from rotasolve.domain.supply import CropSupply, HalfMonthSupply, Spell, YieldLevel
+    from rotasolve.domain.supply import CropSupply, HalfMonthSupply, Spell, SpringSupply, YieldLevel
     from rotasolve.views.words.look import Look
 
 _YEARS: dict[YieldLevel, str] = {"low": "a poor year", "typical": "a usual year", "high": "a good year"}
@@ -49,15 +50,20 @@ _SPELLS = (
 
 
 def supply_page(
-    scenario: Scenario, catalogue: Catalogue, supplies: Sequence[CropSupply], level: YieldLevel, look: Look
+    scenario: Scenario,
+    catalogue: Catalogue,
+    supplies: Sequence[CropSupply],
+    springs: Sequence[SpringSupply],
+    level: YieldLevel,
+    look: Look,
 ) -> str:
-    """Return the supply of a plan as text."""
+    """Return the supply of a plan as text; ``springs`` are left out where only some crops are shown."""
     lines = heading(f"Supply over the year: {clean(scenario.title)}", look, "=")
     lines += wrap(f"Counted with the yields of {_YEARS[level]}.", look.text_width)
     if look.width >= _LEAST_WIDTH and not look.narrow:
         lines += ["", *_maps(scenario, supplies, look)]
     lines += ["", *heading("All years together", look), *_sums(supplies, look)]
-    for title, said in spell_lists(supplies):
+    for title, said in [*gap_lists(springs, scenario.site.south, look), *spell_lists(supplies)]:
         lines += ["", *heading(title, look)]
         for text in said:
             lines += wrap(f"- {text}", look.text_width, "", "  ")
@@ -70,7 +76,11 @@ def supply_page(
 
 
 def supply_answer(
-    scenario: Scenario, catalogue: Catalogue, supplies: Sequence[CropSupply], level: YieldLevel
+    scenario: Scenario,
+    catalogue: Catalogue,
+    supplies: Sequence[CropSupply],
+    springs: Sequence[SpringSupply],
+    level: YieldLevel,
 ) -> dict[str, Any]:
     """Return the supply of a plan for programs: grams by half month, each named by its first day."""
     return {
@@ -106,6 +116,19 @@ def supply_answer(
                 ],
             }
             for supply in supplies
+        ],
+        "springs": [
+            {
+                **spring.model_dump(
+                    mode="json", exclude={"first_period", "last_period", "picked_g", "stored_g", "little_g"}
+                ),
+                "from": first_day(spring.first_period).isoformat(),
+                "to": last_day(spring.last_period).isoformat(),
+                "picked_g": dict(spring.picked_g),
+                "eaten_from_store_g": dict(spring.stored_g),
+                "hungry_below_g": spring.little_g,
+            }
+            for spring in springs
         ],
         "cautions": list(supply_cautions(supplies, catalogue)),
     }
@@ -171,6 +194,11 @@ def _sums(supplies: Sequence[CropSupply], look: Look) -> list[str]:
 def _in_units(supply: CropSupply) -> str:
     wanted, got = (supply.total(what) / 1000 / supply.kg_per_unit for what in ("wanted_g", "harvested_g"))
     return f"{supply.crop}, {say_number(wanted, 0)} {supply.counted_in} wanted, {say_number(got, 0)} harvested"
+
+
+def gap_lists(springs: Sequence[SpringSupply], south: bool, look: Look) -> list[tuple[str, list[str]]]:
+    """Return what is said of the hungry gap of some springs, with its title; nothing for none."""
+    return [(gap_title(springs), [say_spring(spring, south, look) for spring in springs])] if springs else []
 
 
 def spell_lists(supplies: Sequence[CropSupply]) -> list[tuple[str, list[str]]]:

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Literal
 
 from rotasolve.domain.seasons import garden_year
 from rotasolve.relations.ground.crop_shares import crop_shares
+from rotasolve.relations.household.hungry_gap import springs_of
 from rotasolve.views.words.layout import Column, without_empty
 
 if TYPE_CHECKING:
@@ -16,7 +17,7 @@ if TYPE_CHECKING:
 
     from rotasolve.domain.crop_share import CropShare
     from rotasolve.domain.plan import Plan, Planting
-    from rotasolve.domain.supply import CropSupply
+    from rotasolve.domain.supply import CropSupply, SpringSupply
     from rotasolve.relations.ground.garden import Garden
     from rotasolve.relations.work.jobs import Job
     from rotasolve.views.words.look import Look
@@ -39,6 +40,11 @@ class Told:
     def shares(self) -> dict[Planting, CropShare]:
         """The plantings that give less than a full crop."""
         return crop_shares(self.plan.plantings, self.garden.scenario, self.garden.catalogue)
+
+    @cached_property
+    def springs(self) -> tuple[SpringSupply, ...]:
+        """What each spring has to eat."""
+        return springs_of(self.garden, self.supplies)
 
     @property
     def south(self) -> bool:

@@ -12,7 +12,7 @@ from rotasolve.views.drawings.season_drawing import season_rows
 from rotasolve.views.drawings.site_drawing import how_to_read, say_obstacle, site_map
 from rotasolve.views.drawings.svg import Drawing
 from rotasolve.views.pages.planting_table import PLANTING_COLUMNS, planting_cells
-from rotasolve.views.pages.supply import SUM_COLUMNS, spell_lists, sum_cells
+from rotasolve.views.pages.supply import SUM_COLUMNS, gap_lists, spell_lists, sum_cells
 from rotasolve.views.report.report_jobs import CommonNotes, JobWeek, job_weeks
 from rotasolve.views.report.report_parts import PageTable, Told, page_table
 from rotasolve.views.words.bed_year import Panel, Stand, Stay, panels_of, say_bed, say_crops, say_missing, stand_of
@@ -77,6 +77,7 @@ def year_part(told: Told, year: int, common: CommonNotes, parts: SharedParts) ->
     """Return one garden year of the report; its drawings use ``parts``."""
     garden, said = told.garden, say_year(year, told.south)
     supplies = of_year(told.supplies, year, told.south)
+    gaps = gap_lists([spring for spring in told.springs if spring.year == year], told.south, told.look)
     jobs = [job for job in told.jobs if told.year_of(job.day) == year]
     return YearPart(
         key=f"year-{year}",
@@ -87,7 +88,7 @@ def year_part(told: Told, year: int, common: CommonNotes, parts: SharedParts) ->
         sheets=tuple(_sheet(told, bed, year, nth, parts) for nth, bed in enumerate(garden.beds, start=1)),
         harvest=harvest_rows(garden, supplies, year, parts),
         sums=page_table(f"Harvest and what is wanted, {said}", SUM_COLUMNS, sum_cells(supplies)),
-        spells=[(title, sentences) for title, sentences in spell_lists(supplies)[:1] if sentences],
+        spells=[*gaps, *((title, sentences) for title, sentences in spell_lists(supplies)[:1] if sentences)],
         weeks=job_weeks(jobs, garden, told.look, common),
     )
 

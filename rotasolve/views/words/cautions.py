@@ -5,7 +5,10 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from rotasolve.domain.seasons import say_day
+from rotasolve.relations.season.cover_heat import heats_of
 from rotasolve.relations.season.frost_warnings import early_start
+from rotasolve.views.words.cover_heat import say_cover_heats
+from rotasolve.views.words.estimates import say_estimate
 from rotasolve.views.words.layout import wrap
 from rotasolve.views.words.wording import sentence
 
@@ -68,7 +71,10 @@ def cautions_of(plan: Plan, catalogue: Catalogue, scenario: Scenario) -> tuple[s
     of_covers = [f"{', '.join(names)}: {sentence(text)}" for text, names in about.items()]
     keeping = _KEEPING if any(outcome.keep_kg for outcome in plan.targets) else ()
     manure = (_MANURE,) if scenario.manure else ()
-    return (*of_crops, *of_covers, *_early_starts(plan, catalogue, scenario), *keeping, *manure, *_ALWAYS)
+    estimate = tuple(f"Climate: {text}." for text in (say_estimate(scenario.site),) if text)
+    hot = (sentence(text) for text in say_cover_heats(catalogue.covers, heats_of(plan.plantings, scenario, catalogue)))
+    early = _early_starts(plan, catalogue, scenario)
+    return (*of_crops, *of_covers, *hot, *early, *keeping, *manure, *estimate, *_ALWAYS)
 
 
 def _early_starts(plan: Plan, catalogue: Catalogue, scenario: Scenario) -> tuple[str, ...]:

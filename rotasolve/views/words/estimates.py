@@ -12,11 +12,11 @@ if TYPE_CHECKING:
 
 
 def say_estimate(site: Site) -> str:
-    """Say that the climate is estimated, and its error; an empty text if the grower gave one."""
+    """Say that the climate is estimated, and its error, as what it is; empty if the grower gave one."""
     if not is_estimated(site):
         return ""
     nights, days = (f"{say_number(error)}{TIED}degC" for error in (NIGHTS_ERROR_C, DAYS_ERROR_C))
     return (
-        f"The climate is an estimate from latitude and frost dates, by {nights} off for nights and {days} for days in "
-        "the growing season, by more in winter: dates and shares of a crop rest on it"
+        f"an estimate from latitude and frost dates, {nights} off for nights and {days} for days in the growing "
+        "season, more in winter; days of ripeness, windows and yields rest on it"
     )

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from rotasolve.domain.seasons import MONTHS, say_year
 from rotasolve.domain.strips import strip_depth_cm, strips_in_bed
 from rotasolve.relations.season.frosts import frosts_of
+from rotasolve.views.words.estimates import say_estimate
 from rotasolve.views.words.layout import Column, heading, table, wrap
 from rotasolve.views.words.wording import TIED, clean, say_count, say_length, say_number
 
@@ -73,6 +74,7 @@ def summary_facts(scenario: Scenario, look: Look) -> list[tuple[str, str]]:
     crops = crops_in_plan(scenario)
     last_frost, first_frost = frosts_of(site)
     latitude = f"{say_number(abs(site.latitude), 2)} degrees {'south' if south else 'north'}"
+    estimate = say_estimate(site)
     return [
         ("Years", f"{scenario.years} ({years[0]}{f' to {years[1]}' if scenario.years > 1 else ''})"),
         (
@@ -84,6 +86,7 @@ def summary_facts(scenario: Scenario, look: Look) -> list[tuple[str, str]]:
             f"the last {_say_frost(last_frost)}, the first {_say_frost(first_frost)}"
             + ("" if site.last_frost and site.first_frost else ", worked out from the monthly means"),
         ),
+        *([("Climate", estimate)] if estimate else []),
         (
             "Ground",
             f"{say_count(len(scenario.beds), 'bed')}, {say_count(strips_in(scenario), 'strip')}, "
