@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from pathlib import Path
 
 import pytest
@@ -33,13 +34,17 @@ def test_season_shows_half_months_and_windows(run: Run, mild: Path) -> None:
     assert "Last frost 18 April, first frost 19 November" in done.stdout
     assert "worked out from the mean nights" in " ".join(done.stdout.split())
     assert len([line for line in done.stdout.splitlines() if line.startswith(("1 ", "16 "))]) == 24
-    assert "leaf lettuce  sown in place  open ground" in done.stdout
+    # Every bed lies in the open, so that no column says so; then the window, its good days and what they give.
+    assert re.search(r"^leaf lettuce +sown in place +\d+ \w+ . +to \d+ Jul +100 % ", done.stdout, re.MULTILINE)
+    assert "Climate: an estimate" not in done.stdout
 
 
 def test_season_works_without_a_climate(run: Run, tiny: Path) -> None:
     done = run("season", tiny)
     assert done.exit_code == 0, done.stderr
     assert "Soil" not in done.stdout
+    text = " ".join(done.stdout.split())
+    assert "Climate: an estimate from latitude and frost dates, 1.4 degC off for nights and 2.9 degC for days" in text
     assert "Last frost 5 May, first frost 15 October" in done.stdout
 
 
@@ -52,6 +57,48 @@ def test_season_explains_a_crop_under_every_cover(run: Run, mild: Path) -> None:
     assert "opens: mean nights stay above 7.2 degC from 19 May [S24]" in text
     # Lids and doors: the reminder stands beside the windows under covers.
     assert "cold frame: Open the lid on sunny days" in text
+
+
+def test_season_says_what_each_half_month_gives_and_which_starts_are_good(run: Run, mild: Path) -> None:
+    text = " ".join(run("season", mild, "beetroot").stdout.split())
+    assert re.search(r"good \d+ Apr . \d+ Jun, possible \d+ Jun . \d+ Aug, catch crop \d+ Aug . \d+ Aug ", text)
+    assert re.search(r"% of a full crop: Apr 100 100, May \d+ \d+, Jun \d+ \d+, Jul \d+ \d+, Aug \d+ \d+ opens:", text)
+    assert "A plan is offered good ones; possible ones too where you wish months of fresh harvest" in text
+    answer = json.loads(run("season", mild, "beetroot", "--json").stdout)
+    assert answer["climate_estimated"] is False
+    assert answer["estimate_error_c"] is None
+    window = next(one for one in answer["windows"] if one["cover"] == "open ground")["windows"][0]
+    shares = window["shares"]
+    assert shares[0]["start"] == window["earliest"] == window["parts"][0]["first"]
+    assert window["latest"] == window["parts"][-1]["last"]
+    assert {share["part"] for share in shares} == {"good", "possible"}  # the last half month begins possible
+    falling = [share["percent_of_full_crop"] for share in shares if share["start"] >= "2027-07-01"]
+    assert falling == sorted(falling, reverse=True)
+    assert falling[-1] < falling[0]
+
+
+def test_season_says_what_a_late_day_gives_and_the_good_ones(run: Run, mild: Path) -> None:
+    asked = ("season", mild, "beetroot", "--on", "19 August")
+    text = " ".join(run(*asked).stdout.split())
+    answer = json.loads(run(*asked, "--json").stdout)
+    bare = next(one for one in answer["days"] if one["cover"] == "open ground")
+    assert bare["open"] is True
+    assert 25 <= bare["percent_of_full_crop"] < 50  # of the best one, which gives a full crop
+    assert f"a catch crop, {bare['percent_of_full_crop']} % of a full crop; good from " in text
+    shut = json.loads(run("season", mild, "tomato", "--on", "1 August", "--json").stdout)["days"]
+    assert {one["percent_of_full_crop"] for one in shut} == {None}
+
+
+def test_season_warns_of_covers_kept_shut_in_summer(run: Run, mild: Path) -> None:
+    done = run("season", mild, "spinach")
+    text = " ".join(done.stdout.split())
+    # Cambridge: 22.9 degrees in July by day, and 4.2 more in a tunnel (S76); spinach bears 23.9 (S05).
+    assert "tunnel: Kept shut, it is hotter on a usual afternoon than these grow in: spinach (23.9 degC) from " in text
+    heat = json.loads(run("season", mild, "spinach", "--json").stdout)["heat_under_covers"]
+    assert {one["cover"] for one in heat} == {"cold frame", "fleece", "low tunnel", "tunnel"}
+    tunnel = next(one for one in heat if one["cover"] == "tunnel")
+    assert tunnel["hottest_usual_afternoon_c"] == pytest.approx(22.9 + 4.2, abs=0.6)
+    assert {"S05", "S76"} <= set(tunnel["sources"])
 
 
 def test_season_judges_a_day(run: Run, tiny: Path) -> None:

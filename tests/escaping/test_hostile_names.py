@@ -17,6 +17,7 @@ from xml.etree import ElementTree
 import pytest
 
 from rotasolve.relations.ground.garden import make_garden
+from rotasolve.relations.household.hungry_gap import springs_of
 from rotasolve.relations.work.jobs import jobs_of
 from rotasolve.tasks.reporting import Findings, findings_of_plan
 from rotasolve.views.drawings.drawing_files import drawing_files
@@ -182,7 +183,9 @@ TERMINAL: dict[str, Callable[[Findings, Look], str]] = {
     "plan": lambda f, look: plan_page(f.garden.scenario, f.garden.catalogue, f.plan, look),
     "verdict": lambda f, look: refereed_page(f.plan, [], {}, [*BEDS, *CROPS], f.plan, look),
     "summary": lambda f, look: summary_page(f.garden.scenario, look),
-    "supply": lambda f, look: supply_page(f.garden.scenario, f.garden.catalogue, f.supplies, "typical", look),
+    "supply": lambda f, look: supply_page(
+        f.garden.scenario, f.garden.catalogue, f.supplies, springs_of(f.garden, f.supplies), "typical", look
+    ),
     "calendar": lambda f, look: calendar_page(f.garden, f.jobs, look),
 }
 

@@ -52,4 +52,6 @@ def test_a_caution_is_said_once_for_all_its_crops(scenario: Scenario, catalogue:
     told = cautions_of(plan, catalogue, scenario)
     assert told[0] == "kale, summer squash: Wash before eating raw."
     assert told[1] == "cold frame: Open it on sunny days."
-    assert len(told) == 4
+    # The site gives no climate, which is told between what concerns this plan and what concerns all.
+    assert told[2].startswith("Climate: an estimate from latitude and frost dates, 1.4")
+    assert len(told) == 5

@@ -12,7 +12,7 @@ from rotasolve.domain.exchange import Exchange, ExchangePoint
 from rotasolve.domain.plan import Harvest, Plan, TargetOutcome
 from rotasolve.domain.scenario import Scenario
 from rotasolve.domain.seasons import PERIODS_PER_YEAR
-from rotasolve.domain.supply import CropSupply, HalfMonthSupply, Spell
+from rotasolve.domain.supply import CropSupply, HalfMonthSupply, Spell, SpringSupply
 from rotasolve.views.pages.comparison import comparison_page, letter
 from rotasolve.views.pages.exchange import exchange_page
 from rotasolve.views.pages.supply import supply_page
@@ -62,11 +62,36 @@ def supplies() -> tuple[CropSupply, ...]:
     return kale, garlic
 
 
+MARCH = 2027 * PERIODS_PER_YEAR + 4
+SPRINGS = (
+    SpringSupply(
+        year=2027,
+        hungry=True,
+        first_period=MARCH - 2,
+        last_period=MARCH + 4,
+        picked_g=(),
+        stored_g=(),
+        little_g=420,
+        begins_plan=True,
+    ),
+    SpringSupply(
+        year=2028,
+        hungry=False,
+        first_period=MARCH + 24,
+        last_period=MARCH + 29,
+        picked_g=(("leek", 3200), ("kale", 640)),
+        stored_g=(("garlic", 430),),
+        little_g=420,
+        begins_plan=False,
+    ),
+)
+
+
 @pytest.mark.parametrize("look", LOOKS, ids=name_of)
 def test_supply_page(
     golden: Golden, scenario: Scenario, catalogue: Catalogue, supplies: tuple[CropSupply, ...], look: Look
 ) -> None:
-    text = supply_page(scenario, catalogue, supplies, "typical", look)
+    text = supply_page(scenario, catalogue, supplies, SPRINGS, "typical", look)
     fits(text, look)
     golden(f"supply_{name_of(look)}", text)
 

@@ -11,6 +11,7 @@ from rotasolve.domain.catalogue import Catalogue
 from rotasolve.domain.plan import Plan
 from rotasolve.domain.scenario import Scenario
 from rotasolve.files.crops import load_catalogue
+from rotasolve.relations.season.cover_heat import cover_heats
 from rotasolve.relations.season.crop_seasons import judge_day, seasons_of
 from rotasolve.relations.season.half_months import half_months
 from rotasolve.relations.season.water_need import WeekOfBed
@@ -43,12 +44,12 @@ def kept_within(text: str, width: int) -> str:
 def test_season_page(golden: Golden, mild: Scenario, width: int) -> None:
     rows = half_months(mild.site, 2027)
     seasons = seasons_of(SHIPPED.crop("kale"), COVERS, mild.site, 2027)
-    golden(f"season_{width}", kept_within(season_page(mild, 2027, rows, seasons, Look(width)), width))
+    golden(f"season_{width}", kept_within(season_page(mild, 2027, rows, seasons, COVERS, (), Look(width)), width))
 
 
 def test_season_page_without_a_climate(golden: Golden, scenario: Scenario) -> None:
     rows = half_months(scenario.site, 2027)
-    golden("season_frost_only", season_page(scenario, 2027, rows, (), Look(80)))
+    golden("season_frost_only", season_page(scenario, 2027, rows, (), (), (), Look(80)))
 
 
 @pytest.mark.parametrize("width", WIDTHS)
@@ -56,14 +57,15 @@ def test_crop_season_page(golden: Golden, mild: Scenario, width: int) -> None:
     seasons = [
         one for name in ("bush bean", "sweet pepper") for one in seasons_of(SHIPPED.crop(name), COVERS, mild.site, 2027)
     ]
-    golden(
-        f"crop_season_{width}", kept_within(crop_season_page(mild, SHIPPED, 2027, seasons, COVERS, Look(width)), width)
-    )
+    beans = [SHIPPED.crop("bush bean"), SHIPPED.crop("pea")]
+    heats = [heat for cover in COVERS for heat in cover_heats(cover, beans, mild.site, 2027)]
+    page = crop_season_page(mild, SHIPPED, 2027, seasons, COVERS, heats, Look(width))
+    golden(f"crop_season_{width}", kept_within(page, width))
 
 
 def test_day_page(golden: Golden, mild: Scenario) -> None:
     judged = judge_day(SHIPPED.crop("cucumber"), COVERS, mild.site, date(2027, 5, 1))
-    golden("day_80", day_page(mild, SHIPPED, 2027, judged, COVERS, Look(80)))
+    golden("day_80", day_page(mild, SHIPPED, 2027, judged, COVERS, (), Look(80)))
 
 
 WEEKS = (

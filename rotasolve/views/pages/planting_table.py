@@ -57,5 +57,5 @@ def planting_cells(planting: Planting, share: CropShare | None, year: int, south
         say_span(ready, last, year, south, look) if ready and last else "",
         say_date(planting.clear, year, south),
         f"{planting.plants:,} in{TIED}{say_count(planting.rows, 'row').replace(' ', TIED)}",
-        "; ".join(text for text in worth if text),
+        f" {look.dash} ".join(text for text in worth if text),
     )

@@ -130,12 +130,12 @@ def day_page(
 
 
 def _cautions(covers: Iterable[Cover]) -> list[str]:
-    return [f"{cover.name}: {cover.caution}" for cover in covers if cover.caution]
+    return [f"{cover.name}: {sentence(cover.caution)}" for cover in covers if cover.caution]
 
 
 def _notes(texts: Sequence[str], look: Look) -> list[str]:
     """Return what must be told under a heading, nothing if there is nothing."""
-    lines = [line for text in texts for line in wrap(f"- {sentence(text)}", look.text_width, "", "  ")]
+    lines = [line for text in texts for line in wrap(f"- {text}", look.text_width, "", "  ")]
     return ["", *heading("Please note", look), *lines] if lines else []
 
 

@@ -72,7 +72,7 @@ def cautions_of(plan: Plan, catalogue: Catalogue, scenario: Scenario) -> tuple[s
     keeping = _KEEPING if any(outcome.keep_kg for outcome in plan.targets) else ()
     manure = (_MANURE,) if scenario.manure else ()
     estimate = tuple(f"Climate: {text}." for text in (say_estimate(scenario.site),) if text)
-    hot = (sentence(text) for text in say_cover_heats(catalogue.covers, heats_of(plan.plantings, scenario, catalogue)))
+    hot = say_cover_heats(catalogue.covers, heats_of(plan.plantings, scenario, catalogue))
     early = _early_starts(plan, catalogue, scenario)
     return (*of_crops, *of_covers, *hot, *early, *keeping, *manure, *estimate, *_ALWAYS)
 

@@ -17,7 +17,7 @@ _MOST_NAMES = 6
 
 
 def say_cover_heats(covers: Iterable[Cover], heats: Sequence[CoverHeat]) -> list[str]:
-    """Return a sentence for each cover that gets too hot for some crops, without the full stop."""
+    """Return a sentence for each cover that gets too hot for some crops."""
     return [_say(cover, here) for cover in covers if (here := [heat for heat in heats if heat.cover == cover.name])]
 
 
@@ -31,9 +31,9 @@ def _say(cover: Cover, heats: Sequence[CoverHeat]) -> str:
     if gain is not None and gain.most > gain.usual:
         sunny = f"on sunny days up to {say_number(gain.most)} degC more than outside"
     text = (
-        f"{cover.name}: kept shut, it is hotter on a usual afternoon than these grow in: {hot}; it reaches "
+        f"{cover.name}: Kept shut, it is hotter on a usual afternoon than these grow in: {hot}; it reaches "
         f"{say_degrees(heats[0].most_c)}, {sunny}. Open it in the morning or take it off, shade it, and grow what "
-        "likes it cool elsewhere then"
+        "likes it cool elsewhere then."
     )
     return text.replace(" degC", f"{TIED}degC")
 

@@ -33,7 +33,7 @@ def say_crop_share(share: CropShare, way: Way) -> str:
 
 def share_cell(share: CropShare | None) -> str:
     """Say a share in short, beside a yield: ``late, 60 % of a full crop``; nothing for a full crop."""
-    return "" if share is None else f"{share.why.replace(' ', TIED)}, {_say_percent(share)} of a{TIED}full{TIED}crop"
+    return "" if share is None else f"{share.why}, {_say_percent(share)} of a full crop"
 
 
 def _say_percent(share: CropShare) -> str:

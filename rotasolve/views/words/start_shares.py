@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from rotasolve.relations.season.crop_seasons import OpenWindow
-    from rotasolve.relations.season.start_shares import StartShare
+    from rotasolve.relations.season.start_shares import StartShare, WindowPart
     from rotasolve.views.words.look import Look
 
 PARTS_LEGEND = (
@@ -28,8 +28,7 @@ SHARES_LEGEND = (
 
 def say_parts(opened: OpenWindow, year: int, south: bool, look: Look) -> str:
     """Say the days of a window by what they are called: ``good 18 Apr - 3 Jul, possible 4 Jul - 18 Jul``."""
-    spans = ((one.part.replace(" ", TIED), say_span(one.first, one.last, year, south, look)) for one in opened.parts)
-    return ", ".join(f"{part} {span}" for part, span in spans)
+    return ", ".join(f"{one.part.replace(' ', TIED)} {_span(one, year, south, look)}" for one in opened.parts)
 
 
 def good_cell(opened: OpenWindow, year: int, south: bool, look: Look) -> str:
@@ -39,7 +38,13 @@ def good_cell(opened: OpenWindow, year: int, south: bool, look: Look) -> str:
         return "" if not opened.parts else "all" if good else "none"
     if len(good) == 1 and good[0] is opened.parts[0]:
         return f"to{TIED}{say_date(good[0].last, year, south)}"
-    return ", ".join(say_span(one.first, one.last, year, south, look) for one in good)
+    return ", ".join(_span(one, year, south, look) for one in good)
+
+
+def _span(part: WindowPart, year: int, south: bool, look: Look) -> str:
+    if part.first == part.last:
+        return say_date(part.first, year, south)
+    return say_span(part.first, part.last, year, south, look)
 
 
 def most_cell(opened: OpenWindow) -> str:
