@@ -56,7 +56,7 @@ def cover_heats(cover: Cover, crops: Iterable[Crop], site: Site, year: int) -> t
             alike.setdefault(crop.growth_most.usual, []).append(crop)
     found = []
     for bears, ours in sorted(alike.items()):
-        hot = [day for day in days if afternoon.on(day) > bears]
+        hot = [day for day in days if round(afternoon.on(day), 2) > bears]
         if hot:
             names = tuple(sorted({crop.name for crop in ours}, key=str.casefold))
             cited = {key for crop in ours if crop.growth_most is not None for key in crop.growth_most.source}
