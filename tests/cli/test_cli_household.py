@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Callable
 from pathlib import Path
 
@@ -20,6 +21,20 @@ def test_supply_tells_when_a_harvest_comes(run: Run, tiny: Path, plan_file: Path
     assert "Ida's [bold]corner[/bold]" in done.stdout
     for part in ("2027", "carrot", "Gluts", "In store", "pressure canner", "Yields are estimates"):
         assert part in done.stdout
+
+
+def test_supply_names_the_hungry_gap_of_all_crops_only(run: Run, tiny: Path, plan_file: Path) -> None:
+    text = " ".join(run("supply", tiny, plan_file).stdout.split())
+    # A plan of one year begins in January: nothing is ripe by April.
+    assert re.search(r"Hungry gap: less than \S+ kg to pick in half a month of spring - 2027: 1 Feb . \d+ ", text)
+    assert "the plan begins with this year" in text
+    (spring,) = json.loads(run("supply", tiny, plan_file, "--json").stdout)["springs"]
+    assert (spring["year"], spring["hungry"], spring["from"], spring["begins_plan"]) == (2027, True, "2027-02-01", True)
+    assert all(grams > 0 for grams in (*spring["picked_g"].values(), *spring["eaten_from_store_g"].values()))
+    # Of some crops only nobody can say whether there is a gap.
+    few = ("supply", tiny, plan_file, "--crop", "kale")
+    assert "Hungry gap" not in run(*few).stdout
+    assert json.loads(run(*few, "--json").stdout)["springs"] == []
 
 
 @pytest.mark.parametrize("columns", ["50", "20"])

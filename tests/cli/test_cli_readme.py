@@ -100,3 +100,13 @@ def test_the_answer_shown_for_the_peppers_is_the_answer(monkeypatch: pytest.Monk
     excerpt = "\n".join(transcript).strip("\n")
     assert len(excerpt.splitlines()) > 10
     assert excerpt in done.stdout
+
+
+def test_the_window_shown_for_carrots_is_the_answer(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("COLUMNS", "80")
+    command, excerpt = re.findall(r"Part of `(rotasolve season .*)`:\n\n((?:    .*\n)+)", README)[0]
+    shown = "\n".join(line.removeprefix("    ") for line in excerpt.splitlines())
+    assert "% of a full crop" in shown
+    done = CliRunner().invoke(app, shlex.split(command)[1:])
+    assert done.exit_code == 0
+    assert shown in done.stdout
