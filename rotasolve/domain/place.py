@@ -71,7 +71,7 @@ class Refusal(Record):
 
 
 class Places(Record):
-    """The answer, best place first; ``notes`` say what was not counted."""
+    """The answer, best place first; ``notes`` say what was not counted, or how."""
 
     question: Question
     places: tuple[Place, ...]

@@ -9,7 +9,7 @@ from rotasolve.domain.seasons import garden_year, period_of, say_year
 from rotasolve.domain.strips import parts_of
 from rotasolve.errors import GardenFault
 from rotasolve.referee import blank_plan
-from rotasolve.relations.ground.crop_shares import crop_share
+from rotasolve.relations.ground.crop_shares import crop_share, quick_kinds
 from rotasolve.relations.ground.garden import make_garden
 from rotasolve.relations.ground.lie_of_beds import runs_of
 from rotasolve.relations.ground.noon_shade import noon_shade
@@ -62,6 +62,8 @@ def find_places(scenario: Scenario, catalogue: Catalogue, question: Question, pl
         refusals += unfit
     order = {bed.name: number for number, bed in enumerate(scenario.beds)}
     places.sort(key=lambda place: (*_rank(garden, place), order[place.planting.bed], place.planting.strips))
+    for crop, days in quick_kinds((place.planting for place in places), garden.scenario, catalogue).items():
+        notes += (f"quick kinds of {crop} are counted ({days} days): usual ones give less here, or do not ripen",)
     return Places(question=question, places=tuple(places), refusals=tuple(refusals), notes=notes)
 
 

@@ -101,6 +101,14 @@ def test_season_warns_of_covers_kept_shut_in_summer(run: Run, mild: Path) -> Non
     assert {"S05", "S76"} <= set(tunnel["sources"])
 
 
+def test_season_says_where_quick_kinds_are_counted(run: Run, mild: Path) -> None:
+    text = " ".join(run("season", mild, "tomato").stdout.split())
+    assert "counted with quick kinds (70 days): usual ones give less here, or do not ripen" in text
+    windows = json.loads(run("season", mild, "tomato", "--json").stdout)["windows"]
+    assert {one["cover"]: one["quick_kinds_days"] for one in windows}["open ground"] == 70
+    assert "quick kinds" not in run("season", mild, "beetroot").stdout
+
+
 def test_season_judges_a_day(run: Run, tiny: Path) -> None:
     done = run("season", tiny, "cucumber", "--on", "1 May")
     assert done.exit_code == 0, done.stderr

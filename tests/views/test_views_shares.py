@@ -27,7 +27,7 @@ from rotasolve.views.exports.plan_json import plan_answer
 from rotasolve.views.pages.page import plan_page
 from rotasolve.views.words.cautions import cautions_of
 from rotasolve.views.words.cover_heat import say_cover_heats
-from rotasolve.views.words.crop_shares import say_crop_share, share_cell
+from rotasolve.views.words.crop_shares import say_crop_share, say_quick_kinds, share_cell
 from rotasolve.views.words.estimates import say_estimate
 from rotasolve.views.words.hungry_gap import gap_title, say_spring
 from rotasolve.views.words.look import Look
@@ -62,6 +62,14 @@ def test_a_share_in_short() -> None:
     said = {why: plain(share_cell(CropShare(percent=40, why=why))) for why in get_args(ShareReason)}
     assert said["late"] == "late, 40 % of a full crop"
     assert said["best here"] == "best here, 40 % of a full crop"
+
+
+def test_quick_kinds_with_their_days() -> None:
+    assert say_quick_kinds({}) == ""
+    assert plain(say_quick_kinds({"pea": 60, "tomato": 70})) == (
+        "Quick kinds are counted, by the days on the packet from their start in the bed to the first picking: "
+        "pea (60 days), tomato (70 days). Usual kinds would give less here, or not ripen: buy early ones."
+    )
 
 
 def opened(parts: list[tuple[Any, date, date]], shares: list[tuple[date, int]]) -> OpenWindow:

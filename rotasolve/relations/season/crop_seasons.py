@@ -41,13 +41,17 @@ class OpenWindow:
 
 @dataclass(frozen=True)
 class StartSeason:
-    """One way of starting a crop under one cover in one garden year; ``closed`` says why if there is no window."""
+    """One way of starting a crop under one cover in one garden year; ``closed`` says why if there is no window.
+
+    ``quick_days`` are the published days of quick kinds, where these are counted because usual ones give less.
+    """
 
     crop: str
     way: Way
     cover: str
     windows: tuple[OpenWindow, ...]
     closed: WindowReason | None
+    quick_days: int | None = None
 
 
 @dataclass(frozen=True)
@@ -73,14 +77,15 @@ def seasons_of(crop: Crop, covers: Iterable[Cover], site: Site, year: int) -> tu
 
 def _season(crop: Crop, start: Start, cover: Cover, site: Site, year: int) -> StartSeason:
     found = []
+    grown = growing(crop, start, cover, site)
     for window in windows_of_year(crop, start, cover, site, year):
-        grown = growing(crop, start, cover, site)
         pickings = [grown.ready_on(day) for day in (window.earliest, window.latest)]
         warning = early_start(crop, window.earliest, cover, site)
         shares, parts = shares_in(grown, window), parts_in(grown, window)
         found.append(OpenWindow(window, pickings[0], pickings[1], warning, shares, parts))
     closed = None if found else why_closed(crop, start, cover, site, year)
-    return StartSeason(crop.name, start.way, cover.name, tuple(found), closed)
+    quick = round(grown.published_days) if grown.quick else None
+    return StartSeason(crop.name, start.way, cover.name, tuple(found), closed, quick)
 
 
 def judge_day(crop: Crop, covers: Iterable[Cover], site: Site, day: date) -> tuple[DayJudged, ...]:

@@ -134,6 +134,7 @@ def _season(season: StartSeason) -> Answer:
             for opened in season.windows
         ],
         "closed": _reason(season.closed),
+        "quick_kinds_days": season.quick_days,
     }
 
 

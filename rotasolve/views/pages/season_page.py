@@ -11,6 +11,7 @@ from rotasolve.views.pages.start_windows import reason_lines, season_lines, shar
 from rotasolve.views.words.cover_heat import say_cover_heats
 from rotasolve.views.words.estimates import say_estimate
 from rotasolve.views.words.layout import Column, heading, table, wrap
+from rotasolve.views.words.start_shares import PARTS_LEGEND
 from rotasolve.views.words.wording import TIED, clean, say_date, say_number, sentence
 
 if TYPE_CHECKING:
@@ -123,6 +124,8 @@ def day_page(
         verdict = "yes" if one.open else "no"
         lines += wrap(f"{one.crop}, {one.way}, {place}: {verdict}, {one.reason}", look.text_width, "", "  ")
         lines += reason_lines("beware", () if one.warning is None else (one.warning,), look)
+    if any(one.percent is not None for one in judged):
+        lines += ["", *wrap(PARTS_LEGEND, look.text_width)]
     told = (one.warning for one in judged if one.warning is not None)
     lines += _notes([*_cautions(covers), *say_cover_heats(covers, heats)], look)
     lines += _sources([*told, *heats], catalogue, look)

@@ -68,6 +68,9 @@ def season_lines(season: StartSeason, year: int, south: bool, look: Look) -> lis
         lines += reason_lines("closes", window.closes, look)
         lines += reason_lines("note", window.notes, look)
         lines += reason_lines("beware", () if opened.warning is None else (opened.warning,), look)
+    if season.windows and season.quick_days is not None:
+        quick = f"counted with quick kinds ({season.quick_days}{TIED}days): usual ones give less here, or do not ripen"
+        lines += wrap(quick, look.text_width, "    ", "      ")
     if season.closed is not None:
         lines += wrap(f"{season.way}, {place}: never", look.text_width, "", "  ")
         lines += reason_lines("because", (season.closed,), look)

@@ -5,9 +5,11 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from rotasolve.domain.seasons import say_day
+from rotasolve.relations.ground.crop_shares import quick_kinds
 from rotasolve.relations.season.cover_heat import heats_of
 from rotasolve.relations.season.frost_warnings import early_start
 from rotasolve.views.words.cover_heat import say_cover_heats
+from rotasolve.views.words.crop_shares import say_quick_kinds
 from rotasolve.views.words.estimates import say_estimate
 from rotasolve.views.words.layout import wrap
 from rotasolve.views.words.wording import sentence
@@ -74,7 +76,9 @@ def cautions_of(plan: Plan, catalogue: Catalogue, scenario: Scenario) -> tuple[s
     estimate = tuple(f"Climate: {text}." for text in (say_estimate(scenario.site),) if text)
     hot = say_cover_heats(catalogue.covers, heats_of(plan.plantings, scenario, catalogue))
     early = _early_starts(plan, catalogue, scenario)
-    return (*of_crops, *of_covers, *hot, *early, *keeping, *manure, *estimate, *_ALWAYS)
+    quick = say_quick_kinds(quick_kinds(plan.plantings, scenario, catalogue))
+    own = (*hot, *early, *([quick] if quick else ()))
+    return (*of_crops, *of_covers, *own, *keeping, *manure, *estimate, *_ALWAYS)
 
 
 def _early_starts(plan: Plan, catalogue: Catalogue, scenario: Scenario) -> tuple[str, ...]:

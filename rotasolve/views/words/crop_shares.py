@@ -7,6 +7,8 @@ from typing import TYPE_CHECKING
 from rotasolve.views.words.wording import TIED
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
     from rotasolve.domain.crop import Way
     from rotasolve.domain.crop_share import CropShare
 
@@ -34,6 +36,17 @@ def say_crop_share(share: CropShare, way: Way) -> str:
 def share_cell(share: CropShare | None) -> str:
     """Say a share in short, beside a yield: ``late, 60 % of a full crop``; nothing for a full crop."""
     return "" if share is None else f"{share.why}, {_say_percent(share)} of a full crop"
+
+
+def say_quick_kinds(days: Mapping[str, int]) -> str:
+    """Say of which crops quick kinds are counted, with their days to the first picking; empty for none."""
+    if not days:
+        return ""
+    told = ", ".join(f"{crop} ({count}{TIED}days)" for crop, count in days.items())
+    return (
+        f"Quick kinds are counted, by the days on the packet from their start in the bed to the first picking: {told}. "
+        "Usual kinds would give less here, or not ripen: buy early ones."
+    )
 
 
 def _say_percent(share: CropShare) -> str:

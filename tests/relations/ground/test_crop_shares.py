@@ -12,7 +12,7 @@ from rotasolve.domain.crop_share import CropShare
 from rotasolve.domain.plan import Planting
 from rotasolve.domain.scenario import Scenario
 from rotasolve.files.crops import load_catalogue
-from rotasolve.relations.ground.crop_shares import crop_share, crop_shares
+from rotasolve.relations.ground.crop_shares import crop_share, crop_shares, quick_kinds
 from rotasolve.relations.ground.following import followed
 from rotasolve.relations.ground.garden import make_garden
 from tests.helpers.climates import CAMBRIDGE, site_with
@@ -129,3 +129,15 @@ def test_what_is_not_known_is_left_out() -> None:
     odd = [late.model_copy(update={"bed": "nowhere"}), late.model_copy(update={"crop": "mandrake"})]
     assert crop_shares([*odd, late], asked, CATALOGUE) == {late: CropShare(percent=100 * 19 // 56, why="cleared early")}
     assert late.start == date(2027, 5, 15)
+
+
+def test_quick_kinds_are_named_where_usual_ones_do_not_ripen() -> None:
+    # Tomatoes in the open at 52 degrees north: kinds of 80 days ripen too late, those of 70 days are counted.
+    tomato, beetroot = started("tomato", "2027-05-19", "set out"), started("beetroot", "2027-05-01")
+    days = SHIPPED.crop("tomato").starts[0].days_to_harvest
+    assert days.least < days.usual
+    assert quick_kinds([beetroot, tomato, tomato], MILD, SHIPPED) == {"tomato": round(days.least)}
+    warm = MILD.model_copy(
+        update={"site": site_with({"mean_minima_c": [15.0] * 12, "mean_maxima_c": [25.0] * 12}, **_FROSTS)}
+    )
+    assert quick_kinds([beetroot, tomato], warm, SHIPPED) == {}
