@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from rotasolve.domain.crop_share import CropShare
 from rotasolve.domain.place import Question
 from rotasolve.domain.plan import Plan, Planting
 from rotasolve.domain.record import Record
@@ -25,9 +26,9 @@ class Changes(Record):
 class Room(Record):
     """A plan with room made for the crop asked for.
 
-    ``placed`` is the new planting, ``moves`` are the other changes. ``at_least`` says how many plantings no change can
-    leave fewer of in another place; ``proven`` that these moves are the fewest. ``lost_before`` and ``lost_after`` are
-    the points the two plans lose against all wishes.
+    ``placed`` is the new planting, ``crop_share`` what it gives where that is less than a full crop, ``moves`` are the
+    other changes. ``at_least`` says how many plantings no change can leave fewer of in another place; ``proven`` that
+    these moves are the fewest. ``lost_before`` and ``lost_after`` are the points the two plans lose against all wishes.
     """
 
     question: Question
@@ -38,3 +39,4 @@ class Room(Record):
     plan: Plan
     lost_before: int
     lost_after: int
+    crop_share: CropShare | None = None

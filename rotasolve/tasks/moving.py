@@ -15,6 +15,7 @@ from rotasolve.domain.moves import Move, Room
 from rotasolve.domain.place import Question
 from rotasolve.errors import BrokenPlan, InternalFault
 from rotasolve.referee import blank_plan, judge, recount, score
+from rotasolve.relations.ground.crop_shares import crop_shares
 from rotasolve.relations.ground.plantings import choice_of, planting_of, sowing_of
 from rotasolve.rules import RULES
 from rotasolve.solver.cpsat import Limits, run_cpsat
@@ -255,6 +256,7 @@ def _room(moving: _Moving, change: _Change) -> Room:
     return Room(
         question=moving.question,
         placed=change.placed,
+        crop_share=crop_shares([change.placed], garden.scenario, garden.catalogue).get(change.placed),
         moves=tuple(Move(before=plan.plantings[n], after=new) for n, new in change.moves),
         at_least=moving.at_least,
         proven=len(change.moves) == moving.at_least,

@@ -10,6 +10,7 @@ from typing import Any
 import pytest
 
 from rotasolve.domain.catalogue import Catalogue
+from rotasolve.domain.crop_share import CropShare
 from rotasolve.domain.hindrance import Hindrance
 from rotasolve.domain.moves import Move, Room
 from rotasolve.domain.place import NoonShade, Place, Places, Question, Refusal
@@ -191,6 +192,8 @@ def test_room_that_is_there_and_room_that_is_not(scenario: Scenario, room: Room)
     assert "No change could touch fewer than 2 plantings, and this one touches no more." in room_page(
         scenario, fewest, TODAY, Look(120)
     )
+    late = room.model_copy(update={"crop_share": CropShare(percent=40, why="late")})
+    assert "\n  Set out late: about 40 % of a full crop.\n" in room_page(scenario, late, TODAY, Look(80))
     assert "started after 20 May 2027" in no_room_page(scenario, KALE, TODAY, Look(120))
 
 

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from rotasolve.domain.seasons import say_day, say_year
 from rotasolve.views.answers.place_list import say_days, say_harvest, say_plants, say_where
 from rotasolve.views.answers.place_page import say_question
+from rotasolve.views.words.crop_shares import say_crop_share
 from rotasolve.views.words.layout import Column, heading, table, wrap
 from rotasolve.views.words.wording import clean, say_count, sentence
 
@@ -36,6 +37,8 @@ def room_page(scenario: Scenario, room: Room, today: date, look: Look) -> str:
     lines += wrap(f"New: {new.crop} in {say_place_and_days(new, south, look)}", look.text_width, "", "  ")
     if say_harvest(new):
         lines += wrap(sentence(say_harvest(new)), look.text_width, "  ")
+    if room.crop_share is not None:
+        lines += wrap(sentence(say_crop_share(room.crop_share, new.way)), look.text_width, "  ")
     lines.append("")
     if room.moves:
         lines += heading(f"{say_count(len(room.moves), 'planting')} changed", look, "-")
