@@ -13,11 +13,11 @@ from rotasolve.cli.terminal import warn
 
 if TYPE_CHECKING:
     from rotasolve.domain.catalogue import Catalogue
+    from rotasolve.domain.edits import WorkedOut
     from rotasolve.domain.plan import Plan
     from rotasolve.domain.scenario import Scenario
     from rotasolve.files.plans import PlanFile
     from rotasolve.relations.ground.garden import Garden
-    from rotasolve.tasks.by_hand import Note
 
 
 @dataclass(frozen=True)
@@ -76,7 +76,7 @@ class PlanCase(Case):
     bare: Case
     file: PlanFile
     plan: Plan
-    notes: tuple[Note, ...] = ()
+    notes: tuple[WorkedOut, ...] = ()
 
     @cached_property
     def garden(self) -> Garden:
