@@ -26,7 +26,7 @@ def json_document(text: str, file: str) -> Document:
     return Document(file, tuple(text.split("\n")), json.loads(text), scan.keys, scan.values)
 
 
-def keys_written_twice(text: str, file: str) -> list[tuple[str, Place]]:
+def keys_written_twice(text: str) -> list[tuple[str, Place]]:
     """Return each key that its group holds twice, with the place of the later one."""
     scan = _Scan(text)
     scan.value(_blank(text, 0), ())

@@ -145,7 +145,7 @@ def _load(text: str, name: str) -> dict[str, Any]:
         refuse(what, "use a newer rotasolve")
     if _says_twice(text):
         lines = tuple(text.split("\n"))
-        told = keys_written_twice(text, name)
+        told = keys_written_twice(text)
         mend = "keep one of the two; a planting of its own needs braces of its own"
         raise InputFault([fault_at(name, lines, at, f"{quoted(key)} is written twice", mend) for key, at in told])
     return data

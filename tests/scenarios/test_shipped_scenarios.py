@@ -13,10 +13,10 @@ from rotasolve.domain.plan import Plan, Planting
 from rotasolve.domain.result import Good, ProvenBest
 from rotasolve.domain.site import Site
 from rotasolve.files.scenarios import warnings_of
+from rotasolve.referee import recount
 from rotasolve.relations.ground.garden import make_garden
 from rotasolve.relations.season.frosts import frosts_of
 from rotasolve.solver.program import build_program
-from rotasolve.tasks.refereeing import referee_plan
 
 if TYPE_CHECKING:
     from importlib.resources.abc import Traversable
@@ -137,7 +137,7 @@ def test_a_plan_read_back_holds_every_rule_and_loses_what_it_said(
     assert plan.standing is not None
     assert plan.plantings
     assert plan.standing.at_least_lost <= plan.standing.lost < plan.standing.lost_if_empty
-    anew = referee_plan(read(name), catalogue, Plan.model_validate_json(plan.model_dump_json()))
+    anew = recount(make_garden(read(name), catalogue), Plan.model_validate_json(plan.model_dump_json()))
     assert anew.verdict.breaches == ()
     assert sum(goal.lost for goal in anew.goals) == plan.standing.lost
     assert anew.targets == plan.targets

@@ -119,21 +119,6 @@ class FamilyGraph:
         gap = math.ceil(median(lows)) if lows else 0
         return RestGroup(pathogen, hosts, gap, gap, any(record.closes for record in records), disease=True)
 
-    def shared_troubles(self, one: str, other: str) -> tuple[str, ...]:
-        """Return the pathogens that two crops share, sorted."""
-        return tuple(
-            sorted(
-                node[1]
-                for node in set(self._graph.successors(("crop", one))) & set(self._graph.successors(("crop", other)))
-                if node[0] == "pathogen"
-            )
-        )
-
-    def crops_in_group(self, group: str) -> tuple[str, ...]:
-        """Return the crops of a rotation group (brassicas, roots, ...), sorted; none if there is no such group."""
-        node = ("group", group)
-        return tuple(sorted(crop for _, crop in self._graph.predecessors(node))) if node in self._graph else ()
-
     def said_of_order(self, before: str, after: str) -> tuple[Succession, ...]:
         """Return what sources say of growing ``after`` in ground where ``before`` stood."""
         return tuple(self._records(before, after, Succession))

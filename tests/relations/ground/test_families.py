@@ -63,13 +63,6 @@ def test_one_source_is_enough_to_close_the_ground() -> None:
     assert found.crops == {"kale", "garlic"}
 
 
-def test_troubles_shared_by_two_crops() -> None:
-    two = graph(pathogens=[sick("wilt", "family:nightshades"), sick("rot", "potato", "bean"), sick("rust", "bean")])
-    assert two.shared_troubles("potato", "tomato") == ("wilt",)
-    assert two.shared_troubles("potato", "bean") == ("rot",)
-    assert two.shared_troubles("tomato", "bean") == ()
-
-
 def test_good_neighbours_need_evidence() -> None:
     def remark(one: str, other: str, effect: str, evidence: str) -> dict[str, str]:
         return {"one": one, "other": other, "effect": effect, "evidence": evidence, "source": SOURCE}
@@ -163,17 +156,6 @@ def test_the_gap_is_the_middle_of_the_lower_figures_rounded_up(lows: list[int | 
     assert found.gap == found.gap_wished == -(-middle // 1)
 
 
-def test_a_trouble_is_shared_both_ways() -> None:
-    pairs = list(combinations(sorted(EVERYTHING), 2))
-    shared = {pair: SHIPPED_GRAPH.shared_troubles(*pair) for pair in pairs}
-    assert all(SHIPPED_GRAPH.shared_troubles(other, one) == found for (one, other), found in shared.items())
-    for (one, other), troubles in shared.items():
-        for trouble in troubles:
-            assert {one, other} <= SHIPPED_GRAPH.disease_group(trouble).crops
-    assert "clubroot" in shared["kale", "radish"]
-    assert "clubroot" not in shared["kale", "onion"]
-
-
 def test_only_some_or_strong_evidence_makes_good_neighbours() -> None:
     found = SHIPPED_GRAPH.good_neighbours(EVERYTHING)
     backed = {
@@ -212,10 +194,3 @@ def test_the_order_of_two_crops_is_not_turned_round() -> None:
     assert [said.effect for said in known.said_of_order("potato", "leek")] == ["good"]
     assert known.said_of_order("leek", "potato") == ()
     assert known.said_of_order("tomato", "leek") == ()
-
-
-def test_rotation_groups_hold_every_crop_once() -> None:
-    names = {crop.rotation_group for crop in SHIPPED.crops}
-    members = [name for group in names for name in SHIPPED_GRAPH.crops_in_group(group)]
-    assert sorted(members) == sorted(EVERYTHING)
-    assert SHIPPED_GRAPH.crops_in_group("no such group") == ()
