@@ -42,7 +42,7 @@ SHARED = {
     "relations.ground.garden.Garden.beds": "the scenario's beds by name",
     "relations.ground.garden.Garden.crops": "the catalogue's crops by name",
     "relations.ground.garden.Garden.wanted": "the crops that a scenario names",
-    "relations.ground.garden.Garden.windows_near": "held to published calendars: tests/crops/test_calendars.py",
+    "relations.ground.garden.Garden.windows_near": FACTS + "windows",
     "relations.ground.garden.growing_periods": FACTS + "frost_dates",
     "relations.ground.lie_of_beds.reach_factor": FACTS + "noon_shadows",
     "relations.ground.grown.tallest_standing": FACTS + "standing_heights",
