@@ -57,13 +57,13 @@ def smallest_clash(program: Program) -> tuple[Claim, ...]:
         return ()
     # What the core does not name cannot matter any more: the rest is done on a far smaller model.
     switched = translate_switched(_only(program, core))
-    kept = [claim for claim in claims if claim in core]
-    for claim in reversed(kept):
-        fewer = [other for other in kept if other != claim]
-        smaller = _core(switched, fewer) if len(fewer) < len(kept) else None
+    left = [claim for claim in claims if claim in core]
+    for claim in reversed(left):
+        fewer = [other for other in left if other != claim]
+        smaller = _core(switched, fewer) if len(fewer) < len(left) else None
         if smaller is not None:
-            kept = [other for other in fewer if other in smaller]
-    return tuple(kept)
+            left = [other for other in fewer if other in smaller]
+    return tuple(left)
 
 
 def _only(program: Program, claims: set[Claim]) -> Program:

@@ -12,7 +12,7 @@ from pydantic import ValidationError
 
 from rotasolve.domain.plan import PLAN_FORMAT, REACHED, Plan, Planting
 from rotasolve.errors import InputFault
-from rotasolve.files.document import Document, Place, fault_at, quoted
+from rotasolve.files.document import Document, TextPlace, fault_at, quoted
 from rotasolve.files.faults import in_file_order
 from rotasolve.files.files import read_text, write_text
 from rotasolve.files.json_places import json_document, keys_written_twice
@@ -24,7 +24,7 @@ if TYPE_CHECKING:
     from rotasolve.domain.fault import Fault
     from rotasolve.files.wording import Refused
 
-_WHOLE_FILE = Place(0, 0)
+_WHOLE_FILE = TextPlace(0, 0)
 LARGEST_PLAN = 50_000_000
 """Bytes; ten years of the largest garden need about a tenth."""
 MAY_BE_LEFT_OUT: Mapping[str, Any] = {
@@ -128,13 +128,13 @@ def read_plan_file_text(text: str, name: str) -> PlanFile:
 def _load(text: str, name: str) -> dict[str, Any]:
     """Return the JSON group a plan file holds, or refuse what is none, is newer, or says a thing twice."""
 
-    def refuse(what: str, mend: str = "", place: Place = _WHOLE_FILE) -> NoReturn:
+    def refuse(what: str, mend: str = "", place: TextPlace = _WHOLE_FILE) -> NoReturn:
         raise InputFault([fault_at(name, tuple(text.split("\n")) if place.line else (), place, what, mend)])
 
     try:
         data = json.loads(text)
     except json.JSONDecodeError as error:
-        refuse(*_say_broken(error), Place(error.lineno, error.colno))
+        refuse(*_say_broken(error), TextPlace(error.lineno, error.colno))
     except (ValueError, RecursionError):
         refuse("the file is not a plan", "make the plan again")
     if not isinstance(data, dict):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from rotasolve.domain.measures import say_length
+from rotasolve.domain.measures import say_metric
 from rotasolve.domain.scenario import MANURE_DAYS_CLEAR, MANURE_DAYS_TOUCHING
 from rotasolve.domain.seasons import MONTHS, say_year
 from rotasolve.domain.site import DEFAULT_SPREAD_DAYS
@@ -52,12 +52,12 @@ def _wide_beds(scenario: Scenario) -> Iterator[str]:
         narrow = min(bed.length, bed.width)
         if narrow > WIDEST_REACH_CM:
             yield (
-                f"Bed '{bed.name}' is {say_length(narrow)} wide: more than can be reached from both sides "
-                f"({say_length(WIDEST_REACH_CM)}) without stepping on it."
+                f"Bed '{bed.name}' is {say_metric(narrow)} wide: more than can be reached from both sides "
+                f"({say_metric(WIDEST_REACH_CM)}) without stepping on it."
             )
         if bed.width > bed.length:
             yield (
-                f"Bed '{bed.name}' is wider ({say_length(bed.width)}) than long ({say_length(bed.length)}): "
+                f"Bed '{bed.name}' is wider ({say_metric(bed.width)}) than long ({say_metric(bed.length)}): "
                 f"its length runs {bed.runs}; check that the two are not exchanged."
             )
 

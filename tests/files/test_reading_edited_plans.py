@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from rotasolve.domain.edits import sealed
 from rotasolve.errors import InputFault
-from rotasolve.files.document import Place
+from rotasolve.files.document import TextPlace
 from rotasolve.files.json_places import json_document
 from rotasolve.files.plan_checks import checked_plan, sensible_part
 from rotasolve.files.plans import plan_text, read_plan_file_text, read_plan_text
@@ -163,4 +163,4 @@ def test_every_value_of_any_json_is_found_at_its_place(data: Any) -> None:
     for path, place in document.values.items():
         at = starts[place.line - 1] + place.column - 1
         assert json.JSONDecoder().raw_decode(text, at)[0] == document.at(path)
-    assert document.values[()] == Place(1, 1)
+    assert document.values[()] == TextPlace(1, 1)

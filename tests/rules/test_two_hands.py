@@ -60,7 +60,7 @@ SHARED = {
     "relations.ground.height_order.height_order_is_on": SETTING,
     "relations.sun.sun_need.least_sun_is_on": SETTING,
     "relations.sun.sun_need.neighbours_count": SETTING,
-    "relations.sun.sun_need.half_months": CALENDAR,
+    "relations.sun.sun_need.half_months_of": CALENDAR,
     "relations.sun.bed_sun.judged": "the months of high sun; least-sun's referee names them itself",
     "relations.sun.bed_sun.known_beds": RECORD,
     "rules.sun_past_neighbours._stands": CALENDAR,
