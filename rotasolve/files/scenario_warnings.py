@@ -121,7 +121,11 @@ def _early_pins(scenario: Scenario, catalogue: Catalogue) -> Iterator[str]:
     for pin in scenario.pinned:
         warning = early_start(catalogue.crop(pin.crop), pin.start, covers[pin.bed], scenario.site)
         if warning is not None:
-            yield f"Pinned {pin.crop} in '{pin.bed}': {warning.sentence}."
+            days = f"{warning.days_early} day{'' if warning.days_early == 1 else 's'}"
+            yield (
+                f"Pinned {pin.crop} in '{pin.bed}': {pin.start.day} {MONTHS[pin.start.month - 1]} is {days} before the "
+                f"last frost of 1 year in 2: in {warning.frost_percent} years of 100 frost still comes and kills it."
+            )
 
 
 def _equator(scenario: Scenario) -> Iterator[str]:
