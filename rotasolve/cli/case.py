@@ -47,11 +47,11 @@ class Case:
         from rotasolve.domain.edits import edits_of
         from rotasolve.errors import InputFault
         from rotasolve.files.plan_checks import checked_plan
-        from rotasolve.files.plans import read_plan_file
+        from rotasolve.files.plans import read_plan
         from rotasolve.tasks.by_hand import take_up
         from rotasolve.views.pages.editing import say_edits
 
-        file = read_plan_file(path)
+        file = read_plan(path)
         edits = edits_of(file.plan)
         whole = edits is not None and not edits.touched
         if whole and not mismatch(file.plan, self.scenario):

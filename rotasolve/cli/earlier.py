@@ -62,7 +62,7 @@ def read_earlier(asked: Asked, case: Case) -> Earlier:
     """
     from rotasolve.domain.edits import edits_of
     from rotasolve.files.plan_checks import checked_plan, sensible_part
-    from rotasolve.files.plans import read_plan_file
+    from rotasolve.files.plans import read_plan
     from rotasolve.referee import recount
     from rotasolve.tasks.by_hand import take_up
     from rotasolve.views.pages.editing import say_edits
@@ -70,7 +70,7 @@ def read_earlier(asked: Asked, case: Case) -> Earlier:
 
     assert asked.earlier is not None  # the command asks for nothing else
     scenario, catalogue = case.scenario, case.catalogue
-    file, notes = read_plan_file(asked.earlier), []
+    file, notes = read_plan(asked.earlier), []
     other = mismatch(file.plan, scenario)
     if other:
         file, told = sensible_part(file, scenario, catalogue)

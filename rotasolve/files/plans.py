@@ -60,8 +60,8 @@ class PlanFile:
         return f"{self.name}:{place.line}:{place.column}"
 
 
-def read_plan(path: Path) -> Plan:
-    """Return the plan a file holds.
+def read_plan(path: Path) -> PlanFile:
+    """Return the plan a file holds, with its text; plantings may leave out what follows from the rest.
 
     Raises
     ------
@@ -73,22 +73,8 @@ def read_plan(path: Path) -> Plan:
     return read_plan_text(read_text(path, largest=LARGEST_PLAN), str(path))
 
 
-def read_plan_file(path: Path) -> PlanFile:
-    """Return the plan a file holds, with its text; plantings may leave out what follows from the rest.
-
-    Raises
-    ------
-    FileTrouble
-        If the file is missing or cannot be opened.
-    InputFault
-        As of ``read_plan``.
-    """
-    text = read_text(path, largest=LARGEST_PLAN)
-    return read_plan_file_text(text, str(path))
-
-
-def read_plan_text(text: str, name: str) -> Plan:
-    """Return the plan a JSON text holds, every field of every planting in it.
+def read_plan_text(text: str, name: str) -> PlanFile:
+    """Return the plan a JSON text holds; plantings may leave out what follows from the rest.
 
     Parameters
     ----------
@@ -101,18 +87,6 @@ def read_plan_text(text: str, name: str) -> Plan:
     ------
     InputFault
         If it is no JSON, no plan, or a plan in a newer format: all faults, with line and column.
-    """
-    _load(text, name)
-    return _checked(text, text, name)
-
-
-def read_plan_file_text(text: str, name: str) -> PlanFile:
-    """Return the plan a JSON text holds; plantings may leave out what follows from the rest.
-
-    Raises
-    ------
-    InputFault
-        As of ``read_plan_text``.
     """
     data, left_out = _load(text, name), {}
     listed = data.get("plantings")

@@ -41,7 +41,7 @@ def shipped(name: str) -> tuple[Garden, Plan]:
     """Return a shipped scenario's garden and a plan that was made for it once."""
     catalogue = load_catalogue()
     scenario = read_scenario(ROOT / "scenarios" / f"{name}.yaml", catalogue)
-    plan = read_plan(ROOT / "tests" / "data" / "plans" / f"{name}.json")
+    plan = read_plan(ROOT / "tests" / "data" / "plans" / f"{name}.json").plan
     return make_garden(scenario, catalogue), plan
 
 
