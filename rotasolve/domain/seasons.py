@@ -16,6 +16,12 @@ from pydantic import BeforeValidator, WithJsonSchema
 from rotasolve.errors import Unusable
 
 PERIODS_PER_YEAR = 24
+GROWING_MONTHS_NORTH = range(4, 10)
+"""April to September, in which roots grow in a temperate garden; in the south the other six months."""
+HOST_DAYS = 30
+"""A crop that takes no more days than these of a growing season is no host of that garden year: a judgement, for no
+source counts days. Handbooks give leeks and garlic one year of a rotation although both stand over New Year (RHS-3,
+MAFF-1945), and these 30 days let leeks stand to the end of April and garlic be set from September on."""
 MONTHS = (
     "January",
     "February",

@@ -1,16 +1,22 @@
-"""Which crops must rest together and which help each other, read from the catalogue's lists without the graph."""
+"""Which crops must rest together, when they were hosts, and which help each other: read without the graph."""
 
 from __future__ import annotations
 
+from collections import Counter
 from dataclasses import dataclass
+from datetime import date, timedelta
+from functools import lru_cache
 from typing import TYPE_CHECKING
+
+from rotasolve.domain.seasons import GROWING_MONTHS_NORTH, HOST_DAYS, garden_year
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 
     from rotasolve.domain.bed import Bed
     from rotasolve.domain.catalogue import Catalogue
-    from rotasolve.domain.scenario import Rules
+    from rotasolve.domain.plan import Planting
+    from rotasolve.domain.scenario import PastPlanting, Rules, Scenario
 
 
 @dataclass(frozen=True)
@@ -25,6 +31,71 @@ class Resting:
     disease: bool = False
 
 
+@dataclass(frozen=True)
+class Stay:
+    """A crop, and the first and last garden year in which it is a host; ``crop`` None: a year not on record."""
+
+    first: int
+    last: int
+    crop: str | None
+    planting: Planting | None = None
+
+    def rest_to(self, other: Stay) -> int | None:
+        """Return the complete years between two stays; None if all host years of one are the other's too."""
+        mine, theirs = set(range(self.first, self.last + 1)), set(range(other.first, other.last + 1))
+        if mine <= theirs or theirs <= mine:
+            return None
+        return len(range(min(self.last, other.last) + 1, max(self.first, other.first)))
+
+
+def stay_of(planting: Planting, south: bool) -> Stay:
+    """Return the stay of a planting."""
+    picked = garden_year(planting.first_harvest or planting.start, south)
+    return Stay(*_host_years(planting.start, planting.clear, picked, south), planting.crop, planting)
+
+
+def stay_before(past: PastPlanting, south: bool) -> Stay:
+    """Return the stay of a planting of the history: in its year, and in those that it grew on into."""
+    last = past.year
+    if past.until is not None:
+        last = max(last, _host_years(date(past.year, 7, 1), past.until, past.year, south)[1])
+    return Stay(past.year, last, past.crop)
+
+
+def stays_before(scenario: Scenario, group: Resting, bed: str, strip: int) -> list[Stay]:
+    """Return the stays of a group in a bed (``strip`` 0) or strip before the plan, in order.
+
+    Where a disease is known, the last year of which nothing is on record is one.
+    """
+    south, record = scenario.site.south, set[int]()
+    found = set()
+    for past in scenario.history:
+        if past.bed == bed and (not strip or not past.strips or strip in past.strips):
+            record |= {past.year, *range(past.year, garden_year(past.until, south) + 1 if past.until else 0)}
+            if past.crop in group.crops:
+                found.add(stay_before(past, south))
+    since = next(each.history_since for each in scenario.beds if each.name == bed)
+    year = scenario.first_year - 1
+    while group.disease and year >= scenario.first_year - group.gap:
+        if year not in record and (since is None or year < since):
+            found.add(Stay(year, year, None))
+            break
+        year -= 1
+    return sorted(found, key=lambda stay: (stay.first, stay.last, stay.crop or ""))
+
+
+@lru_cache(maxsize=20_000)
+def _host_years(start: date, clear: date, picked: int, south: bool) -> tuple[int, int]:
+    """Return the first and last garden year of whose season a crop takes more than 30 days, counted day by day."""
+    days = Counter[int]()
+    for number in range((clear - start).days + 1):
+        day = start + timedelta(days=number)
+        if (day.month in GROWING_MONTHS_NORTH) != south:
+            days[garden_year(day, south)] += 1
+    years = [year for year, count in days.items() if count > HOST_DAYS] or [picked]
+    return min(years), max(years)
+
+
 def restings(catalogue: Catalogue, rules: Rules, bed: Bed) -> Iterator[Resting]:
     """Yield the families that rest everywhere, and the hosts of each disease known in the bed."""
     for family in sorted(catalogue.families, key=lambda family: family.name):
@@ -36,7 +107,8 @@ def restings(catalogue: Catalogue, rules: Rules, bed: Bed) -> Iterator[Resting]:
     for name in bed.diseases:
         records = [pathogen for pathogen in catalogue.pathogens if pathogen.name == name]
         hosts = named_by(catalogue, (host for record in records for host in record.hosts))
-        gap = _middle_upwards([record.gap_low for record in records if record.gap_low is not None])
+        lows = [record.gap_low for record in records if record.gap_low is not None]
+        gap = _middle_upwards(lows or [record.gap_high for record in records if record.gap_high is not None])
         yield Resting(name, hosts, gap, gap, any(record.closes for record in records), disease=True)
 
 

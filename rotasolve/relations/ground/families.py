@@ -109,14 +109,15 @@ class FamilyGraph:
     def disease_group(self, pathogen: str) -> RestGroup:
         """Return the hosts of a disease known in a bed, and the gap it asks for.
 
-        Sources disagree; the gap is the median of their lower figures, rounded up. One source that closes
-        the ground is enough to close it.
+        Sources disagree; the gap is the median of their lower figures, rounded up, or of the upper ones where no
+        source has a lower. One source that closes the ground is enough to close it.
         """
         node = ("pathogen", pathogen)
         records = self._graph.nodes[node]["records"]
         hosts = frozenset(crop for kind, crop in self._graph.predecessors(node) if kind == "crop")
         lows = [record.gap_low for record in records if record.gap_low is not None]
-        gap = math.ceil(median(lows)) if lows else 0
+        known = lows or [record.gap_high for record in records if record.gap_high is not None]
+        gap = math.ceil(median(known)) if known else 0
         return RestGroup(pathogen, hosts, gap, gap, any(record.closes for record in records), disease=True)
 
     def shared_troubles(self, one: str, other: str) -> tuple[str, ...]:

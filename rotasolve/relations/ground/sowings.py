@@ -8,6 +8,7 @@ from functools import cached_property
 from typing import TYPE_CHECKING
 
 from rotasolve.domain.seasons import first_day, garden_year, period_of, year_end, year_start
+from rotasolve.relations.ground.hosts import HostYears, host_years
 from rotasolve.relations.season.courses import Course, cleared_on, course_of, percent_of
 from rotasolve.relations.season.growing import GOOD, POSSIBLE, Growing, growing
 from rotasolve.relations.season.ripe_crop import LEAST_PICKING_DAYS
@@ -45,8 +46,8 @@ class Kept:
 class Sowing:
     """A crop started in one way on one day under one cover, with what follows from it.
 
-    ``crop_year`` is the garden year of the first harvest (of the start, for a green manure); ``begins`` and ``ends``
-    are the garden years in which the ground is taken and given back; periods are absolute half months.
+    ``crop_year`` is the garden year of the first harvest (of the start, for a green manure), ``begins`` that in which
+    the ground is taken; ``hosts`` are the first and the last in which it is a host; periods are absolute half months.
     ``worth_percent`` is what the start gives beside the best start at the site, if it is picked to its end.
     ``pinned`` marks a sowing that exists only because the grower fixed it, ``kept`` one that stands for one planting
     as it is.
@@ -59,7 +60,7 @@ class Sowing:
     course: Course
     crop_year: int
     begins: int
-    ends: int
+    hosts: HostYears
     worth_percent: int = 100
     pinned: bool = False
     kept: Kept | None = None
@@ -109,15 +110,16 @@ def _sowing(
     course = course_of(grown, day, picked_days)
     if until is not None:
         course = cleared_on(course, grown, day, until)
+    crop_year = garden_year(course.first_harvest or day, south)
     return Sowing(
         crop=grown.crop.name,
         cover=grown.cover.name,
         way=grown.start.way,
         start=day,
         course=course,
-        crop_year=garden_year(course.first_harvest or day, south),
+        crop_year=crop_year,
         begins=garden_year(day, south),
-        ends=garden_year(course.clear, south),
+        hosts=host_years(day, course.clear, crop_year, south),
         worth_percent=100 if grown.air is None else round(share_of_best(grown, day)),
         pinned=pinned,
     )
@@ -127,15 +129,16 @@ def sowing_from(planting: Planting, grown: Growing) -> Sowing:
     """Return the sowing that a planting stands for, with the days the planting gives it."""
     ready, last, south = planting.first_harvest, planting.last_harvest, grown.site.south
     share = 0 if ready is None or last is None else percent_of(grown, planting.start, ready, last)
+    crop_year = garden_year(ready or planting.start, south)
     return Sowing(
         crop=planting.crop,
         cover=grown.cover.name,
         way=planting.way,
         start=planting.start,
         course=Course(planting.raise_from, ready, last, planting.clear, share),
-        crop_year=garden_year(ready or planting.start, south),
+        crop_year=crop_year,
         begins=planting.begins_in(south),
-        ends=planting.ends_in(south),
+        hosts=host_years(planting.start, planting.clear, crop_year, south),
         pinned=True,
     )
 
