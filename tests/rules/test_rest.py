@@ -6,8 +6,10 @@ from collections.abc import Iterable
 
 import pytest
 
+from rotasolve.recount.families import stay_of
 from rotasolve.referee import blank_plan
 from rotasolve.relations.ground.garden import Garden, make_garden
+from rotasolve.relations.ground.hosts import host_years
 from rotasolve.rules.rest import Rest
 from tests.helpers.agree import accepted, number_of
 from tests.helpers.tiny import CATALOGUE, bed, planting, scenario
@@ -55,43 +57,90 @@ def test_one_crop_year_is_one_visit() -> None:
     assert accepted(garden, [potato, in_year[2027], number_of(garden, "potato", 2030)])
 
 
-@pytest.mark.parametrize(("year", "rested"), [(2028, False), (2029, False), (2030, False), (2031, True)])
-def test_a_winter_crop_takes_both_its_years(year: int, rested: bool) -> None:
-    # Garlic harvested in 2027 or before ends then; garlic harvested in year y stands from autumn y - 1.
-    # History 2027 (in the ground until July): y - 1 - 2027 - 1 >= 2 first holds for y = 2031.
+@pytest.mark.parametrize(("year", "rested"), [(2028, False), (2029, False), (2030, True)])
+def test_a_winter_crop_is_a_host_of_the_year_it_is_lifted_in(year: int, rested: bool) -> None:
+    # Garlic of October stands no day of that year's April to September: y - 2027 - 1 >= 2 first holds for y = 2030.
     garden = garden_of(["garlic"], years=5, history=[past("garlic", 2027, until="2027-07-31")])
     assert accepted(garden, [number_of(garden, "garlic", year)]) is rested
 
 
 def test_winter_crops_inside_the_plan() -> None:
-    # October 2027 to August 2028, then October of y - 1: y - 1 - 2028 - 1 >= 2 first holds for y = 2032.
+    # Lifted in 2028, then in y: y - 2028 - 1 >= 2 first holds for y = 2031, set in October 2030.
     garden = garden_of(["garlic"], years=6)
     first = number_of(garden, "garlic", 2028)
-    for year, rested in ((2029, False), (2030, False), (2031, False), (2032, True)):
+    for year, rested in ((2029, False), (2030, False), (2031, True)):
         assert accepted(garden, [first, number_of(garden, "garlic", year)]) is rested
 
 
-def test_a_crop_picked_over_new_year_takes_the_year_after_its_visit() -> None:
-    # Leek of 2027 stands to 15 January 2028: 2031 - 2028 - 1 = 2 complete years; with 2030 only 1.
+def test_a_crop_picked_over_new_year_is_a_host_of_the_year_it_grew_in() -> None:
+    # Leek of 2027 stands to 15 January 2028: 2030 - 2027 - 1 = 2 complete years; with 2029 only 1.
     garden = garden_of(["leek"], years=5)
     first = number_of(garden, "leek", 2027)
-    for year, rested in ((2028, False), (2029, False), (2030, False), (2031, True)):
+    for year, rested in ((2028, False), (2029, False), (2030, True)):
         assert accepted(garden, [first, number_of(garden, "leek", year)]) is rested
-    # Garlic of year y begins in y - 1: 2032 - 1 - 2028 - 1 = 2, one year earlier only 1.
+    # The same for garlic of October 2029, lifted in 2030.
     garden = garden_of(["leek", "garlic"], years=6)
     first = number_of(garden, "leek", 2027)
-    for year, rested in ((2030, False), (2031, False), (2032, True)):
+    for year, rested in ((2028, False), (2029, False), (2030, True)):
         assert accepted(garden, [first, number_of(garden, "garlic", year)]) is rested
 
 
-def test_history_counts_to_its_last_day() -> None:
-    # Kale of 2026 standing until 28 February 2027 takes 2027 too: 2029 - 2027 - 1 = 1 year, 2030 has 2.
-    garden = garden_of(["kale"], years=4, history=[past("kale", 2026, until="2027-02-28")])
+def test_a_crop_that_grows_on_into_the_next_season_is_a_host_of_both() -> None:
+    # Sprouts of June 2027 to May 2028: kale in 2031 - 2028 - 1 = 2 complete years after; in 2030 only 1.
+    garden = garden_of(["kale", "sprouts"], years=6)
+    sprouts = number_of(garden, "sprouts", 2028)
+    for year, rested in ((2029, False), (2030, False), (2031, True)):
+        assert accepted(garden, [sprouts, number_of(garden, "kale", year)]) is rested
+    # Kale before sprouts that begin in 2030 (picked in 2031): 2030 - 2027 - 1 = 2; those of 2029 come too soon.
+    kale = number_of(garden, "kale", 2027)
+    for year, rested in ((2030, False), (2031, True)):
+        assert accepted(garden, [kale, number_of(garden, "sprouts", year)]) is rested
+
+
+def test_what_grows_beside_it_in_one_of_its_years_is_one_visit_with_a_longer_one() -> None:
+    garden = garden_of(["kale", "sprouts"], years=6)
+    sprouts = number_of(garden, "sprouts", 2028, strip=2)
+    for year in (2027, 2028):
+        assert accepted(garden, [sprouts, number_of(garden, "kale", year)])
+    # 2027 to 2028 and 2028 to 2029 are two visits, with no year between; so are kale of 2027 and of 2028.
+    assert not accepted(garden, [sprouts, number_of(garden, "sprouts", 2029)])
+    assert not accepted(garden, [sprouts, *(number_of(garden, "kale", year) for year in (2027, 2028))])
+
+
+@pytest.mark.parametrize(
+    ("begin", "clear", "first", "years"),
+    [
+        # April has 30 days: cleared on its last, leeks have taken no more of the season than a host may.
+        ("2027-06-15", "2028-04-30", "2027-12-25", (2027, 2027)),
+        ("2027-06-15", "2028-05-01", "2027-12-25", (2027, 2028)),
+        # Picked in the new year alone, leeks are hosts of the year in which they grew.
+        ("2027-06-15", "2028-03-15", "2028-01-05", (2027, 2027)),
+        # So has September: garlic set on its first day.
+        ("2027-09-01", "2028-07-20", "2028-07-01", (2028, 2028)),
+        ("2027-08-31", "2028-07-20", "2028-07-01", (2027, 2028)),
+        # A salad of winter and radishes of 28 days take no season so long: the year of the first harvest counts.
+        ("2027-10-10", "2028-03-10", "2028-02-20", (2028, 2028)),
+        ("2027-05-01", "2027-05-28", "2027-05-21", (2027, 2027)),
+        # Mustard of September, dug in in March: nothing is picked, the year of the start counts.
+        ("2027-09-10", "2028-03-10", None, (2027, 2027)),
+    ],
+)
+def test_host_years_are_counted_alike_twice(begin: str, clear: str, first: str | None, years: tuple[int, int]) -> None:
+    stood = planting("leek", (1,), begin, clear, first)
+    stay = stay_of(stood, south=False)
+    assert (stay.first, stay.last) == years
+    assert host_years(stood.start, stood.clear, (stood.first_harvest or stood.start).year, south=False) == years
+
+
+def test_history_counts_the_seasons_it_grew_in() -> None:
+    # Kale of 2026 standing until 28 February 2027 did not grow on: 2029 - 2026 - 1 = 2 years.
+    for until in ("2026-12-31", "2027-02-28", "2027-04-30"):
+        garden = garden_of(["kale"], years=4, history=[past("kale", 2026, until=until)])
+        for year, rested in ((2028, False), (2029, True)):
+            assert accepted(garden, [number_of(garden, "kale", year)]) is rested
+    # To 15 May it takes 45 days of the season of 2027: 2029 - 2027 - 1 = 1 year, 2030 has 2.
+    garden = garden_of(["kale"], years=4, history=[past("kale", 2026, until="2027-05-15")])
     for year, rested in ((2028, False), (2029, False), (2030, True)):
-        assert accepted(garden, [number_of(garden, "kale", year)]) is rested
-    # The same kale cleared on 31 December 2026: 2029 - 2026 - 1 = 2.
-    garden = garden_of(["kale"], years=4, history=[past("kale", 2026, until="2026-12-31")])
-    for year, rested in ((2028, False), (2029, True)):
         assert accepted(garden, [number_of(garden, "kale", year)]) is rested
 
 
@@ -167,16 +216,16 @@ def test_a_southern_summer_is_one_garden_year() -> None:
     assert (garden.choices[first].sowing.start.year, garden.choices[first].sowing.course.clear.year) == (2027, 2028)
     for year, rested in ((2028, False), (2029, False), (2030, True)):
         assert accepted(garden, [first, number_of(garden, "potato", year)]) is rested
-    # Garlic set in April 2028 (2027/28) and lifted in January 2029 (2028/29) takes both garden years.
+    # Garlic set in April 2028 and lifted in January 2029 grows in the season of 2028/29 alone.
     garden = garden_of(["garlic"], years=6, latitude=-50, history=[past("garlic", 2026)])
-    for year, rested in ((2029, False), (2030, True)):
-        # 2029 - 1 - 2026 - 1 = 1, 2030 - 1 - 2026 - 1 = 2.
+    for year, rested in ((2028, False), (2029, True)):
+        # 2028 - 2026 - 1 = 1, 2029 - 2026 - 1 = 2.
         assert accepted(garden, [number_of(garden, "garlic", year)]) is rested
 
 
 def test_a_pin_harvested_after_the_plan_still_needs_rested_ground() -> None:
     # Garlic of 2026 and garlic set on 15 October 2027, harvested in 2028, after the only planned year:
-    # 2027 - 2026 - 1 = 0 complete years.
+    # 2028 - 2026 - 1 = 1 complete year.
     pin = {"bed": "bed", "crop": "garlic", "start": "2027-10-15"}
     garden = garden_of([], years=1, history=[past("garlic", 2026)], pinned=[pin])
     assert [choice.sowing.crop_year for choice in garden.choices] == [2028, 2028]

@@ -66,7 +66,7 @@ def held(strip: int, until: date) -> Hindrance:
 
 def rested(strips: tuple[int, ...], again: int) -> Hindrance:
     """Return that kale stood in the frame, and when its family may come again."""
-    why = HostTooNear(Host("kale", 2026, False), False, False, 0, "Brassicaceae", False, 2, again)
+    why = HostTooNear(Host("kale", 2026, 2026, False), False, False, 0, "Brassicaceae", False, 2, again)
     return Hindrance(RestClaim("Brassicaceae", "frame", 0, 2, "family"), why, strips, date(again - 1, 12, 31))
 
 
