@@ -60,7 +60,12 @@ def test_one_sowing_in_each_half_month_of_the_window() -> None:
 
 def test_a_winter_crop_counts_in_the_year_of_its_harvest() -> None:
     (garlic,) = sowings_of(GARLIC, OPEN, scenario(years=2))
-    assert (garlic.start, garlic.crop_year, garlic.begins, garlic.hosts) == (date(2027, 10, 15), 2028, 2027, (2028, 2028))
+    assert (garlic.start, garlic.crop_year, garlic.begins, garlic.hosts) == (
+        date(2027, 10, 15),
+        2028,
+        2027,
+        (2028, 2028),
+    )
 
 
 def test_a_green_manure_counts_in_the_year_of_its_start() -> None:
@@ -75,7 +80,9 @@ def test_every_sowing_lies_in_the_plan(latitude: float) -> None:
         for sowing in sowings_of(record, OPEN, wish):
             assert sowing.crop_year in wish.planned_years
             assert sowing.begins == garden_year(sowing.start, wish.site.south)
-            assert sowing.begins <= sowing.hosts[0] <= sowing.hosts[1] <= garden_year(sowing.course.clear, wish.site.south)
+            assert (
+                sowing.begins <= sowing.hosts[0] <= sowing.hosts[1] <= garden_year(sowing.course.clear, wish.site.south)
+            )
             assert sowing.periods[0] <= min([*sowing.picked, sowing.periods[-1]])
             assert sowing.periods[-1] >= max([*sowing.picked, sowing.periods[0]])
 
