@@ -29,6 +29,7 @@ class Row:
 
     With ``each``, the last term is a mark, and the row is meant of every other term alone, with ``each`` in place of
     the mark: together they are no stricter where a strip holds one crop at a time, and tighter for the solver.
+    With ``singly``, so many of the first terms are such, and each is meant beside all the others.
     """
 
     terms: tuple[Term, ...]
@@ -36,6 +37,16 @@ class Row:
     high: int
     claim: Claim | None
     each: Term | None = None
+    singly: int = 0
+
+    @property
+    def loose(self) -> tuple[tuple[Term, ...], ...]:
+        """The terms of the rows that are meant, which do not count on a strip holding one crop at a time."""
+        if self.each is not None:
+            return tuple((term, self.each) for term in self.terms[:-1])
+        if self.singly:
+            return tuple((term, *self.terms[self.singly :]) for term in self.terms[: self.singly])
+        return (self.terms,)
 
 
 @dataclass(frozen=True)
@@ -119,6 +130,11 @@ class Board:
         if terms:
             self._row([*terms, mark], -(10**12), bound, alone or mark)
 
+    def beside_each(self, singly: Sequence[Term], beside: Sequence[Term], bound: int) -> None:
+        """Demand that ``beside`` with each of ``singly`` is at most ``bound``, where the ground holds these apart."""
+        if singly:
+            self._row([*singly, *beside], -(10**12), bound, singly=len(singly))
+
     def at_least(self, terms: Iterable[Term], bound: int) -> None:
         """Demand that the sum is at least ``bound``."""
         self._row(terms, bound, 10**12)
@@ -133,10 +149,10 @@ class Board:
         if one is not None and other is not None:
             self._row([(one, 1), (other, 1)], -(10**12), 1)
 
-    def _row(self, terms: Iterable[Term], low: int, high: int, each: Term | None = None) -> None:
+    def _row(self, terms: Iterable[Term], low: int, high: int, each: Term | None = None, singly: int = 0) -> None:
         if self._claim is None:
             raise RuntimeError("a row was posted outside because(claim)")
-        self.rows.append(Row(tuple(terms), low, high, self._claim, each))
+        self.rows.append(Row(tuple(terms), low, high, self._claim, each, singly))
 
     def _raise(self, mark: int, terms: Sequence[Term], strips: int) -> None:
         """Raise a mark as soon as any strip is taken: the strips taken are at most ``strips`` times the mark."""
@@ -161,6 +177,10 @@ class Board:
     def crop_of(self, number: int) -> str:
         """Return the crop of a choice."""
         return self.garden.choices[number].sowing.crop
+
+    def strips_of(self, number: int) -> int:
+        """Return the strips that a lot of a choice takes from each of its cells."""
+        return self._strips[number]
 
     def members(self, cells: Iterable[Cell], crops: frozenset[str] | None = None) -> frozenset[int]:
         """Return the choices that take ground from any of the cells, of all crops or of some."""

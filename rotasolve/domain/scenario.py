@@ -80,10 +80,12 @@ class Rules(Record):
     where the noon shadow reaches the middle of the lower crop's strip, false never. ``least_sun`` keeps crops off
     ground with less direct sun than they can do with; ``with neighbours`` also counts what the crops of other beds
     could take from it at the most. ``few_plantings`` says how much each planting is charged, so that a bed carries few.
+    ``family_once`` lets the same ground bear a family once in a growing season; ``except quick crops`` lets salads and
+    radishes follow one another, false any crop but the hosts of known diseases.
     """
 
     later: ClassVar = frozenset(
-        {"green_manure_wait", "manure_days_touching", "manure_days_clear", "least_sun", "few_plantings"}
+        {"green_manure_wait", "manure_days_touching", "manure_days_clear", "least_sun", "few_plantings", "family_once"}
     )
 
     rotation: Literal["bed", "strip"] = "bed"
@@ -96,6 +98,7 @@ class Rules(Record):
     manure_days_clear: Annotated[int, Field(ge=0, le=730)] = MANURE_DAYS_CLEAR
     least_sun: Literal[True, False, "with neighbours"] = True
     few_plantings: Literal["not at all", "little", "usual", "much"] = "usual"
+    family_once: Literal[True, False, "except quick crops"] = True
 
     @model_validator(mode="after")
     def _in_order(self) -> Self:

@@ -6,6 +6,7 @@ To add one: a file here, a line in ``RULES``, a file that says it in ``views/wor
 from rotasolve.rule import Rule
 from rotasolve.rules.as_pinned import AsPinned
 from rotasolve.rules.bed_shadows import BedShadows
+from rotasolve.rules.family_once import FamilyOnce
 from rotasolve.rules.free_ground import FreeGround
 from rotasolve.rules.green_manure_wait import GreenManureWait
 from rotasolve.rules.least_sun import LeastSun
@@ -22,6 +23,7 @@ RULES: tuple[Rule, ...] = (
     FreeGround(),
     SeasonWindow(),
     Rest(),
+    FamilyOnce(),
     GreenManureWait(),
     ManureInterval(),
     PoleSide(),

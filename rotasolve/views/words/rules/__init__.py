@@ -3,6 +3,7 @@
 from rotasolve.views.words.rules import (
     as_pinned,
     bed_shadows,
+    family_once,
     free_ground,
     green_manure_wait,
     least_sun,
@@ -19,6 +20,7 @@ from rotasolve.views.words.saying import say
 __all__ = [
     "as_pinned",
     "bed_shadows",
+    "family_once",
     "free_ground",
     "green_manure_wait",
     "least_sun",
