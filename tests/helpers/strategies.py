@@ -26,6 +26,7 @@ def grounds(draw: st.DrawFn) -> list[Bed]:
     for name in ("bed", "other")[:count]:
         strips = draw(st.integers(1, 3))
         more: dict[str, Any] = {"diseases": draw(st.sampled_from([(), (), ("club root",), ("white rot",)]))}
+        more["history_since"] = draw(st.sampled_from([None, FIRST_YEAR - 6, FIRST_YEAR - 2, FIRST_YEAR]))
         if draw(st.integers(0, 5)) == 0:
             more |= {"width": 240.0, "parts": 2}
         if placed:
@@ -78,6 +79,7 @@ def scenarios(draw: st.DrawFn, pins: bool = True, latitudes: tuple[float, ...] =
         "rotation": draw(st.sampled_from(["bed", "bed", "strip"])),
         "family_gap": gap,
         "family_gap_wished": draw(st.sampled_from([None, 1, 3])),
+        "family_once": draw(st.sampled_from([True, True, False, "except quick crops"])),
         "height_order": draw(st.sampled_from([True, True, "by shadow", "by shadow", False])),
     }
     years = draw(st.integers(1, 3))

@@ -99,7 +99,13 @@ CLOVER = crop("clover", "legumes", 30, starts=[start(16, 30)], green_manure=True
 SPROUTS = crop("sprouts", "cabbages", 70, starts=[start(8, 290)], weeks=3)
 """26 June, picked 12 April (a leap year: 11 April) to 2 May; ground to 15 May; middle. A host of both years."""
 
-CROPS = (LETTUCE, KALE, POTATO, TOMATO, GARLIC, LEEK, BEAN, CLOVER, SPROUTS)
+AGAIN = {"how": "sown again and again", "source": SOURCE}
+RADISH = crop("radish", "cabbages", 20, starts=[start(1, 25)], weeks=1, again_in_season=AGAIN)
+"""8 May, picked 2 to 8 June; ground to 15 June; low. A quick crop, as rocket is."""
+ROCKET = crop("rocket", "cabbages", 20, starts=[start(7, 22)], weeks=1, again_in_season=AGAIN)
+"""19 June, picked 11 to 17 July; ground to 31 July; low. Shares the second half of July with kale."""
+
+CROPS = (LETTUCE, KALE, POTATO, TOMATO, GARLIC, LEEK, BEAN, CLOVER, SPROUTS, RADISH, ROCKET)
 
 
 def catalogue(crops: Iterable[Crop] = CROPS, **more: Any) -> Catalogue:
