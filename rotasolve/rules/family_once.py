@@ -29,12 +29,12 @@ from rotasolve.domain.plan import Breach
 from rotasolve.domain.seasons import year_end
 from rotasolve.domain.strips import strips_in_bed
 from rotasolve.recount.families import Resting, Stay, restings, stay_before, stay_of
-from rotasolve.relations.ground.hosts import past_host_years
+from rotasolve.relations.ground.hosts import HostYears, past_host_years
 
 if TYPE_CHECKING:
     from rotasolve.board import Board
     from rotasolve.domain.plan import Plan, Planting
-    from rotasolve.relations.ground.families import RestGroup
+    from rotasolve.domain.scenario import PastPlanting
     from rotasolve.relations.ground.garden import Cell, Garden
 
 
@@ -86,15 +86,19 @@ class FamilyOnce:
         """Post that a group's plantings of a season take no more strips together than there are."""
         asked = garden.scenario.rules.family_once
         for bed in garden.beds:
-            cells = [cell for cell in garden.cells if cell.bed == bed]
+            grown = {cell: _by_crop(board, cell) for cell in garden.cells if cell.bed == bed}
+            crops = frozenset(crop for here in grown.values() for crop in here)
             for group in garden.rest_groups(bed):
-                if group.closes or (not asked and not group.disease) or not board.members(cells, group.crops):
+                if group.closes or (not asked and not group.disease) or not group.crops & crops:
                     continue
                 free = asked == "except quick crops" and not group.disease
                 quick = {crop for crop in group.crops if free and garden.crops[crop].again_in_season is not None}
+                past = [(old, past_host_years(old, garden.scenario.site.south)) for old in garden.scenario.past_in(bed)]
+                past = [(old, years) for old, years in past if old.crop in group.crops]
                 with board.because(OnceClaim(group.name, bed, group.disease)):
-                    for cell in cells:
-                        _post_cell(garden, board, cell, group, frozenset(quick))
+                    for cell, here in grown.items():
+                        hosts = [number for crop in sorted(group.crops & here.keys()) for number in here[crop]]
+                        _post_cell(garden, board, cell, hosts, frozenset(quick), past)
 
     def breaches(self, garden: Garden, plan: Plan) -> Iterator[Breach]:
         """Compare every two plantings that share a strip, and each with the history of its strips."""
@@ -164,30 +168,38 @@ def _shared_season(garden: Garden, group: Resting, one: Stay, other: Stay) -> in
     return first if first <= last else None
 
 
-def _post_cell(garden: Garden, board: Board, cell: Cell, group: RestGroup, quick: frozenset[str]) -> None:
+_Past = list[tuple["PastPlanting", HostYears]]
+"""Earlier plantings of a group in a bed, with their host years."""
+
+
+def _by_crop(board: Board, cell: Cell) -> dict[str, list[int]]:
+    found: dict[str, list[int]] = {}
+    for number in sorted(board.members([cell])):
+        found.setdefault(board.crop_of(number), []).append(number)
+    return found
+
+
+def _post_cell(garden: Garden, board: Board, cell: Cell, hosts: list[int], quick: frozenset[str], past: _Past) -> None:
     """Post each season: a strip takes one crop of the group, or quick ones alone, one after the other."""
-    here = board.members([cell], group.crops)
-    spans = {number: garden.choices[number].sowing.hosts for number in here}
-    for year in sorted({year for first, last in spans.values() for year in range(first, last + 1)}):
-        of_year = frozenset(number for number, (first, last) in spans.items() if first <= year <= last)
+    room, by_year = garden.cells[cell], dict[int, list[int]]()
+    for number in hosts:
+        first, last = garden.choices[number].sowing.hosts
+        for year in range(first, last + 1):
+            by_year.setdefault(year, []).append(number)
+    for year, of_year in sorted(by_year.items()):
         again = frozenset(number for number in of_year if board.crop_of(number) in quick)
-        once = [(number, board.strips_of(number)) for number in sorted(of_year - again)]
-        taken = _strips_before(garden, cell, group.crops - quick, year)
-        by_quick = taken | _strips_before(garden, cell, group.crops & quick, year)
-        room = garden.cells[cell]
-        if once and (len(once) > 1 or by_quick):
-            board.at_most(once, room - len(by_quick))
+        once = [(number, board.strips_of(number)) for number in of_year if number not in again]
+        before = [old for old, (first, last) in past if first <= year <= last]
+        taken = _strips_of(garden, cell, [old for old in before if old.crop not in quick])
+        held = _strips_of(garden, cell, before)
+        if once and (len(once) > 1 or held):
+            board.at_most(once, room - len(held))
         if once or taken:
             for _, terms in board.crowded(cell, again):
                 board.beside_each(terms, once, room - len(taken))
 
 
-def _strips_before(garden: Garden, cell: Cell, crops: frozenset[str], year: int) -> frozenset[int]:
-    """Return the strips of a cell on which an earlier planting of some crops is a host in a garden year."""
-    south, found = garden.scenario.site.south, set[int]()
-    for past in garden.scenario.past_in(cell.bed):
-        first, last = past_host_years(past, south)
-        if past.crop in crops and first <= year <= last:
-            strips = (cell.strip,) if cell.strip else range(1, strips_in_bed(garden.beds[cell.bed]) + 1)
-            found |= {strip for strip in strips if past.takes(strip)}
-    return frozenset(found)
+def _strips_of(garden: Garden, cell: Cell, past: list[PastPlanting]) -> set[int]:
+    """Return the strips of a cell that earlier plantings took."""
+    strips = (cell.strip,) if cell.strip else range(1, strips_in_bed(garden.beds[cell.bed]) + 1)
+    return {strip for strip in strips if any(old.takes(strip) for old in past)}

@@ -129,7 +129,7 @@ def test_the_whole_sentence() -> None:
         said(KinInSeason((1, 2), "kale", True, 2027, False))
         == "kale of the same group is planned on strips 1-2 in 2027"
     )
-    assert said(KinInSeason((2,), "kale", False, 2027, True)) == "kale of the same group grew on strip 2 in 2027/28"
+    assert say(KinInSeason((2,), "kale", False, 2027, True), Look()) == "kale of the same group grew on strip 2 in 2027/28"
     old = [{"bed": "bed", "crop": "radish", "year": 2027, "until": "2027-05-31"}]
     garden = quick_garden(history=old)
     plan = plan_of(garden, lots_of(garden, chosen(garden, "turnip", strip=2)))
