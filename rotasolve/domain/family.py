@@ -33,8 +33,9 @@ class Family(Record):
 class Pathogen(Record):
     """A soil-borne disease or pest, its hosts, and the gap one source asks for once it is known in a bed.
 
-    ``hosts`` are crop names or ``family:NAME``. ``gap_low`` is hard in an infected bed; ``closes`` True
-    closes the bed to hosts altogether.
+    ``hosts`` are crop names or ``family:NAME``. ``gap_low`` is hard in an infected bed, ``gap_high`` where no source
+    has a lower; ``closes`` True closes the bed to hosts altogether. ``rotation_helps`` False marks what no rotation
+    keeps down.
     """
 
     name: Name
@@ -42,6 +43,7 @@ class Pathogen(Record):
     gap_low: Years | None = None
     gap_high: Years | None = None
     closes: bool = False
+    rotation_helps: bool = True
     source: Sources
     note: str = ""
 

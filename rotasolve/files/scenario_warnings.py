@@ -8,6 +8,9 @@ from rotasolve.domain.measures import say_length
 from rotasolve.domain.scenario import MANURE_DAYS_CLEAR, MANURE_DAYS_TOUCHING
 from rotasolve.domain.seasons import MONTHS, say_year
 from rotasolve.domain.site import DEFAULT_SPREAD_DAYS
+from rotasolve.domain.strips import say_strips
+from rotasolve.recount.families import restings, years_not_on_record
+from rotasolve.recount.ground import cut_of
 from rotasolve.relations.ground.lie_of_beds import TROPIC_DEGREES
 from rotasolve.relations.season.frost_warnings import early_start
 from rotasolve.relations.season.frosts import frosts_of
@@ -37,6 +40,7 @@ def warnings_of(scenario: Scenario, catalogue: Catalogue) -> tuple[str, ...]:
     return (
         *_wide_beds(scenario),
         *_closed_beds(scenario, catalogue),
+        *_diseases_not_on_record(scenario, catalogue),
         *_missing_history(scenario, catalogue),
         *_assumed_frost(scenario),
         *_frost_from_nights(scenario),
@@ -70,6 +74,28 @@ def _closed_beds(scenario: Scenario, catalogue: Catalogue) -> Iterator[str]:
             hosts = dict.fromkeys(host.removeprefix("family:") for pathogen in closing for host in pathogen.hosts)
             if hosts:
                 yield f"Bed '{bed.name}' is closed to {', '.join(hosts)}, because {disease} is in its soil."
+
+
+def _diseases_not_on_record(scenario: Scenario, catalogue: Catalogue) -> Iterator[str]:
+    south = scenario.site.south
+    for bed in scenario.beds:
+        strips = range(1, cut_of(bed).strips + 1) if scenario.rules.rotation == "strip" else (0,)
+        for group in restings(catalogue, scenario.rules, bed):
+            if not group.disease or group.closes:
+                continue
+            lacking: dict[tuple[int, ...], list[int]] = {}
+            for strip in strips:
+                lacking.setdefault(tuple(years_not_on_record(scenario, bed.name, strip, group.gap)), []).append(strip)
+            for years, where in lacking.items():
+                if years:
+                    ground = f"Bed '{bed.name}'" + (f", {say_strips(where)}," if where != [0] else "")
+                    said = ", ".join(say_year(year, south) for year in years)
+                    yield (
+                        f"{ground} is closed to hosts of {group.name} up to and with "
+                        f"{say_year(years[-1] + group.gap, south)}: the disease is known there, hosts must stay away "
+                        f"for {group.gap} complete years, and what grew in {said} is not on record. Write it under "
+                        f"'history'; where nothing did, write 'history_since: {years[0]}' in the bed."
+                    )
 
 
 def _missing_history(scenario: Scenario, catalogue: Catalogue) -> Iterator[str]:

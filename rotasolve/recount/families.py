@@ -67,21 +67,31 @@ def stays_before(scenario: Scenario, group: Resting, bed: str, strip: int) -> li
 
     Where a disease is known, the last year of which nothing is on record is one.
     """
-    south, record = scenario.site.south, set[int]()
-    found = set()
+    here = list(_past_in(scenario, bed, strip))
+    found = {stay_before(past, scenario.site.south) for past in here if past.crop in group.crops}
+    unknown = years_not_on_record(scenario, bed, strip, group.gap) if group.disease else []
+    found |= {Stay(year, year, None) for year in unknown[-1:]}
+    return sorted(found, key=lambda stay: (stay.first, stay.last, stay.crop or ""))
+
+
+def years_not_on_record(scenario: Scenario, bed: str, strip: int, gap: int) -> list[int]:
+    """Return those of the ``gap`` garden years before the plan of which a bed or strip has no record, in order."""
+    record = set[int]()
+    for past in _past_in(scenario, bed, strip):
+        until = past.year if past.until is None else garden_year(past.until, scenario.site.south)
+        record |= {past.year, *range(past.year, until + 1)}
+    since = next(each.history_since for each in scenario.beds if each.name == bed)
+    return [
+        scenario.first_year - back
+        for back in range(gap, 0, -1)
+        if scenario.first_year - back not in record and (since is None or scenario.first_year - back < since)
+    ]
+
+
+def _past_in(scenario: Scenario, bed: str, strip: int) -> Iterator[PastPlanting]:
     for past in scenario.history:
         if past.bed == bed and (not strip or not past.strips or strip in past.strips):
-            record |= {past.year, *range(past.year, garden_year(past.until, south) + 1 if past.until else 0)}
-            if past.crop in group.crops:
-                found.add(stay_before(past, south))
-    since = next(each.history_since for each in scenario.beds if each.name == bed)
-    year = scenario.first_year - 1
-    while group.disease and year >= scenario.first_year - group.gap:
-        if year not in record and (since is None or year < since):
-            found.add(Stay(year, year, None))
-            break
-        year -= 1
-    return sorted(found, key=lambda stay: (stay.first, stay.last, stay.crop or ""))
+            yield past
 
 
 @lru_cache(maxsize=20_000)

@@ -13,6 +13,8 @@ from rotasolve.referee import blank_plan
 from rotasolve.relations.ground.garden import Garden, make_garden
 from rotasolve.rules.family_once import FamilyOnce, KinInSeason, OnceClaim
 from rotasolve.solver.program import build_program
+from rotasolve.views.words.look import Look
+from rotasolve.views.words.rules import say
 from tests.helpers.agree import accepted, found_by, lots_of, number_of, plan_of, posted
 from tests.helpers.tiny import CATALOGUE, CROPS, bed, catalogue, crop, planting, scenario, start
 from tests.helpers.words import said
@@ -28,7 +30,7 @@ def garden_of(allowed: Iterable[str], years: int = 1, shelf: Catalogue = CATALOG
 
 
 def quick_garden(**more: object) -> Garden:
-    return garden_of(["radish", "rocket", "turnip"], shelf=QUICK, **more)
+    return garden_of(["radish", "rocket", "turnip"], 1, QUICK, **more)
 
 
 def chosen(garden: Garden, *crops: str, strip: int = 1) -> list[int]:
@@ -126,10 +128,12 @@ def test_the_whole_sentence() -> None:
         "each strip of bed bears hosts of club root, which is known there, once in a growing season"
     )
     assert (
-        said(KinInSeason((1, 2), "kale", True, 2027, False))
+        say(KinInSeason((1, 2), "kale", True, 2027, False), Look())
         == "kale of the same group is planned on strips 1-2 in 2027"
     )
-    assert say(KinInSeason((2,), "kale", False, 2027, True), Look()) == "kale of the same group grew on strip 2 in 2027/28"
+    assert (
+        say(KinInSeason((2,), "kale", False, 2027, True), Look()) == "kale of the same group grew on strip 2 in 2027/28"
+    )
     old = [{"bed": "bed", "crop": "radish", "year": 2027, "until": "2027-05-31"}]
     garden = quick_garden(history=old)
     plan = plan_of(garden, lots_of(garden, chosen(garden, "turnip", strip=2)))
