@@ -6,13 +6,15 @@ from collections.abc import Iterable
 
 import pytest
 
+from rotasolve.files.crops import load_catalogue
 from rotasolve.recount.families import stay_of
 from rotasolve.referee import blank_plan
+from rotasolve.relations.ground.families import FamilyGraph
 from rotasolve.relations.ground.garden import Garden, make_garden
 from rotasolve.relations.ground.hosts import host_years
 from rotasolve.rules.rest import Rest
 from tests.helpers.agree import accepted, number_of
-from tests.helpers.tiny import CATALOGUE, bed, planting, scenario
+from tests.helpers.tiny import CATALOGUE, SOURCE, bed, catalogue, planting, scenario
 
 
 def garden_of(allowed: Iterable[str], years: int = 3, **more: object) -> Garden:
@@ -253,3 +255,58 @@ def test_a_breach_names_the_plantings_that_break_it() -> None:
     second = planting("potato", (2,), "2029-04-17", "2029-08-15", "2029-07-26")
     found = list(Rest().breaches(garden, blank_plan(garden.scenario, (first, second))))
     assert [breach.plantings for breach in found] == [(first,), (first, second)]
+
+
+MOULD = {"name": "mould", "hosts": ["family:cabbages"], "source": SOURCE}
+
+
+def years_open(strip: int = 1, **more: object) -> list[int]:
+    """Return the years from 2027 to 2031 in which kale may stand in a bed with mould, of which 2 years rid the soil."""
+    shelf = catalogue(pathogens=[{**MOULD, "gap_low": 2, "gap_high": 4}])
+    rules = more.pop("rules", {})
+    here = bed(diseases=("mould",), history_since=more.pop("since", None))
+    garden = make_garden(scenario(["kale"], [here], years=5, rules=rules, **more), shelf)  # type: ignore[arg-type]
+    return [year for year in range(2027, 2032) if accepted(garden, [number_of(garden, "kale", year, strip)])]
+
+
+def test_years_not_on_record_keep_hosts_of_a_known_disease_away() -> None:
+    # Nothing is known of 2026: 2029 - 2026 - 1 = 2 complete years.
+    assert years_open() == [2029, 2030, 2031]
+    # Of 2026 lettuce is, of 2025 nothing: 2028 - 2025 - 1 = 2.
+    lettuce = past("lettuce", 2026)
+    assert years_open(history=[lettuce]) == [2028, 2029, 2030, 2031]
+    assert years_open(history=[lettuce, past("lettuce", 2025)]) == [2027, 2028, 2029, 2030, 2031]
+    # A crop that stood on tells of the year it stood on into.
+    assert years_open(history=[past("lettuce", 2025, until="2026-01-31")]) == [2027, 2028, 2029, 2030, 2031]
+    # The grower says that everything has been written down since a year.
+    assert years_open(since=2026) == [2028, 2029, 2030, 2031]
+    assert years_open(since=2025) == [2027, 2028, 2029, 2030, 2031]
+    assert years_open(since=2025, history=[past("kale", 2025)]) == [2028, 2029, 2030, 2031]
+
+
+def test_by_strip_each_strip_has_its_own_record() -> None:
+    by_strip = {"rotation": "strip"}
+    lettuce = [past("lettuce", year, strips=(1,)) for year in (2025, 2026)]
+    assert years_open(strip=1, history=lettuce, rules=by_strip) == [2027, 2028, 2029, 2030, 2031]
+    assert years_open(strip=2, history=lettuce, rules=by_strip) == [2029, 2030, 2031]
+
+
+def test_the_higher_gap_counts_where_no_source_has_a_lower() -> None:
+    # Beet cyst nematode: no interval is advised, eggs live up to 8 years (CORNELL-BCN, AHDB-BCN).
+    shipped = load_catalogue()
+    for disease, gap in {"beet cyst nematode": 8, "pea cyst nematode": 12, "common scab": 2, "clubroot": 6}.items():
+        assert FamilyGraph(shipped).disease_group(disease).gap == gap
+    shelf = catalogue(pathogens=[{**MOULD, "gap_high": 3}, MOULD])
+    old = [past("kale", 2026)]
+    garden = make_garden(scenario(["kale"], [bed(diseases=("mould",))], years=5, history=old), shelf)
+    # 2030 - 2026 - 1 = 3 complete years.
+    assert [y for y in range(2027, 2032) if accepted(garden, [number_of(garden, "kale", y)])] == [2030, 2031]
+
+
+def test_every_shipped_disease_has_years_closes_the_bed_or_is_refused() -> None:
+    shipped = load_catalogue()
+    graph = FamilyGraph(shipped)
+    groups = {pathogen.name: graph.disease_group(pathogen.name) for pathogen in shipped.pathogens}
+    helpless = {name for name, group in groups.items() if not group.gap and not group.closes}
+    assert helpless == {"late blight", "Fusarium yellows of cabbage", "root-knot nematodes"}
+    assert {p.name for p in shipped.pathogens if not p.rotation_helps} == helpless - {"root-knot nematodes"}

@@ -83,6 +83,18 @@ def test_says_a_closed_bed_once() -> None:
     ]
 
 
+def test_says_which_year_is_not_on_record() -> None:
+    kale = planting("kale", (1,), "2029-07-17", "2029-09-30", "2029-09-05")
+    asked = "hosts of club root stay out of bed for 4 complete years, because the disease is known there"
+    sick = [bed(diseases=("club root",))]
+    assert judged(kale, beds=sick) == [
+        f"{asked}, but whatever grew in 2026, which is not on record, kale in 2029: 2 complete years between, 4 needed"
+    ]
+    garden = make_garden(scenario(["kale"], sick, years=4), CATALOGUE)
+    (found,) = Rest().hinders(garden, blank_plan(garden.scenario), kale)
+    assert said(found) == "what stood here in 2026 is not on record; hosts of club root may return in 2031"
+
+
 def test_history_alone_is_not_blamed() -> None:
     old = [{"bed": "bed", "crop": "potato", "year": year} for year in (2024, 2025, 2026)]
     assert judged(potato(2029), history=old) == []
