@@ -248,6 +248,10 @@ class Board:
                     self._raise(mark, terms, self.garden.cells[cell])
         return self._standing[key]
 
+    def any_host(self, zone: Cell, hosts: str, year: int, among: frozenset[int]) -> int:
+        """Return the mark that any of the choices ``among``, all hosts of a garden year, stands in a zone."""
+        return self.mark(Visit(zone, hosts, (year, year)), among)
+
     def visits(self, zone: Cell, group: RestGroup) -> dict[HostYears, int]:
         """Return a mark for each span of garden years in which plantings of a group are hosts in a zone, in order."""
         by_years: dict[HostYears, set[int]] = defaultdict(set)

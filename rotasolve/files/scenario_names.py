@@ -22,6 +22,7 @@ def check_names(check: ScenarioCheck) -> None:
     _beds_known(check)
     _crops_known(check)
     _diseases_known(check)
+    _host_years_known(check)
     _targets_unique(check)
 
 
@@ -105,6 +106,24 @@ def _rotation_helps(check: ScenarioCheck, path: KeyPath, disease: str) -> None:
     notes = " ".join(pathogen.note for pathogen in told if pathogen.note)
     mend = "take it off the bed, or give it a gap_low in a crop file of your own"
     check.refuse(path, what, f"{mend} ({notes})" if notes else mend)
+
+
+def _host_years_known(check: ScenarioCheck) -> None:
+    asked = check.scenario.rules.host_years
+    names, families = CropNames(check.catalogue.crops), {family.name for family in check.catalogue.families}
+    for index, one in enumerate(() if asked == "as published" else asked):
+        word, path = one.hosts, ("rules", "host_years", index, "hosts")
+        family = word.removeprefix("family:")
+        if word != family:
+            if family not in families:
+                hint = did_you_mean(family, sorted(families)) or _list_of(sorted(families))
+                check.refuse(path, f"the family {quoted(family)} is not known", hint)
+            continue
+        found = names.find(word)
+        if found is None:
+            check.refuse(path, f"the crop {quoted(word)} is not known", names.hint(word) or UNKNOWN_CROP_MEND)
+        elif found != word:
+            check.canonical[path] = found
 
 
 def _targets_unique(check: ScenarioCheck) -> None:

@@ -9,6 +9,7 @@ from rotasolve.rules.bed_shadows import BedShadows
 from rotasolve.rules.family_once import FamilyOnce
 from rotasolve.rules.free_ground import FreeGround
 from rotasolve.rules.green_manure_wait import GreenManureWait
+from rotasolve.rules.host_years import SoManyHostYears
 from rotasolve.rules.least_sun import LeastSun
 from rotasolve.rules.manure_interval import ManureInterval
 from rotasolve.rules.must_have import MustHaveCrops
@@ -24,6 +25,7 @@ RULES: tuple[Rule, ...] = (
     SeasonWindow(),
     Rest(),
     FamilyOnce(),
+    SoManyHostYears(),
     GreenManureWait(),
     ManureInterval(),
     PoleSide(),

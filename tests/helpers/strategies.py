@@ -15,6 +15,11 @@ from tests.helpers.tiny import CATALOGUE, CROPS, FIRST_YEAR, bed, scenario, site
 
 NAMES = tuple(crop.name for crop in CROPS)
 LATITUDES = (50.0, -50.0, 10.0)
+OFTEN = (
+    {"hosts": "family:cabbages", "most": 1, "of_years": 2},
+    {"hosts": "family:nightshades", "most": 2, "of_years": 4},
+    {"hosts": "leek", "most": 1, "of_years": 3},
+)
 
 
 @st.composite
@@ -80,6 +85,7 @@ def scenarios(draw: st.DrawFn, pins: bool = True, latitudes: tuple[float, ...] =
         "family_gap": gap,
         "family_gap_wished": draw(st.sampled_from([None, 1, 3])),
         "family_once": draw(st.sampled_from([True, True, False, "except quick crops"])),
+        "host_years": draw(st.sampled_from([(), (), OFTEN])),
         "height_order": draw(st.sampled_from([True, True, "by shadow", "by shadow", False])),
     }
     years = draw(st.integers(1, 3))

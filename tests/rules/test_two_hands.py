@@ -65,6 +65,7 @@ SHARED = {
     "relations.sun.bed_sun.known_beds": RECORD,
     "rules.sun_past_neighbours._stands": CALENDAR,
     "goals.little_shade._goal_is_on": SETTING,
+    "rules.host_years._asked": SETTING,
 }
 """What both halves may reach, without ``rotasolve.``: names of claims besides. Nothing beneath these is looked into."""
 

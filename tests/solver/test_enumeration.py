@@ -134,6 +134,16 @@ GARDENS: dict[str, tuple[Scenario, Catalogue]] = {
         ),
         CATALOGUE,
     ),
+    "two years in four": (
+        scenario(
+            years=4,
+            beds=[bed(strips=1)],
+            targets=[want("sprouts"), want("kale")],
+            history=[past("kale", 2025)],
+            rules={"family_gap": 0, "host_years": [{"hosts": "family:cabbages", "most": 2, "of_years": 4}]},
+        ),
+        CATALOGUE,
+    ),
     "parts": (
         scenario(["potato"], [bed(width=240.0, parts=2)], targets=[want("lettuce", 4)]),
         CATALOGUE,
