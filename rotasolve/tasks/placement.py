@@ -8,6 +8,7 @@ from rotasolve.domain.place import Place, Places, Question, Refusal
 from rotasolve.domain.seasons import garden_year, period_of, say_year
 from rotasolve.domain.strips import parts_of
 from rotasolve.errors import GardenFault
+from rotasolve.recount.families import stay_before, stay_of
 from rotasolve.referee import blank_plan
 from rotasolve.relations.ground.crop_shares import crop_share, quick_kinds
 from rotasolve.relations.ground.garden import make_garden
@@ -179,19 +180,15 @@ def _how_near(refusal: Refusal) -> tuple[int, int, int]:
 
 def _rest_years(garden: Garden, planting: Planting, here: list[Planting]) -> int | None:
     """Return the complete years without the family between the planting and the nearest other visit to its bed."""
-    south = garden.scenario.site.south
-    begins, ends = planting.begins_in(south), planting.ends_in(south)
-    family = garden.graph.family_of(planting.crop)
-    spans = [
-        (other.begins_in(south), other.ends_in(south)) for other in here if garden.graph.family_of(other.crop) == family
-    ]
-    spans += [
-        (past.year, past.last_year(south))
+    south, family = garden.scenario.site.south, garden.graph.family_of(planting.crop)
+    stays = [stay_of(other, south) for other in here if garden.graph.family_of(other.crop) == family]
+    stays += [
+        stay_before(past, south)
         for past in garden.scenario.past_in(planting.bed)
         if garden.graph.family_of(past.crop) == family
     ]
-    rests = [max(began - ends, begins - ended) - 1 for began, ended in spans]
-    return min((rest for rest in rests if rest >= 0), default=None)
+    rests = [stay_of(planting, south).rest_to(stay) for stay in stays]
+    return min((rest for rest in rests if rest is not None), default=None)
 
 
 def _remarks(garden: Garden, planting: Planting, here: list[Planting]) -> tuple[str, ...]:
