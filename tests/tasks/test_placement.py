@@ -179,7 +179,7 @@ def test_a_day_out_of_season_says_when_it_opens_here_and_under_other_covers() ->
 def test_a_disease_is_named_and_a_closed_bed_says_for_good() -> None:
     sick = scenario(
         ["kale", "garlic"],
-        [bed(diseases=("club root", "white rot"))],
+        [bed(diseases=("club root", "white rot"), history_since=2023)],
         2,
         history=[{"bed": "bed", "crop": "kale", "year": 2024}],
     )
