@@ -22,7 +22,7 @@ def garden_of(kg: float, weight: int = 2, strips: int = 4, years: int = 1, **mor
 @pytest.mark.parametrize(
     ("kg", "weight", "strips", "lost"),
     [
-        # One strip yields 4 x 0.5 = 2 kg. Nothing of 8 kg at weight 1: 10 x 1 + 40 x 2 + 50 x 6 = 390; weights multiply.
+        # One strip yields 4 x 0.5 = 2 kg. Nothing of 8 kg at weight 1: 10 + 40 x 2 + 50 x 6 = 390; weights multiply.
         (8, 1, 0, 390),
         (8, 2, 0, 780),
         (8, 5, 0, 1950),
@@ -32,7 +32,7 @@ def garden_of(kg: float, weight: int = 2, strips: int = 4, years: int = 1, **mor
         # 6 of 8 kg are 75 %: 10 x 1 + 15 x 2 = 40, twice; 8 of 8 kg: met.
         (8, 2, 3, 80),
         (8, 2, 4, 0),
-        # 2 of 4.01 kg are 49.875 %, and only whole per cents count: 90 + 6, twice. 2 of 3.99 kg are 50.125 %: 90, twice.
+        # 2 of 4.01 kg are 49.875 %, and only whole per cents count: 90 + 6, twice. 2 of 3.99 kg are 50.125 %: 90.
         (4.01, 2, 1, 192),
         (3.99, 2, 1, 180),
         # 8 of 7.28 kg are 109.89 %: no glut. 8 of 7.27 kg are 110.04 %, a per cent begun above 110: 2; 8 of 5 kg are

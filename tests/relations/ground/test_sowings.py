@@ -123,6 +123,25 @@ def test_a_pin_takes_the_way_whose_window_is_nearest() -> None:
     assert pinned(both, "2027-06-10").course.first_harvest == date(2027, 7, 20)
 
 
+@pytest.mark.parametrize(
+    ("record", "until", "share", "picked"),
+    [
+        # Potatoes from 17 April are ripe on 26 July: lifted that day all are there, a day sooner none.
+        (POTATO, "2027-07-25", 0, None),
+        (POTATO, "2027-07-26", 100, date(2027, 7, 26)),
+        (POTATO, "2027-07-29", 100, date(2027, 7, 29)),
+        # Tomatoes from 15 May are picked for 56 days from 14 July: 1 of 56, and 7 of 56.
+        (TOMATO, "2027-07-14", 1, date(2027, 7, 14)),
+        (TOMATO, "2027-07-20", 12, date(2027, 7, 20)),
+    ],
+)
+def test_what_is_lifted_as_soon_as_it_is_ripe_counts(record: Crop, until: str, share: int, picked: date | None) -> None:
+    start = {"potato": "2027-04-17", "tomato": "2027-05-15"}[record.name]
+    pin = PinnedPlanting.model_validate({"bed": "bed", "crop": record.name, "start": start, "until": until})
+    course = pinned_sowing(pin, record, CATALOGUE.cover("open ground"), scenario()).course
+    assert (course.share_percent, course.last_harvest) == (share, picked)
+
+
 def test_a_pinned_sowing_is_offered_beside_the_others() -> None:
     pin = {"bed": "bed", "crop": "lettuce", "start": "2027-06-20"}
     garden = make_garden(scenario(pinned=[pin]), CATALOGUE)
