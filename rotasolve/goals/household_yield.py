@@ -2,8 +2,8 @@
 
 What it asks
     Each per cent of a target that a garden year misses loses points times the target's weight (1 to 5): 1 point for
-    each of the last tenth, 2 between half and nine tenths, 6 for each of the first half. So a wholly missed target of
-    weight 2 loses 780 points, half of one 180, and a tenth 20, whatever the crop's bulk. More than 110 % of a target
+    each of the last tenth, 3 between half and nine tenths, 6 for each of the first half. So a wholly missed target of
+    weight 2 loses 860 points, half of one 260, and a tenth 20, whatever the crop's bulk. More than 110 % of a target
     is a glut: each per cent above it loses 2 points, or the ground would be filled with what nobody eats.
 Why
     The household's own wish. The first potatoes of the year are worth more than the last: where ground is short, half
@@ -31,7 +31,7 @@ if TYPE_CHECKING:
     from rotasolve.domain.household import Target
     from rotasolve.relations.ground.garden import Choice, Garden
 
-SHORTAGE = ((10, 1), (40, 2), (50, 6))
+SHORTAGE = ((10, 1), (40, 3), (50, 6))
 """What missing costs: (per cent of the target, points for each of them), the last tenth first.
 
 The prices rise, so that no plan misses a dear per cent while a cheap one would do: no 0/1 variable has to say so.
@@ -103,7 +103,7 @@ def _parts_of_choice(garden: Garden, choice: Choice, target: Target) -> int:
 def _points_short(got: int) -> int:
     """Return the points that so many parts of a target lose at weight 1: every whole per cent that is reached wins."""
     reached = min(100, got // FINE)
-    return sum(6 if percent <= 50 else 2 if percent <= 90 else 1 for percent in range(reached + 1, 101))
+    return sum(6 if percent <= 50 else 3 if percent <= 90 else 1 for percent in range(reached + 1, 101))
 
 
 def _parts_of_plantings(garden: Garden, plan: Plan, target: Target, year: int) -> list[int]:

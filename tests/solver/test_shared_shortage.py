@@ -27,7 +27,7 @@ if TYPE_CHECKING:
 
 SIX_BEDS = Path(__file__).parents[1] / "data" / "gardens" / "six-beds.yaml"
 ALL_ALIKE = ((10, 4), (40, 4), (50, 4))
-"""What a shortage cost before: every per cent as much, and 800 points for a whole target of weight 2 as now."""
+"""What a shortage cost before: every per cent as much, 800 points for a whole target of weight 2."""
 
 
 def shares(garden: Garden, values: Sequence[float]) -> dict[tuple[str, int], float]:
@@ -58,10 +58,10 @@ def relaxed(program: Program) -> list[float]:
 
 def test_the_best_plan_gives_half_of_a_big_wish(monkeypatch: pytest.MonkeyPatch) -> None:
     # Six beds, ten strips of 2 kg; potatoes, lettuce and beans all stand in June. 24 kg of potatoes are 12 strips, 6 kg
-    # of lettuce and of beans 3 each. At weight 3 a sixth strip of potatoes, from 41.7 to 50 %, is worth 9 whole per
-    # cents at 6 x 3 = 162; a third strip of lettuce at weight 2, from 66.7 to 100 %, 10 x 2 + 24 x 4 = 116.
+    # of lettuce and of beans 3 each. At weight 4 a sixth strip of potatoes, from 41.7 to 50 %, is worth 9 whole per
+    # cents at 6 x 4 = 216; a third strip of lettuce at weight 2, from 66.7 to 100 %, 10 x 2 + 24 x 6 = 164.
     beds = [bed(f"bed {number}", strips) for number, strips in enumerate((3, 2, 2, 1, 1, 1), 1)]
-    wishes = [{"crop": "potato", "kg": 24, "weight": 3}, {"crop": "lettuce", "kg": 6}, {"crop": "bean", "kg": 6}]
+    wishes = [{"crop": "potato", "kg": 24, "weight": 4}, {"crop": "lettuce", "kg": 6}, {"crop": "bean", "kg": 6}]
     garden = make_garden(scenario(beds=beds, targets=wishes), CATALOGUE)
 
     def shared() -> dict[str, int]:
@@ -71,7 +71,7 @@ def test_the_best_plan_gives_half_of_a_big_wish(monkeypatch: pytest.MonkeyPatch)
         return {crop: round(share) for (crop, _), share in shares(garden, best(freeze(board))).items()}
 
     assert shared() == {"potato": 50, "lettuce": 67, "bean": 67}
-    # With every per cent alike a strip of lettuce is worth 33 x 8, one of potatoes 8 x 12: the big wish goes short.
+    # With every per cent alike a strip of lettuce is worth 33 x 8, one of potatoes 8 x 16: the big wish goes short.
     monkeypatch.setattr(household_yield, "SHORTAGE", ALL_ALIKE)
     assert shared() == {"potato": 33, "lettuce": 100, "bean": 100}
 
