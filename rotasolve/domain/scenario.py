@@ -80,10 +80,11 @@ class Rules(Record):
     where the noon shadow reaches the middle of the lower crop's strip, false never. ``least_sun`` keeps crops off
     ground with less direct sun than they can do with; ``with neighbours`` also counts what the crops of other beds
     could take from it at the most. ``few_plantings`` says how much each planting is charged, so that a bed carries few.
+    ``winter_cover`` says how much it counts that ground is not left bare in winter.
     """
 
     later: ClassVar = frozenset(
-        {"green_manure_wait", "manure_days_touching", "manure_days_clear", "least_sun", "few_plantings"}
+        {"green_manure_wait", "manure_days_touching", "manure_days_clear", "least_sun", "few_plantings", "winter_cover"}
     )
 
     rotation: Literal["bed", "strip"] = "bed"
@@ -96,6 +97,7 @@ class Rules(Record):
     manure_days_clear: Annotated[int, Field(ge=0, le=730)] = MANURE_DAYS_CLEAR
     least_sun: Literal[True, False, "with neighbours"] = True
     few_plantings: Literal["not at all", "little", "usual", "much"] = "usual"
+    winter_cover: Literal["not at all", "usual", "much"] = "usual"
 
     @model_validator(mode="after")
     def _in_order(self) -> Self:

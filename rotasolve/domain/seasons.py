@@ -65,6 +65,11 @@ def year_end(year: int, south: bool) -> date:
     return date(year + 1, 6, 30) if south else date(year, 12, 31)
 
 
+def winter_months(south: bool) -> tuple[int, ...]:
+    """Return the months of the winter in order: November to March, May to September in the south."""
+    return (5, 6, 7, 8, 9) if south else (11, 12, 1, 2, 3)
+
+
 def garden_year(day: date, south: bool) -> int:
     """Return the garden year that holds ``day``."""
     return day.year - 1 if south and day.month < 7 else day.year

@@ -21,7 +21,6 @@ from rotasolve.relations.ground.sowings import (
     STARTS_OFFERED,
     Sowing,
     offered,
-    picked_days_of,
     pinned_sowing,
     sowings_of,
 )
@@ -80,6 +79,11 @@ def test_every_sowing_lies_in_the_plan(latitude: float) -> None:
             assert sowing.periods[-1] >= max([*sowing.picked, sowing.periods[0]])
 
 
+def picked_days(record: Crop) -> tuple[int, ...]:
+    grown, day = growing(record, record.starts[0], OPEN, scenario().site), date(2027, 5, 15)
+    return grown.picked_days(day, grown.ready_on(day))
+
+
 @pytest.mark.parametrize(
     ("record", "days"),
     [
@@ -93,14 +97,13 @@ def test_every_sowing_lies_in_the_plan(latitude: float) -> None:
     ],
 )
 def test_for_how_long_a_crop_may_be_picked(record: Crop, days: tuple[int, ...]) -> None:
-    assert picked_days_of(growing(record, record.starts[0], OPEN, scenario().site), date(2027, 5, 15)) == days
+    assert picked_days(record) == days
 
 
 def test_what_stands_may_be_cleared_every_six_weeks() -> None:
     # Twenty weeks of standing: all of them, or 2, 8 or 14 weeks.
     leek = crop("leek", "onions", picking="once", starts=[start(2, 100)], standing_weeks=figure(20, "weeks"))
-    found = picked_days_of(growing(leek, leek.starts[0], OPEN, scenario().site), date(2027, 5, 15))
-    assert found == (140, 14, 56, 98)
+    assert picked_days(leek) == (140, 14, 56, 98)
 
 
 def test_without_fresh_months_the_starts_are_spread() -> None:
