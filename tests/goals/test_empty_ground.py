@@ -35,6 +35,13 @@ def test_a_wide_row_covers_all_its_strips() -> None:
     assert lost_both_ways(garden, GOAL, [0]) == 14
 
 
+def test_what_stands_from_before_covers_its_strip() -> None:
+    # Garlic on the second strip to 20 July covers it from 3 April in 8 half months: 26 - 8.
+    garlic = {"bed": "bed", "crop": "garlic", "year": 2027, "until": "2027-07-20", "strips": [2]}
+    garden = make_garden(scenario(["lettuce"], history=[garlic]), CATALOGUE)
+    assert lost_both_ways(garden, GOAL, []) == 18
+
+
 def test_says_the_share_covered() -> None:
     # 12 of 26 = 46 %.
     garden = make_garden(scenario(["lettuce"]), CATALOGUE)

@@ -68,10 +68,15 @@ class RipeCrop:
         return max(LEAST_PICKING_DAYS, round(weeks.usual * 7))
 
     def last_picking(self, day: date, ready: date) -> date:
-        """Return the last day of picking of a start that is ripe on ``ready``, if it is not cleared before."""
+        """Return the last day of picking of a start that is ripe on ``ready``, if it is not cleared before.
+
+        For a green manure the last day of its growth.
+        """
         last = ready + timedelta(days=self.season_days - 1)
         end = self.cold_end(day)
-        return last if end is None or end < ready else min(last, end)
+        if end is None or (end < ready and not self.crop.green_manure):
+            return last
+        return min(last, end)
 
     def cold_end(self, day: date) -> date | None:
         """Return the day on which cold ends what was started on ``day``; None if it stands through the winter.
