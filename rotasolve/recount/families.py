@@ -46,15 +46,16 @@ def named_by(catalogue: Catalogue, names: Iterable[str]) -> frozenset[str]:
     return frozenset(c.name for c in catalogue.crops if c.name in wanted or f"family:{c.family}" in wanted)
 
 
-def helpful_pairs(catalogue: Catalogue, crops: frozenset[str]) -> tuple[tuple[str, str], ...]:
-    """Return the pairs of crops of which one helps the other with some or strong evidence, sorted."""
-    found = set()
-    for remark in catalogue.neighbours:
-        if remark.effect == "good" and remark.evidence in ("some", "strong"):
-            for one in named_by(catalogue, [remark.one]) & crops:
-                for other in named_by(catalogue, [remark.other]) & crops - {one}:
-                    found.add((min(one, other), max(one, other)))
-    return tuple(sorted(found))
+def pairs_with_evidence(catalogue: Catalogue, effect: str, crops: frozenset[str]) -> dict[tuple[str, str], str]:
+    """Return the pairs of crops that help or harm each other (``good``, ``bad``) with some or strong evidence."""
+    found: dict[tuple[str, str], str] = {}
+    for evidence in ("some", "strong"):
+        for remark in catalogue.neighbours:
+            if (remark.effect, remark.evidence) == (effect, evidence):
+                for one in named_by(catalogue, [remark.one]) & crops:
+                    for other in named_by(catalogue, [remark.other]) & crops - {one}:
+                        found[min(one, other), max(one, other)] = evidence
+    return {pair: found[pair] for pair in sorted(found)}
 
 
 def _middle_upwards(years: list[int]) -> int:

@@ -79,6 +79,7 @@ def scenarios(draw: st.DrawFn, pins: bool = True, latitudes: tuple[float, ...] =
         "family_gap": gap,
         "family_gap_wished": draw(st.sampled_from([None, 1, 3])),
         "height_order": draw(st.sampled_from([True, True, "by shadow", "by shadow", False])),
+        "winter_cover": draw(st.sampled_from(["usual", "usual", "much", "not at all"])),
     }
     years = draw(st.integers(1, 3))
     return scenario(

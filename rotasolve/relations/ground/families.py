@@ -148,14 +148,17 @@ class FamilyGraph:
             if isinstance(record, kind):
                 yield record
 
-    def good_neighbours(self, crops: frozenset[str]) -> tuple[tuple[str, str], ...]:
-        """Return the pairs among ``crops`` whose good effect side by side has some or strong evidence, sorted."""
-        pairs = {
-            tuple(sorted((one[1], other[1])))
-            for one, other, data in self._graph.edges(data=True)
-            if data.get("kind") == "beside"
-            and data["record"].effect == "good"
-            and data["record"].evidence in SUPPORTED_EVIDENCE
-            and {one[1], other[1]} <= crops
-        }
-        return tuple(sorted((one, other) for one, other in pairs))
+    def pairs_beside(self, effect: str, crops: frozenset[str]) -> dict[tuple[str, str], str]:
+        """Return the pairs among ``crops`` whose effect side by side, ``good`` or ``bad``, has evidence, and which.
+
+        Only some or strong evidence counts; of several remarks on a pair the best one.
+        """
+        pairs: dict[tuple[str, str], str] = {}
+        for one, other, data in self._graph.edges(data=True):
+            first, second = sorted((one[1], other[1]))
+            if data.get("kind") != "beside" or data["record"].effect != effect or not {first, second} <= crops:
+                continue
+            evidence = data["record"].evidence
+            if evidence in SUPPORTED_EVIDENCE and pairs.get((first, second)) != "strong":
+                pairs[first, second] = evidence
+        return dict(sorted(pairs.items()))

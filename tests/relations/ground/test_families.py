@@ -85,14 +85,15 @@ def test_good_neighbours_need_evidence() -> None:
         ]
     )
     everything = frozenset(crop.name for crop in CATALOGUE.crops)
-    assert known.good_neighbours(everything) == (("kale", "lettuce"), ("lettuce", "tomato"))
-    assert known.good_neighbours(everything - {"tomato"}) == (("kale", "lettuce"),)
+    assert known.pairs_beside("good", everything) == {("kale", "lettuce"): "strong", ("lettuce", "tomato"): "strong"}
+    assert known.pairs_beside("good", everything - {"tomato"}) == {("kale", "lettuce"): "strong"}
+    assert known.pairs_beside("bad", everything) == {("lettuce", "potato"): "strong"}
 
 
 def test_a_family_is_no_neighbour_of_itself() -> None:
     itself = {"one": "family:nightshades", "other": "family:nightshades", "effect": "good", "evidence": "some"}
     known = graph(neighbours=[{**itself, "source": SOURCE}])
-    assert known.good_neighbours(frozenset({"potato", "tomato"})) == (("potato", "tomato"),)
+    assert known.pairs_beside("good", frozenset({"potato", "tomato"})) == {("potato", "tomato"): "some"}
 
 
 @pytest.mark.parametrize(
@@ -176,7 +177,7 @@ def test_a_trouble_is_shared_both_ways() -> None:
 
 
 def test_only_some_or_strong_evidence_makes_good_neighbours() -> None:
-    found = SHIPPED_GRAPH.good_neighbours(EVERYTHING)
+    found = SHIPPED_GRAPH.pairs_beside("good", EVERYTHING)
     backed = {
         tuple(sorted((one, other)))
         for remark in SHIPPED.neighbours
