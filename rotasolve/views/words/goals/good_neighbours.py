@@ -14,9 +14,8 @@ def _(reached: PairsTogether, look: Look) -> str:
     helped += f": {_named(reached.helpful)}" if reached.helpful else " (pairs in a bed at the height of a season)"
     if not reached.harmful:
         return helped
-    return (
-        f"{helped}; harmful ones {say_count(sum(p.times for p in reached.harmful), 'time')}: {_named(reached.harmful)}"
-    )
+    times = say_count(sum(pair.times for pair in reached.harmful), "time")
+    return f"{helped}; harmful ones {times}: {_named(reached.harmful)}"
 
 
 def _named(pairs: tuple[Pair, ...]) -> str:
