@@ -25,8 +25,8 @@ T = TypeVar("T")
 STARTS_OFFERED = 4
 """Starts offered for a crop year of a crop that nobody wishes fresh in certain months."""
 
-ENDS_OFFERED = 3
-"""Days for digging in offered for each start of a green manure."""
+COVER_STARTS_OFFERED, ENDS_OFFERED = 3, 3
+"""Starts offered for a crop year of a green manure, and days for digging in for each of them."""
 
 FULL_SHARE = 90
 """From this share of the picking season, in per cent, a sowing counts as picked to its end."""
@@ -208,7 +208,7 @@ def _covers_offered(sowings: list[Sowing]) -> list[Sowing]:
         by_start.setdefault(sowing.crop_year, {}).setdefault(sowing.start, []).append(sowing)
     kept: list[Sowing] = []
     for starts in by_start.values():
-        for day in _spread(sorted(starts), STARTS_OFFERED):
+        for day in _spread(sorted(starts), COVER_STARTS_OFFERED):
             ends = sorted(starts[day], key=lambda s: s.course.clear)
             latest = ends[-1].periods[-1]
             kept += _spread([s for s in ends if (latest - s.periods[-1]) % 2 == 0], ENDS_OFFERED)
