@@ -11,12 +11,13 @@ from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from rotasolve.domain.claim import Claim
     from rotasolve.relations.ground.families import RestGroup
     from rotasolve.relations.ground.garden import Cell, Garden
+    from rotasolve.relations.ground.hosts import HostYears
 
 Term = tuple[int, int]
 """(variable number, whole-number coefficient)."""
@@ -28,6 +29,7 @@ class Row:
 
     With ``each``, the last term is a mark, and the row is meant of every other term alone, with ``each`` in place of
     the mark: together they are no stricter where a strip holds one crop at a time, and tighter for the solver.
+    With ``singly``, so many of the first terms are such, and each is meant beside all the others.
     """
 
     terms: tuple[Term, ...]
@@ -35,27 +37,29 @@ class Row:
     high: int
     claim: Claim | None
     each: Term | None = None
+    singly: int = 0
 
-
-How = Literal["is harvested", "begins early", "ends late"]
+    @property
+    def loose(self) -> tuple[tuple[Term, ...], ...]:
+        """The terms of the rows that are meant, which do not count on a strip holding one crop at a time."""
+        if self.each is not None:
+            return tuple((term, self.each) for term in self.terms[:-1])
+        if self.singly:
+            return tuple((term, *self.terms[self.singly :]) for term in self.terms[: self.singly])
+        return (self.terms,)
 
 
 @dataclass(frozen=True)
 class Visit:
-    """What a mark stands for: a group in a zone in a garden year.
-
-    ``how`` is ``is harvested`` (any planting of that crop year), ``begins early`` (one that takes the ground before
-    that garden year) or ``ends late`` (one that gives it back after it).
-    """
+    """What a mark stands for: a group in a zone, by plantings that are hosts in just these garden years."""
 
     zone: Cell
     group: str
-    year: int
-    how: How = "is harvested"
+    years: HostYears
 
     def __str__(self) -> str:
         """Name the mark's variable."""
-        return f"{self.group} in {self.zone} in {self.year} {self.how}"
+        return f"{self.group} in {self.zone} in {self.years[0]} to {self.years[1]}"
 
 
 @dataclass
@@ -70,11 +74,10 @@ class Board:
     points_always: int = 0
     _claim: Claim | None = None
     _posted: set[Claim] = field(default_factory=set)
-    _marks: dict[tuple[Visit, frozenset[int]], int | None] = field(default_factory=dict)
+    _marks: dict[tuple[Visit, frozenset[int]], int] = field(default_factory=dict)
     _standing: dict[tuple[str, int, frozenset[int]], int | None] = field(default_factory=dict)
     _on_cell: dict[Cell, dict[int, list[int]]] = field(default_factory=lambda: defaultdict(lambda: defaultdict(list)))
     _of_cell: dict[Cell, set[int]] = field(default_factory=lambda: defaultdict(set))
-    _visits: dict[Visit, frozenset[int]] = field(default_factory=dict)
     _strips: list[int] = field(default_factory=list)
 
     def __post_init__(self) -> None:
@@ -127,6 +130,11 @@ class Board:
         if terms:
             self._row([*terms, mark], -(10**12), bound, alone or mark)
 
+    def beside_each(self, singly: Sequence[Term], beside: Sequence[Term], bound: int) -> None:
+        """Demand that ``beside`` with each of ``singly`` is at most ``bound``, where the ground holds these apart."""
+        if singly:
+            self._row([*singly, *beside], -(10**12), bound, singly=len(singly))
+
     def at_least(self, terms: Iterable[Term], bound: int) -> None:
         """Demand that the sum is at least ``bound``."""
         self._row(terms, bound, 10**12)
@@ -141,10 +149,10 @@ class Board:
         if one is not None and other is not None:
             self._row([(one, 1), (other, 1)], -(10**12), 1)
 
-    def _row(self, terms: Iterable[Term], low: int, high: int, each: Term | None = None) -> None:
+    def _row(self, terms: Iterable[Term], low: int, high: int, each: Term | None = None, singly: int = 0) -> None:
         if self._claim is None:
             raise RuntimeError("a row was posted outside because(claim)")
-        self.rows.append(Row(tuple(terms), low, high, self._claim, each))
+        self.rows.append(Row(tuple(terms), low, high, self._claim, each, singly))
 
     def _raise(self, mark: int, terms: Sequence[Term], strips: int) -> None:
         """Raise a mark as soon as any strip is taken: the strips taken are at most ``strips`` times the mark."""
@@ -169,6 +177,10 @@ class Board:
     def crop_of(self, number: int) -> str:
         """Return the crop of a choice."""
         return self.garden.choices[number].sowing.crop
+
+    def strips_of(self, number: int) -> int:
+        """Return the strips that a lot of a choice takes from each of its cells."""
+        return self._strips[number]
 
     def members(self, cells: Iterable[Cell], crops: frozenset[str] | None = None) -> frozenset[int]:
         """Return the choices that take ground from any of the cells, of all crops or of some."""
@@ -208,8 +220,8 @@ class Board:
             kept.append((period, terms, numbers))
         yield from ((period, terms) for period, terms, _ in kept)
 
-    def mark(self, what: Visit, among: frozenset[int]) -> int | None:
-        """Return a 0/1 variable that is 1 whenever any choice ``among`` has a lot; None if there is no choice.
+    def mark(self, what: Visit, among: frozenset[int]) -> int:
+        """Return a 0/1 variable that is 1 whenever any choice ``among`` has a lot.
 
         The same matter of the same choices gives the same mark. In each half month the strips taken are at most the
         cell's strips times the mark, which is tighter than binding each choice alone.
@@ -217,12 +229,10 @@ class Board:
         key = (what, among)
         if key in self._marks:
             return self._marks[key]
-        mark = self.variable(str(what), 1) if among else None
-        self._marks[key] = mark
-        if mark is not None:
-            for cell in sorted({cell for number in among for cell in self.garden.choices[number].cells}):
-                for _, terms in self.crowded(cell, among):
-                    self._raise(mark, terms, self.garden.cells[cell])
+        mark = self._marks[key] = self.variable(str(what), 1)
+        for cell in sorted({cell for number in among for cell in self.garden.choices[number].cells}):
+            for _, terms in self.crowded(cell, among):
+                self._raise(mark, terms, self.garden.cells[cell])
         return mark
 
     def stands(self, cells: tuple[Cell, ...], period: int, among: frozenset[int]) -> int | None:
@@ -238,18 +248,16 @@ class Board:
                     self._raise(mark, terms, self.garden.cells[cell])
         return self._standing[key]
 
-    def host_year(self, zone: Cell, group: RestGroup, year: int, how: How = "is harvested") -> int | None:
-        """Return the mark that a group visits a zone in a garden year, ``how`` as of ``Visit``."""
-        if Visit(zone, group.name, year) not in self._visits:
-            by_year: dict[int, set[int]] = defaultdict(set)
-            for number in self.members(self.garden.zones[zone], group.crops):
-                by_year[self.garden.choices[number].sowing.crop_year].add(number)
-            for crop_year in self.garden.crop_years:
-                self._visits[Visit(zone, group.name, crop_year)] = frozenset(by_year[crop_year])
-        among = self._visits.get(Visit(zone, group.name, year), frozenset())
-        choices = self.garden.choices
-        if how == "begins early":
-            among = frozenset(n for n in among if choices[n].sowing.begins < year)
-        elif how == "ends late":
-            among = frozenset(n for n in among if choices[n].sowing.ends > year)
-        return self.mark(Visit(zone, group.name, year, how), among)
+    def any_host(self, zone: Cell, hosts: str, year: int, among: frozenset[int]) -> int:
+        """Return the mark that any of the choices ``among``, all hosts of a garden year, stands in a zone."""
+        return self.mark(Visit(zone, hosts, (year, year)), among)
+
+    def visits(self, zone: Cell, group: RestGroup) -> dict[HostYears, int]:
+        """Return a mark for each span of garden years in which plantings of a group are hosts in a zone, in order."""
+        by_years: dict[HostYears, set[int]] = defaultdict(set)
+        for number in self.members(self.garden.zones[zone], group.crops):
+            by_years[self.garden.choices[number].sowing.hosts].add(number)
+        return {
+            years: self.mark(Visit(zone, group.name, years), frozenset(among))
+            for years, among in sorted(by_years.items())
+        }

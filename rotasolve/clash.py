@@ -33,25 +33,22 @@ def explain(garden: Garden, known_impossible: bool = False) -> Impossible:
 
     ``known_impossible`` looks for ways out even if no clash is found within the effort.
     """
-    program = _program(garden)
-    clash = _clash(program)
-    return Impossible(clash, _ways_out(program, WAYS_OUT) if clash or known_impossible else ())
+    program = hard_program(garden)
+    clash = smallest_clash(program)
+    return Impossible(clash, ways_out(program) if clash or known_impossible else ())
 
 
-def _program(garden: Garden) -> Program:
+def hard_program(garden: Garden) -> Program:
+    """Return a garden's program without goals: with an objective CP-SAT's core names every claim."""
     return loosened(build_program(garden, goals=False))
 
 
-def find_clash(garden: Garden) -> tuple[Claim, ...]:
+def smallest_clash(program: Program) -> tuple[Claim, ...]:
     """Return claims of which no plan can hold all, while any one fewer would do; empty if a plan is possible.
 
-    Goals are left out of the model: with an objective CP-SAT's core names every claim. Claims are dropped one at a
-    time, laws of the ground first kept, so that what remains to blame is as far as possible not the grower's wish.
+    Claims are dropped one at a time, laws of the ground first kept, so that what remains to blame is as far as
+    possible not the grower's wish.
     """
-    return _clash(_program(garden))
-
-
-def _clash(program: Program) -> tuple[Claim, ...]:
     claims = sorted(
         {row.claim for row in program.rows if row.claim}, key=lambda claim: (_ORDER[claim.rule], claim.about)
     )
@@ -60,13 +57,13 @@ def _clash(program: Program) -> tuple[Claim, ...]:
         return ()
     # What the core does not name cannot matter any more: the rest is done on a far smaller model.
     switched = translate_switched(_only(program, core))
-    kept = [claim for claim in claims if claim in core]
-    for claim in reversed(kept):
-        fewer = [other for other in kept if other != claim]
-        smaller = _core(switched, fewer) if len(fewer) < len(kept) else None
+    left = [claim for claim in claims if claim in core]
+    for claim in reversed(left):
+        fewer = [other for other in left if other != claim]
+        smaller = _core(switched, fewer) if len(fewer) < len(left) else None
         if smaller is not None:
-            kept = [other for other in fewer if other in smaller]
-    return tuple(kept)
+            left = [other for other in fewer if other in smaller]
+    return tuple(left)
 
 
 def _only(program: Program, claims: set[Claim]) -> Program:
@@ -78,23 +75,19 @@ def _only(program: Program, claims: set[Claim]) -> Program:
     return replace(program, rows=tuple(rows))
 
 
-def find_ways_out(garden: Garden, most: int = WAYS_OUT) -> tuple[tuple[Claim, ...], ...]:
+def ways_out(program: Program) -> tuple[tuple[Claim, ...], ...]:
     """Return sets of claims of which giving up any one set would do, the easiest first; empty if a plan is possible.
 
     Each set is minimal: with one claim fewer given up there is still no plan. The fewest wishes of the grower are
     given up first, then the fewest claims; the ground itself only where nothing else helps. In large gardens the
     order holds as far as the effort goes.
     """
-    return _ways_out(_program(garden), most)
-
-
-def _ways_out(program: Program, most: int) -> tuple[tuple[Claim, ...], ...]:
     model, _, switches = translate_switched(program)
     weight = cp_model.LinearExpr.weighted_sum(
         [switch.negated() for switch in switches.values()], [_weight(claim) for claim in switches]
     )
     found: list[tuple[Claim, ...]] = []
-    while len(found) < most:
+    while len(found) < WAYS_OUT:
         solver, weighed = _solver(_EFFORT_OF_A_WAY), model.clone()
         weighed.minimize(weight)
         status = solver.solve(weighed)

@@ -9,7 +9,8 @@ RotasolveError
 └── InternalFault     a plan of ours broke its own rules: a bug to report
 
 ValueError
-└── Unusable          a record refuses a value, and says how to mend it
+├── Unusable          a record refuses a value, and says how to mend it
+└── Missing           a record needs a field here that it can do without elsewhere
 """
 
 from __future__ import annotations

@@ -13,11 +13,11 @@ from rotasolve.cli.terminal import warn
 
 if TYPE_CHECKING:
     from rotasolve.domain.catalogue import Catalogue
+    from rotasolve.domain.edits import WorkedOut
     from rotasolve.domain.plan import Plan
     from rotasolve.domain.scenario import Scenario
     from rotasolve.files.plans import PlanFile
     from rotasolve.relations.ground.garden import Garden
-    from rotasolve.tasks.by_hand import Note
 
 
 @dataclass(frozen=True)
@@ -47,11 +47,11 @@ class Case:
         from rotasolve.domain.edits import edits_of
         from rotasolve.errors import InputFault
         from rotasolve.files.plan_checks import checked_plan
-        from rotasolve.files.plans import read_plan_file
+        from rotasolve.files.plans import read_plan
         from rotasolve.tasks.by_hand import take_up
         from rotasolve.views.pages.editing import say_edits
 
-        file = read_plan_file(path)
+        file = read_plan(path)
         edits = edits_of(file.plan)
         whole = edits is not None and not edits.touched
         if whole and not mismatch(file.plan, self.scenario):
@@ -76,7 +76,7 @@ class PlanCase(Case):
     bare: Case
     file: PlanFile
     plan: Plan
-    notes: tuple[Note, ...] = ()
+    notes: tuple[WorkedOut, ...] = ()
 
     @cached_property
     def garden(self) -> Garden:

@@ -16,7 +16,8 @@ Examples:
   rotasolve check garden.yaml
   rotasolve check garden.yaml --json
 
-Nothing is planned and nothing is changed.
+Nothing is planned and nothing is changed. Beside faults it says how much ground the wishes need through the year, and
+if there is less, which wishes ask most and what would fit.
 """
 
 
@@ -26,7 +27,9 @@ def check(scenario: ScenarioArgument, own_crops: OwnCrops = None, json: AsJson =
     from rotasolve.errors import InputFault
     from rotasolve.files.faults import say_faults
     from rotasolve.files.scenarios import warnings_of
+    from rotasolve.relations.household.ground_need import ground_need
     from rotasolve.views.exports.as_json import check_answer
+    from rotasolve.views.words.ground_need import need_facts, say_need
     from rotasolve.views.words.summary import summary_page
 
     try:
@@ -37,10 +40,11 @@ def check(scenario: ScenarioArgument, own_crops: OwnCrops = None, json: AsJson =
         else:
             answer(say_faults(refusal.faults))
         return exit_codes.FOUND
-    warnings = warnings_of(case.scenario, case.catalogue)
+    warnings, need = warnings_of(case.scenario, case.catalogue), ground_need(case.garden)
     if json:
-        answer_json(check_answer(case.scenario, (), warnings))
+        answer_json(check_answer(case.scenario, (), warnings, need))
         return exit_codes.FINE
-    answer(summary_page(case.scenario, look_of_terminal(inches=inches)))
+    look = look_of_terminal(inches=inches)
+    answer(summary_page(case.scenario, look, need_facts(need, look), say_need(need, look)))
     warn(warnings)
     return exit_codes.FINE

@@ -62,14 +62,15 @@ def read_earlier(asked: Asked, case: Case) -> Earlier:
     """
     from rotasolve.domain.edits import edits_of
     from rotasolve.files.plan_checks import checked_plan, sensible_part
-    from rotasolve.files.plans import read_plan_file
+    from rotasolve.files.plans import read_plan
     from rotasolve.referee import recount
     from rotasolve.tasks.by_hand import take_up
     from rotasolve.views.pages.editing import say_edits
+    from rotasolve.views.words.worked_out import say_worked_out
 
     assert asked.earlier is not None  # the command asks for nothing else
     scenario, catalogue = case.scenario, case.catalogue
-    file, notes = read_plan_file(asked.earlier), []
+    file, notes = read_plan(asked.earlier), []
     other = mismatch(file.plan, scenario)
     if other:
         file, told = sensible_part(file, scenario, catalogue)
@@ -81,7 +82,7 @@ def read_earlier(asked: Asked, case: Case) -> Earlier:
     if other:  # its points were counted for other wishes
         plan = recount(case.garden, plan)
     notes += [f"{asked.earlier}: {edited}"] if edited else []
-    notes += [f"worked out anew, {note.sentence}" for note in worked_out]
+    notes += [f"worked out anew, {say_worked_out(note)}" for note in worked_out]
     return Earlier(plan, _keep(asked, plan, case), tuple(notes))
 
 

@@ -138,12 +138,15 @@ def plan(
 
 def _notes(case: Case, look: Look) -> tuple[str, ...]:
     from rotasolve.files.scenarios import warnings_of
+    from rotasolve.relations.household.ground_need import ground_need
     from rotasolve.relations.household.outlook import hopeless_wishes
+    from rotasolve.views.words.ground_need import say_need_shortly
     from rotasolve.views.words.wishes import say_hopeless
     from rotasolve.views.words.wording import plain
 
     hopeless = (plain(f"{say_hopeless(wish, look)}.") for wish in hopeless_wishes(case.garden))
-    return (*warnings_of(case.scenario, case.catalogue), *hopeless)
+    crowded = (plain(said) for said in say_need_shortly(ground_need(case.garden), look))
+    return (*warnings_of(case.scenario, case.catalogue), *hopeless, *crowded)
 
 
 @dataclass(frozen=True)

@@ -36,11 +36,12 @@ def referee(
     from rotasolve.referee import recount
     from rotasolve.tasks.by_hand import findings
     from rotasolve.views.pages.editing import refereed_answer, refereed_page
+    from rotasolve.views.words.worked_out import say_worked_out
 
     judged, file = recount(case.garden, case.plan), case.file
     found = findings(case.garden, judged)
     places = {number: file.place_of(number) for _, numbers in found for number in numbers}
-    told = [f"{file.place_of(note.number)}: {note.sentence}" for note in case.notes]
+    told = [f"{file.place_of(note.number)}: {say_worked_out(note)}" for note in case.notes]
     if json:
         answer_json(refereed_answer(judged, found, places, told, file.plan, scenario_matches=case.matches))
     else:

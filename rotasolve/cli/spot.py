@@ -73,12 +73,12 @@ def spot(
 
 def _length(text: str, option: str, low: float = _SHORTEST_CM, high: float = _LONGEST_CM) -> float:
     """Return the centimetres an option gives."""
-    from rotasolve.domain.measures import parse_length, say_length
+    from rotasolve.domain.measures import parse_length, say_metric
 
     try:
         cm = parse_length(text)
     except ValueError as error:
         raise GardenFault(f"{option}: {error}") from None
     if not low <= cm <= high:
-        raise GardenFault(f"{option} must lie between {say_length(low)} and {say_length(high)}, not {text}")
+        raise GardenFault(f"{option} must lie between {say_metric(low)} and {say_metric(high)}, not {text}")
     return cm

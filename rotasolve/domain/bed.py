@@ -22,10 +22,12 @@ class Bed(Record):
     is worked out so, while strips stay numbered from the pole side. ``sun_hours`` are the hours of direct sun a day
     that the bed gets on clear days in midsummer (June; December in the south), where the grower has counted them:
     they go before what is worked out, and crops are judged by them from spring to autumn.
-    ``diseases`` name pathogens known in its soil.
+    ``diseases`` name pathogens known in its soil. From the garden year ``history_since`` on, the history names
+    everything that grew in the bed: a year in which nothing is named was then free of hosts. Without it, such a year
+    is not known, which keeps the hosts of a known disease away.
     """
 
-    later: ClassVar = frozenset({"bearing", "sun_hours"})
+    later: ClassVar = frozenset({"bearing", "sun_hours", "history_since"})
 
     name: Name
     length: BedLengthCm
@@ -39,6 +41,7 @@ class Bed(Record):
     bearing: Turn = 0
     sun_hours: Annotated[float, Field(ge=0, le=24)] | None = None
     diseases: tuple[Name, ...] = ()
+    history_since: Annotated[int, Field(ge=1950, le=2200)] | None = None
 
     @property
     def is_placed(self) -> bool:

@@ -130,7 +130,8 @@ class Crop(Record):
     and ``seeds_per_gram``; a crop sown broadcast has a ``seed_rate``. ``thin_after`` and ``earth_up_after`` count weeks
     from the start in the bed. ``wait_after`` is how long ground waits after a green manure was dug in. ``set_deep``,
     ``water_at_base`` and ``mesh`` say how, where it is wise; ``clear_of_soil`` why the part that is eaten does not
-    touch the soil (without it, it counts as touching).
+    touch the soil (without it, it counts as touching). ``again_in_season`` marks a quick crop whose successive sowings
+    on the same ground in one season are usual.
     """
 
     name: Name
@@ -196,6 +197,7 @@ class Crop(Record):
     support: Support | None = None
     mesh: Advice | None = None
     clear_of_soil: Advice | None = None
+    again_in_season: Advice | None = None
     cautions: tuple[str, ...] = ()
 
     @model_validator(mode="after")

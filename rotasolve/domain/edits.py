@@ -39,6 +39,19 @@ class Edits:
     touched: bool
 
 
+@dataclass(frozen=True)
+class WorkedOut:
+    """What of one planting was worked out anew, by the planting's number.
+
+    ``fields`` are those of ``after`` that differ from ``before``, the planting as it was read, or that it left out.
+    """
+
+    number: int
+    before: Planting
+    after: Planting
+    fields: tuple[str, ...]
+
+
 def digest_of(planting: Planting) -> str:
     """Return the digest of a planting, whether it is marked as kept or not."""
     return _digest({**planting.model_dump(mode="json"), "kept": None})

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Literal
+from typing import Annotated, Literal, Self
 
-from pydantic import Field
+from pydantic import Field, model_validator
 
 from rotasolve.domain.crop import Name
 from rotasolve.domain.figure import Sources
@@ -14,11 +14,33 @@ Years = Annotated[int, Field(ge=0, le=50)]
 """Complete years without a host between two plantings."""
 
 
+class HostYears(Record):
+    """A crop, or ``family:NAME``, grown on the same ground in ``most`` of any ``of_years`` garden years at most."""
+
+    hosts: Name
+    most: Annotated[int, Field(ge=1, le=20)]
+    of_years: Annotated[int, Field(ge=2, le=40)]
+
+    @model_validator(mode="after")
+    def _fewer(self) -> Self:
+        if self.most >= self.of_years:
+            raise ValueError("most must be less than of_years, or it asks nothing")
+        return self
+
+
+class PublishedHostYears(HostYears):
+    """How often a source lets a crop or family return."""
+
+    source: Sources
+    note: str = ""
+
+
 class Family(Record):
     """A botanical family with the rest it is given where no disease is known.
 
     ``gap_hard`` and ``gap_wished`` are complete years without a member; ``rest`` False (no shared
-    soil-borne trouble worth a rule) leaves the family out of the rotation.
+    soil-borne trouble worth a rule) leaves the family out of the rotation. ``host_years`` says how often sources let
+    the family, or a crop of it, return: asked only if the grower wants it.
     """
 
     name: Name
@@ -26,6 +48,7 @@ class Family(Record):
     rest: bool = True
     gap_hard: Years = 2
     gap_wished: Years = 3
+    host_years: tuple[PublishedHostYears, ...] = ()
     source: Sources
     note: str = ""
 
@@ -33,8 +56,9 @@ class Family(Record):
 class Pathogen(Record):
     """A soil-borne disease or pest, its hosts, and the gap one source asks for once it is known in a bed.
 
-    ``hosts`` are crop names or ``family:NAME``. ``gap_low`` is hard in an infected bed; ``closes`` True
-    closes the bed to hosts altogether.
+    ``hosts`` are crop names or ``family:NAME``. ``gap_low`` is hard in an infected bed, ``gap_high`` where no source
+    has a lower; ``closes`` True closes the bed to hosts altogether. ``rotation_helps`` False marks what no rotation
+    keeps down.
     """
 
     name: Name
@@ -42,6 +66,7 @@ class Pathogen(Record):
     gap_low: Years | None = None
     gap_high: Years | None = None
     closes: bool = False
+    rotation_helps: bool = True
     source: Sources
     note: str = ""
 

@@ -69,13 +69,13 @@ def _length_within(low_cm: float, high_cm: float, what: str) -> BeforeValidator:
         else:
             cm = parse_length(value)
         if not low_cm <= cm <= high_cm:
-            raise ValueError(f"{what} must lie between {say_length(low_cm)} and {say_length(high_cm)}, not {value}")
+            raise ValueError(f"{what} must lie between {say_metric(low_cm)} and {say_metric(high_cm)}, not {value}")
         return cm
 
     return BeforeValidator(check)
 
 
-def say_length(cm: float) -> str:
+def say_metric(cm: float) -> str:
     """Say a length in the unit a grower would choose: centimetres below 1 m, metres above."""
     return f"{cm:g} cm" if abs(cm) < 100 else f"{cm / 100:g} m"
 

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-from typing import Annotated
+from typing import Annotated, Literal
 
 from pydantic import Field
 
 from rotasolve.domain.crop import Name, Way
 from rotasolve.domain.crop_share import CropShare
+from rotasolve.domain.family import Evidence
 from rotasolve.domain.hindrance import Hindrance
 from rotasolve.domain.plan import Planting
 from rotasolve.domain.record import Record
+from rotasolve.domain.scenario import PinnedPlanting
 from rotasolve.domain.seasons import Day
 from rotasolve.domain.sun import PlaceSun
 
@@ -41,6 +43,15 @@ class NoonShade(Record):
     month: Annotated[int, Field(ge=1, le=12)]
 
 
+class Remark(Record):
+    """What a source says of a crop after the one that stood in its strips last."""
+
+    crop: Name
+    after: Name
+    effect: Literal["good", "bad", "avoid"]
+    evidence: Evidence
+
+
 class Place(Record):
     """A place that breaks no rule, with all that the planting there would be.
 
@@ -58,7 +69,7 @@ class Place(Record):
     free_until: Day | None = None
     rest_years: int | None = None
     crop_share: CropShare | None = None
-    remarks: tuple[str, ...] = ()
+    remarks: tuple[Remark, ...] = ()
 
 
 class Refusal(Record):
@@ -71,9 +82,14 @@ class Refusal(Record):
 
 
 class Places(Record):
-    """The answer, best place first; ``notes`` say what was not counted, or how."""
+    """The answer, best place first.
+
+    ``loose_pins`` name no strips and were not counted; ``quick_days`` are the days from start to picking of the quick
+    kinds that were counted, if they were.
+    """
 
     question: Question
     places: tuple[Place, ...]
     refusals: tuple[Refusal, ...]
-    notes: tuple[str, ...] = ()
+    loose_pins: tuple[PinnedPlanting, ...] = ()
+    quick_days: int | None = None

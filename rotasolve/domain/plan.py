@@ -138,11 +138,12 @@ class Standing(Record):
 
     ``lost`` are the points the plan loses against all wishes; no plan can lose fewer than ``at_least_lost``;
     ``lost_if_empty`` is what an empty garden loses. ``gap`` = (lost - at_least_lost) / (lost_if_empty -
-    at_least_lost): the share of the points within reach that the plan might still be missing. ``around`` says what
-    was decided before the search, which all plans it speaks of have in common.
+    at_least_lost): the share of the points within reach that the plan might still be missing. All plans it speaks
+    of keep the same ``keeps`` plantings and start nothing else by ``nothing_new_by``, as was decided before the search;
+    files of earlier versions say that in words, ``around``.
     """
 
-    later: ClassVar = frozenset({"around"})
+    later: ClassVar = frozenset({"around", "keeps", "nothing_new_by"})
 
     outcome: Literal["proven best", "good, not proven"]
     lost: int
@@ -155,6 +156,8 @@ class Standing(Record):
     limit: str
     engine: str
     around: str = ""
+    keeps: Annotated[int, Field(ge=0)] = 0
+    nothing_new_by: Day | None = None
 
 
 @dataclass(frozen=True)

@@ -8,7 +8,7 @@ from pydantic import Field, model_validator
 
 from rotasolve.domain.bed import Bed
 from rotasolve.domain.crop import Name, Way
-from rotasolve.domain.family import Years
+from rotasolve.domain.family import HostYears, Years
 from rotasolve.domain.household import Household
 from rotasolve.domain.obstacle import Obstacle
 from rotasolve.domain.record import Record
@@ -80,10 +80,23 @@ class Rules(Record):
     where the noon shadow reaches the middle of the lower crop's strip, false never. ``least_sun`` keeps crops off
     ground with less direct sun than they can do with; ``with neighbours`` also counts what the crops of other beds
     could take from it at the most. ``few_plantings`` says how much each planting is charged, so that a bed carries few.
+    ``winter_cover`` says how much it counts that ground is not left bare in winter. ``family_once`` lets the same
+    ground bear a family once in a growing season; ``except quick crops`` lets salads and radishes follow one another,
+    false any crop but the hosts of known diseases. ``host_years`` lets crops or families return only in so many of so
+    many years, ``as published`` as the crop files say.
     """
 
     later: ClassVar = frozenset(
-        {"green_manure_wait", "manure_days_touching", "manure_days_clear", "least_sun", "few_plantings"}
+        {
+            "green_manure_wait",
+            "manure_days_touching",
+            "manure_days_clear",
+            "least_sun",
+            "few_plantings",
+            "winter_cover",
+            "family_once",
+            "host_years",
+        }
     )
 
     rotation: Literal["bed", "strip"] = "bed"
@@ -96,6 +109,9 @@ class Rules(Record):
     manure_days_clear: Annotated[int, Field(ge=0, le=730)] = MANURE_DAYS_CLEAR
     least_sun: Literal[True, False, "with neighbours"] = True
     few_plantings: Literal["not at all", "little", "usual", "much"] = "usual"
+    family_once: Literal[True, False, "except quick crops"] = True
+    host_years: Literal["as published"] | Annotated[tuple[HostYears, ...], Field(max_length=100)] = ()
+    winter_cover: Literal["not at all", "usual", "much"] = "usual"
 
     @model_validator(mode="after")
     def _in_order(self) -> Self:

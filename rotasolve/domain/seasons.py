@@ -16,6 +16,12 @@ from pydantic import BeforeValidator, WithJsonSchema
 from rotasolve.errors import Unusable
 
 PERIODS_PER_YEAR = 24
+GROWING_MONTHS_NORTH = range(4, 10)
+"""April to September, in which roots grow in a temperate garden; in the south the other six months."""
+HOST_DAYS = 30
+"""A crop that takes no more days than these of a growing season is no host of that garden year: a judgement, for no
+source counts days. Handbooks give leeks and garlic one year of a rotation although both stand over New Year (RHS-3,
+MAFF-1945), and these 30 days let leeks stand to the end of April and garlic be set from September on."""
 MONTHS = (
     "January",
     "February",
@@ -63,6 +69,11 @@ def year_start(year: int, south: bool) -> date:
 def year_end(year: int, south: bool) -> date:
     """Return the last day of a garden year."""
     return date(year + 1, 6, 30) if south else date(year, 12, 31)
+
+
+def winter_months(south: bool) -> tuple[int, ...]:
+    """Return the months of the winter in order: November to March, May to September in the south."""
+    return (5, 6, 7, 8, 9) if south else (11, 12, 1, 2, 3)
 
 
 def garden_year(day: date, south: bool) -> int:

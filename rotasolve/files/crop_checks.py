@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
     from rotasolve.domain.fault import Fault
-    from rotasolve.files.crop_shelf import Entry, Shelf
+    from rotasolve.files.crop_shelf import Shelf, ShelfEntry
     from rotasolve.files.document import Document, KeyPath
 
 
@@ -58,12 +58,12 @@ def _conditions_known(shelf: Shelf) -> Iterator[Fault]:
 
 def _names_unique(shelf: Shelf, documents: Sequence[Document]) -> Iterator[Fault]:
     """Yield a fault for each second name of a crop that another crop bears as a name or second name."""
-    taken: dict[str, tuple[Entry, Crop, KeyPath]] = {}
+    taken: dict[str, tuple[ShelfEntry, Crop, KeyPath]] = {}
     for entry, crop in shelf.each("crops", Crop):
         taken[fold(crop.name)] = (entry, crop, ("name",))
     for entry, crop in shelf.each("crops", Crop):
         for index, other in enumerate(crop.also):
-            here: tuple[Entry, Crop, KeyPath] = (entry, crop, ("also", index))
+            here: tuple[ShelfEntry, Crop, KeyPath] = (entry, crop, ("also", index))
             there = taken.setdefault(fold(other), here)
             if there[1].name == crop.name:
                 continue
@@ -80,7 +80,7 @@ def _sides_known(shelf: Shelf) -> Iterator[Fault]:
     families = [family.name for family in shelf.records("families", Family)]
     known = {*crops, *(FAMILY_MARK + family for family in families)}
 
-    def unknown(entry: Entry, path: tuple[str | int, ...], word: str) -> Iterator[Fault]:
+    def unknown(entry: ShelfEntry, path: tuple[str | int, ...], word: str) -> Iterator[Fault]:
         if word in known:
             return
         kind = "family" if word.startswith(FAMILY_MARK) else "crop"

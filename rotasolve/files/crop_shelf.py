@@ -31,7 +31,7 @@ ALWAYS_SOURCES = {
 
 
 @dataclass(frozen=True)
-class Entry:
+class ShelfEntry:
     """A record and where it was written."""
 
     record: Record
@@ -47,14 +47,14 @@ class Entry:
 class Shelf:
     """Entries by section and key, and the sources. The key of a crop, family, cover or climate is its name."""
 
-    entries: dict[str, dict[str, Entry]] = field(default_factory=dict)
+    entries: dict[str, dict[str, ShelfEntry]] = field(default_factory=dict)
     sources: dict[str, Source] = field(default_factory=lambda: dict(ALWAYS_SOURCES))
 
     def copy(self) -> Shelf:
         """Return a shelf to which more can be added."""
         return Shelf({section: dict(found) for section, found in self.entries.items()}, dict(self.sources))
 
-    def each(self, section: str, kind: type[SomeEntry]) -> Iterator[tuple[Entry, SomeEntry]]:
+    def each(self, section: str, kind: type[SomeEntry]) -> Iterator[tuple[ShelfEntry, SomeEntry]]:
         """Yield (entry, record) of a section."""
         for entry in self.entries.get(section, {}).values():
             if isinstance(entry.record, kind):
@@ -81,7 +81,7 @@ class Shelf:
     def _add_named(self, file: ReadCropFile, may_replace: bool) -> Iterator[Fault]:
         for section, index, record in _named(file):
             there = self.entries.setdefault(section, {})
-            entry = Entry(record, file.document, (section, index))
+            entry = ShelfEntry(record, file.document, (section, index))
             before = there.get(fold(record.name))
             if before is not None and (not may_replace or before.document is file.document):
                 line = before.document.place_of_value(before.path).line
@@ -91,7 +91,7 @@ class Shelf:
             elif before is not None and isinstance(before.record, Named):
                 # The spelling that was there stays, so that hosts and remarks still find the crop.
                 same_name = record.model_copy(update={"name": before.record.name})
-                there[fold(record.name)] = Entry(same_name, file.document, entry.path)
+                there[fold(record.name)] = ShelfEntry(same_name, file.document, entry.path)
             else:
                 there[fold(record.name)] = entry
 
@@ -103,7 +103,7 @@ class Shelf:
             for key in [key for key in there if key.rpartition("#")[0] in told_anew]:
                 del there[key]
         for index, pathogen in enumerate(file.record.pathogens):
-            entry = Entry(pathogen, file.document, ("pathogens", index))
+            entry = ShelfEntry(pathogen, file.document, ("pathogens", index))
             there[f"{fold(pathogen.name)}#{file.document.file}:{index}"] = entry
 
     def _add_remarks(self, file: ReadCropFile) -> None:
@@ -112,7 +112,7 @@ class Shelf:
             remarks: tuple[Record, ...] = getattr(file.record, section)
             for index, record in enumerate(remarks):
                 # Sources may disagree about a pair, so remarks never replace one another.
-                there[f"{len(there)}"] = Entry(record, file.document, (section, index))
+                there[f"{len(there)}"] = ShelfEntry(record, file.document, (section, index))
 
 
 def _named(file: ReadCropFile) -> Iterator[tuple[str, int, Named]]:

@@ -17,7 +17,7 @@ from rotasolve.files.faults import in_file_order
 from rotasolve.files.shipped import shipped_files
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Sequence
+    from collections.abc import Sequence
     from pathlib import Path
 
     from rotasolve.files.crop_files import ReadCropFile
@@ -42,21 +42,6 @@ def load_catalogue(own: Sequence[Path] = ()) -> Catalogue:
         return _shipped_catalogue()
     shelf = _shipped_shelf().copy()
     _fill(shelf, read_crop_files((path, str(path)) for path in own), may_replace=True)
-    return _catalogue(shelf)
-
-
-def load_catalogue_from(files: Iterable[tuple[Path, str]]) -> Catalogue:
-    """Return a catalogue of these crop files alone, given as (file, name for messages).
-
-    Raises
-    ------
-    FileTrouble
-        If a file is missing.
-    InputFault
-        With all faults.
-    """
-    shelf = Shelf()
-    _fill(shelf, read_crop_files(files), may_replace=False)
     return _catalogue(shelf)
 
 

@@ -21,21 +21,21 @@ _BEFORE, _BEHIND, _CUT = 40, 16, "..."
 _UNSHOWABLE = re.compile(r"[\x00-\x1f\x7f-\x9f\ud800-\udfff\u202a-\u202e\u2066-\u2069\u2028\u2029]")
 
 
-class Place(NamedTuple):
+class TextPlace(NamedTuple):
     """A place in a file; line and column count from 1, the column in characters."""
 
     line: int
     column: int
 
 
-def clean(text: str) -> str:
+def showable(text: str) -> str:
     """Return the text with control characters blanked: one character each, so columns stay right."""
     return _UNSHOWABLE.sub(" ", text)
 
 
 def quoted(value: object, most: int = 60) -> str:
     """Return a value between single quotes for a message, on one line and at most ``most`` characters long."""
-    text = clean(value if isinstance(value, str) else say_plain(value))
+    text = showable(value if isinstance(value, str) else say_plain(value))
     return f"'{text if len(text) <= most else text[: most - 3] + '...'}'"
 
 
@@ -62,8 +62,8 @@ class Document:
     file: str
     lines: tuple[str, ...]
     data: Plain
-    keys: Mapping[KeyPath, Place]
-    values: Mapping[KeyPath, Place]
+    keys: Mapping[KeyPath, TextPlace]
+    values: Mapping[KeyPath, TextPlace]
 
     def at(self, path: KeyPath) -> Plain:
         """Return the value at a path, or None if there is none."""
@@ -77,13 +77,13 @@ class Document:
                 return None
         return found
 
-    def place_of_value(self, path: KeyPath) -> Place:
+    def place_of_value(self, path: KeyPath) -> TextPlace:
         """Return where a value begins; an empty value and one that is not there are shown at the nearest key."""
         if path in self.values and (path not in self.keys or self.at(path) is not None):
             return self.values[path]
         return self.place_of_key(path)
 
-    def place_of_key(self, path: KeyPath) -> Place:
+    def place_of_key(self, path: KeyPath) -> TextPlace:
         """Return where a key begins; for an entry of a list where the entry begins, else the nearest one above."""
         for length in range(len(path), -1, -1):
             above = path[:length]
@@ -91,9 +91,9 @@ class Document:
                 return self.keys[above]
             if above in self.values:
                 return self.values[above]
-        return Place(1, 1)
+        return TextPlace(1, 1)
 
-    def fault(self, place: Place, what: str, mend: str = "") -> Fault:
+    def fault(self, place: TextPlace, what: str, mend: str = "") -> Fault:
         """Return a fault at a place of this file, with the line as it stands there."""
         return fault_at(self.file, self.lines, place, what, mend)
 
@@ -106,9 +106,9 @@ class Document:
         return self.fault(self.place_of_key(path), what, mend)
 
 
-def fault_at(file: str, lines: tuple[str, ...], place: Place, what: str, mend: str = "") -> Fault:
+def fault_at(file: str, lines: tuple[str, ...], place: TextPlace, what: str, mend: str = "") -> Fault:
     """Return a fault with 76 characters of its source line: the first ones, or those about a place far behind."""
-    line = clean(lines[place.line - 1]) if 0 < place.line <= len(lines) else ""
+    line = showable(lines[place.line - 1]) if 0 < place.line <= len(lines) else ""
     skipped = max(0, place.column - 1 - _BEFORE) if place.column > WIDEST_SOURCE_LINE - _BEHIND else 0
     shown = line[skipped : skipped + WIDEST_SOURCE_LINE].rstrip()
     if skipped and shown:

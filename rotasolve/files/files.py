@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from rotasolve.errors import FileTrouble, InputFault
-from rotasolve.files.document import Place, fault_at
+from rotasolve.files.document import TextPlace, fault_at
 from rotasolve.files.yaml_text import LARGEST_FILE
 
 if TYPE_CHECKING:
@@ -48,7 +48,7 @@ def read_text(path: Path | Traversable, name: str = "", largest: int = LARGEST_F
         raise FileTrouble(f"{name}: cannot be read: {getattr(error, 'strerror', None) or error}") from None
     if len(content) > largest:
         what = f"the file is larger than {largest // 1_000_000} MB"
-        raise InputFault([fault_at(name, (), Place(0, 0), what, "is it the right file?")])
+        raise InputFault([fault_at(name, (), TextPlace(0, 0), what, "is it the right file?")])
     return decode(content, name)
 
 
@@ -73,7 +73,7 @@ def decode(content: bytes, name: str) -> str:
             line, column = len(before), len(before[-1]) + 1
             shown = (*before[:-1], bare.split(b"\n")[line - 1].decode("utf-8", "replace"))
         what = "a letter here is not written in UTF-8" if line else "the file is not complete UTF-16 text"
-        raise InputFault([fault_at(name, shown, Place(line, column), what, "save the file as UTF-8")]) from None
+        raise InputFault([fault_at(name, shown, TextPlace(line, column), what, "save the file as UTF-8")]) from None
 
 
 def write_text(text: str, path: Path, *, overwrite: bool) -> None:

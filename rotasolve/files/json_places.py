@@ -7,7 +7,7 @@ import re
 from bisect import bisect_right
 from typing import TYPE_CHECKING, Any
 
-from rotasolve.files.document import Document, Place
+from rotasolve.files.document import Document, TextPlace
 
 if TYPE_CHECKING:
     from rotasolve.files.document import KeyPath
@@ -26,7 +26,7 @@ def json_document(text: str, file: str) -> Document:
     return Document(file, tuple(text.split("\n")), json.loads(text), scan.keys, scan.values)
 
 
-def keys_written_twice(text: str, file: str) -> list[tuple[str, Place]]:
+def keys_written_twice(text: str) -> list[tuple[str, TextPlace]]:
     """Return each key that its group holds twice, with the place of the later one."""
     scan = _Scan(text)
     scan.value(_blank(text, 0), ())
@@ -43,9 +43,9 @@ class _Scan:
 
     def __init__(self, text: str) -> None:
         self.text = text
-        self.keys: dict[KeyPath, Place] = {}
-        self.values: dict[KeyPath, Place] = {}
-        self.twice: list[tuple[str, Place]] = []
+        self.keys: dict[KeyPath, TextPlace] = {}
+        self.values: dict[KeyPath, TextPlace] = {}
+        self.twice: list[tuple[str, TextPlace]] = []
         self._starts = [0, *(match.end() for match in re.finditer("\n", text))]
 
     def value(self, at: int, path: KeyPath) -> int:
@@ -89,6 +89,6 @@ class _Scan:
         found: tuple[Any, int] = json.JSONDecoder().raw_decode(self.text, at)
         return str(found[0]), found[1]
 
-    def _place(self, at: int) -> Place:
+    def _place(self, at: int) -> TextPlace:
         line = bisect_right(self._starts, at)
-        return Place(line, at - self._starts[line - 1] + 1)
+        return TextPlace(line, at - self._starts[line - 1] + 1)

@@ -12,7 +12,7 @@ from pydantic import ValidationError
 
 from rotasolve.domain.plan import PLAN_FORMAT, REACHED, Plan, Planting
 from rotasolve.errors import InputFault
-from rotasolve.files.document import Document, Place, fault_at, quoted
+from rotasolve.files.document import Document, TextPlace, fault_at, quoted
 from rotasolve.files.faults import in_file_order
 from rotasolve.files.files import read_text, write_text
 from rotasolve.files.json_places import json_document, keys_written_twice
@@ -24,7 +24,7 @@ if TYPE_CHECKING:
     from rotasolve.domain.fault import Fault
     from rotasolve.files.wording import Refused
 
-_WHOLE_FILE = Place(0, 0)
+_WHOLE_FILE = TextPlace(0, 0)
 LARGEST_PLAN = 50_000_000
 """Bytes; ten years of the largest garden need about a tenth."""
 MAY_BE_LEFT_OUT: Mapping[str, Any] = {
@@ -60,8 +60,8 @@ class PlanFile:
         return f"{self.name}:{place.line}:{place.column}"
 
 
-def read_plan(path: Path) -> Plan:
-    """Return the plan a file holds.
+def read_plan(path: Path) -> PlanFile:
+    """Return the plan a file holds, with its text; plantings may leave out what follows from the rest.
 
     Raises
     ------
@@ -73,22 +73,8 @@ def read_plan(path: Path) -> Plan:
     return read_plan_text(read_text(path, largest=LARGEST_PLAN), str(path))
 
 
-def read_plan_file(path: Path) -> PlanFile:
-    """Return the plan a file holds, with its text; plantings may leave out what follows from the rest.
-
-    Raises
-    ------
-    FileTrouble
-        If the file is missing or cannot be opened.
-    InputFault
-        As of ``read_plan``.
-    """
-    text = read_text(path, largest=LARGEST_PLAN)
-    return read_plan_file_text(text, str(path))
-
-
-def read_plan_text(text: str, name: str) -> Plan:
-    """Return the plan a JSON text holds, every field of every planting in it.
+def read_plan_text(text: str, name: str) -> PlanFile:
+    """Return the plan a JSON text holds; plantings may leave out what follows from the rest.
 
     Parameters
     ----------
@@ -101,18 +87,6 @@ def read_plan_text(text: str, name: str) -> Plan:
     ------
     InputFault
         If it is no JSON, no plan, or a plan in a newer format: all faults, with line and column.
-    """
-    _load(text, name)
-    return _checked(text, text, name)
-
-
-def read_plan_file_text(text: str, name: str) -> PlanFile:
-    """Return the plan a JSON text holds; plantings may leave out what follows from the rest.
-
-    Raises
-    ------
-    InputFault
-        As of ``read_plan_text``.
     """
     data, left_out = _load(text, name), {}
     listed = data.get("plantings")
@@ -128,13 +102,13 @@ def read_plan_file_text(text: str, name: str) -> PlanFile:
 def _load(text: str, name: str) -> dict[str, Any]:
     """Return the JSON group a plan file holds, or refuse what is none, is newer, or says a thing twice."""
 
-    def refuse(what: str, mend: str = "", place: Place = _WHOLE_FILE) -> NoReturn:
+    def refuse(what: str, mend: str = "", place: TextPlace = _WHOLE_FILE) -> NoReturn:
         raise InputFault([fault_at(name, tuple(text.split("\n")) if place.line else (), place, what, mend)])
 
     try:
         data = json.loads(text)
     except json.JSONDecodeError as error:
-        refuse(*_say_broken(error), Place(error.lineno, error.colno))
+        refuse(*_say_broken(error), TextPlace(error.lineno, error.colno))
     except (ValueError, RecursionError):
         refuse("the file is not a plan", "make the plan again")
     if not isinstance(data, dict):
@@ -145,7 +119,7 @@ def _load(text: str, name: str) -> dict[str, Any]:
         refuse(what, "use a newer rotasolve")
     if _says_twice(text):
         lines = tuple(text.split("\n"))
-        told = keys_written_twice(text, name)
+        told = keys_written_twice(text)
         mend = "keep one of the two; a planting of its own needs braces of its own"
         raise InputFault([fault_at(name, lines, at, f"{quoted(key)} is written twice", mend) for key, at in told])
     return data

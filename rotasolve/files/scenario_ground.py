@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from rotasolve.domain.measures import say_length
+from rotasolve.domain.measures import say_metric
 from rotasolve.domain.strips import MOST_STRIPS_IN_BED, MOST_STRIPS_IN_GARDEN, strips_in_bed, strips_per_part
 from rotasolve.files.document import quoted
 
@@ -32,7 +32,7 @@ def _strips_fit(check: ScenarioCheck) -> None:
         path: KeyPath = ("beds", index)
         if bed.strip is not None and strips_per_part(bed) < 1:
             what = (
-                f"a strip of {say_length(bed.strip)} is deeper than the bed, {say_length(bed.depth_cm)} north to south"
+                f"a strip of {say_metric(bed.strip)} is deeper than the bed, {say_metric(bed.depth_cm)} north to south"
             )
             check.refuse((*path, "strip"), what, "choose a strip that fits, or leave it out")
             continue

@@ -22,6 +22,7 @@ def check_names(check: ScenarioCheck) -> None:
     _beds_known(check)
     _crops_known(check)
     _diseases_known(check)
+    _host_years_known(check)
     _targets_unique(check)
 
 
@@ -88,8 +89,41 @@ def _diseases_known(check: ScenarioCheck) -> None:
             if found is None:
                 hint = did_you_mean(word, known.values()) or _list_of(list(known.values()))
                 check.refuse(path, f"the disease {quoted(word)} is not known", hint)
-            elif found != word:
+                continue
+            if found != word:
                 check.canonical[path] = found
+            _rotation_helps(check, path, found)
+
+
+def _rotation_helps(check: ScenarioCheck, path: KeyPath, disease: str) -> None:
+    """Refuse a disease against which no years of rest are known: it would be accepted and change nothing."""
+    told = [pathogen for pathogen in check.catalogue.pathogens if pathogen.name == disease]
+    if any(one.closes or one.gap_low is not None or one.gap_high is not None for one in told):
+        return
+    what = f"rotation does not help against {quoted(disease)}"
+    if all(pathogen.rotation_helps for pathogen in told):
+        what = f"no source says for how many years hosts of {quoted(disease)} must stay away"
+    notes = " ".join(pathogen.note for pathogen in told if pathogen.note)
+    mend = "take it off the bed, or give it a gap_low in a crop file of your own"
+    check.refuse(path, what, f"{mend} ({notes})" if notes else mend)
+
+
+def _host_years_known(check: ScenarioCheck) -> None:
+    asked = check.scenario.rules.host_years
+    names, families = CropNames(check.catalogue.crops), {family.name for family in check.catalogue.families}
+    for index, one in enumerate(() if asked == "as published" else asked):
+        word, path = one.hosts, ("rules", "host_years", index, "hosts")
+        family = word.removeprefix("family:")
+        if word != family:
+            if family not in families:
+                hint = did_you_mean(family, sorted(families)) or _list_of(sorted(families))
+                check.refuse(path, f"the family {quoted(family)} is not known", hint)
+            continue
+        found = names.find(word)
+        if found is None:
+            check.refuse(path, f"the crop {quoted(word)} is not known", names.hint(word) or UNKNOWN_CROP_MEND)
+        elif found != word:
+            check.canonical[path] = found
 
 
 def _targets_unique(check: ScenarioCheck) -> None:

@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from rotasolve.domain.measures import say_length
+from rotasolve.domain.measures import say_metric
 from rotasolve.domain.scenario import MANURE_DAYS_CLEAR, MANURE_DAYS_TOUCHING
 from rotasolve.domain.seasons import MONTHS, say_year
 from rotasolve.domain.site import DEFAULT_SPREAD_DAYS
+from rotasolve.domain.strips import say_strips
+from rotasolve.recount.families import restings, years_not_on_record
+from rotasolve.recount.ground import cut_of
 from rotasolve.relations.ground.lie_of_beds import TROPIC_DEGREES
 from rotasolve.relations.season.frost_warnings import early_start
 from rotasolve.relations.season.frosts import frosts_of
@@ -37,6 +40,7 @@ def warnings_of(scenario: Scenario, catalogue: Catalogue) -> tuple[str, ...]:
     return (
         *_wide_beds(scenario),
         *_closed_beds(scenario, catalogue),
+        *_diseases_not_on_record(scenario, catalogue),
         *_missing_history(scenario, catalogue),
         *_assumed_frost(scenario),
         *_frost_from_nights(scenario),
@@ -52,12 +56,12 @@ def _wide_beds(scenario: Scenario) -> Iterator[str]:
         narrow = min(bed.length, bed.width)
         if narrow > WIDEST_REACH_CM:
             yield (
-                f"Bed '{bed.name}' is {say_length(narrow)} wide: more than can be reached from both sides "
-                f"({say_length(WIDEST_REACH_CM)}) without stepping on it."
+                f"Bed '{bed.name}' is {say_metric(narrow)} wide: more than can be reached from both sides "
+                f"({say_metric(WIDEST_REACH_CM)}) without stepping on it."
             )
         if bed.width > bed.length:
             yield (
-                f"Bed '{bed.name}' is wider ({say_length(bed.width)}) than long ({say_length(bed.length)}): "
+                f"Bed '{bed.name}' is wider ({say_metric(bed.width)}) than long ({say_metric(bed.length)}): "
                 f"its length runs {bed.runs}; check that the two are not exchanged."
             )
 
@@ -70,6 +74,28 @@ def _closed_beds(scenario: Scenario, catalogue: Catalogue) -> Iterator[str]:
             hosts = dict.fromkeys(host.removeprefix("family:") for pathogen in closing for host in pathogen.hosts)
             if hosts:
                 yield f"Bed '{bed.name}' is closed to {', '.join(hosts)}, because {disease} is in its soil."
+
+
+def _diseases_not_on_record(scenario: Scenario, catalogue: Catalogue) -> Iterator[str]:
+    south = scenario.site.south
+    for bed in scenario.beds:
+        strips = range(1, cut_of(bed).strips + 1) if scenario.rules.rotation == "strip" else (0,)
+        for group in restings(catalogue, scenario.rules, bed):
+            if not group.disease or group.closes:
+                continue
+            lacking: dict[tuple[int, ...], list[int]] = {}
+            for strip in strips:
+                lacking.setdefault(tuple(years_not_on_record(scenario, bed.name, strip, group.gap)), []).append(strip)
+            for years, where in lacking.items():
+                if years:
+                    ground = f"Bed '{bed.name}'" + (f", {say_strips(where)}," if where != [0] else "")
+                    said = ", ".join(say_year(year, south) for year in years)
+                    yield (
+                        f"{ground} is closed to hosts of {group.name} up to and with "
+                        f"{say_year(years[-1] + group.gap, south)}: the disease is known there, hosts must stay away "
+                        f"for {group.gap} complete years, and what grew in {said} is not on record. Write it under "
+                        f"'history'; where nothing did, write 'history_since: {years[0]}' in the bed."
+                    )
 
 
 def _missing_history(scenario: Scenario, catalogue: Catalogue) -> Iterator[str]:
@@ -121,7 +147,11 @@ def _early_pins(scenario: Scenario, catalogue: Catalogue) -> Iterator[str]:
     for pin in scenario.pinned:
         warning = early_start(catalogue.crop(pin.crop), pin.start, covers[pin.bed], scenario.site)
         if warning is not None:
-            yield f"Pinned {pin.crop} in '{pin.bed}': {warning.sentence}."
+            days = f"{warning.days_early} day{'' if warning.days_early == 1 else 's'}"
+            yield (
+                f"Pinned {pin.crop} in '{pin.bed}': {pin.start.day} {MONTHS[pin.start.month - 1]} is {days} before the "
+                f"last frost of 1 year in 2: in {warning.frost_percent} years of 100 frost still comes and kills it."
+            )
 
 
 def _equator(scenario: Scenario) -> Iterator[str]:

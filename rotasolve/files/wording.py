@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any
 
 from rotasolve.errors import Unusable
-from rotasolve.files.document import clean, quoted, say_plain
+from rotasolve.files.document import quoted, say_plain, showable
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -55,7 +55,7 @@ def say_error(error: Refused, path: KeyPath) -> tuple[str, str]:
 
 
 def _cut(text: str) -> str:
-    text = clean(text)
+    text = showable(text)
     return text if len(text) <= _LONGEST_MESSAGE else text[: _LONGEST_MESSAGE - 3] + "..."
 
 

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, NoReturn
 import yaml
 
 from rotasolve.errors import InputFault
-from rotasolve.files.document import Document, KeyPath, Place, Plain, fault_at, quoted
+from rotasolve.files.document import Document, KeyPath, Plain, TextPlace, fault_at, quoted
 from rotasolve.files.yaml_scalars import NotANumber, read_word
 from rotasolve.files.yaml_wording import reword
 
@@ -51,14 +51,14 @@ def read_yaml(text: str, name: str) -> Document:
     text = text.removeprefix("\ufeff")
     lines = tuple(_LINE_END.split(text))
 
-    def refuse(place: Place, what: str, mend: str) -> NoReturn:
+    def refuse(place: TextPlace, what: str, mend: str) -> NoReturn:
         raise InputFault([fault_at(name, lines, place, what, mend)])
 
     if len(text) > LARGEST_FILE:
-        refuse(Place(0, 0), "the file is larger than 2 MB", "is it the right file?")
+        refuse(TextPlace(0, 0), "the file is larger than 2 MB", "is it the right file?")
     if sign := _REFUSED_SIGN.search(text):
         before = _LINE_END.split(text[: sign.start()])
-        place = Place(len(before), len(before[-1]) + 1)
+        place = TextPlace(len(before), len(before[-1]) + 1)
         refuse(place, f"an invisible sign (U+{ord(sign[0]):04X}) stands here", "delete it, or save the file as UTF-8")
     builder = _Builder(name, lines)
     try:
@@ -67,7 +67,7 @@ def read_yaml(text: str, name: str) -> Document:
         builder.add(*reword(error, lines))
         data = None
     except yaml.YAMLError:
-        builder.add(Place(0, 0), "the file cannot be read as text", "save the file as UTF-8")
+        builder.add(TextPlace(0, 0), "the file cannot be read as text", "save the file as UTF-8")
         data = None
     if builder.faults:
         raise InputFault(sorted(builder.faults, key=lambda fault: (fault.line, fault.column)))
@@ -81,11 +81,11 @@ class _Builder:
         self.file = file
         self.lines = lines
         self.faults: list[Fault] = []
-        self.keys: dict[KeyPath, Place] = {}
-        self.values: dict[KeyPath, Place] = {}
+        self.keys: dict[KeyPath, TextPlace] = {}
+        self.values: dict[KeyPath, TextPlace] = {}
         self._events: Iterator[yaml.Event] = iter(())
 
-    def add(self, place: Place, what: str, mend: str = "") -> None:
+    def add(self, place: TextPlace, what: str, mend: str = "") -> None:
         if len(self.faults) < MOST_FAULTS:
             self.faults.append(fault_at(self.file, self.lines, place, what, mend))
 
@@ -108,7 +108,7 @@ class _Builder:
             if data is None and isinstance(first, yaml.ScalarEvent) and not first.value:
                 documents = 0
         if not documents and not self.faults:
-            self.add(Place(0, 0), "the file is empty", "is it the right file, and was it saved?")
+            self.add(TextPlace(0, 0), "the file is empty", "is it the right file, and was it saved?")
         return data
 
     def _value(self, event: yaml.Event, path: KeyPath, depth: int) -> Plain:
@@ -169,7 +169,7 @@ class _Builder:
             self.add(place, "a field's name is missing before the colon", "write it as field: value")
         return None
 
-    def _scalar(self, event: yaml.ScalarEvent, place: Place) -> bool | int | float | str | None:
+    def _scalar(self, event: yaml.ScalarEvent, place: TextPlace) -> bool | int | float | str | None:
         value: str = event.value
         if event.implicit[0]:
             try:
@@ -181,7 +181,7 @@ class _Builder:
             self.add(place, "this text holds an invisible control character", "remove the backslash that makes it")
         return value
 
-    def _refuse_extras(self, event: yaml.Event, place: Place) -> None:
+    def _refuse_extras(self, event: yaml.Event, place: TextPlace) -> None:
         if isinstance(event, yaml.AliasEvent):
             self.add(place, "text cannot begin with *", "put the text in quotes, or write the values out")
         elif getattr(event, "anchor", None) is not None:
@@ -200,7 +200,7 @@ class _Builder:
                 inside -= 1
 
 
-def _place(event: yaml.Event) -> Place:
+def _place(event: yaml.Event) -> TextPlace:
     mark = event.start_mark
     assert mark is not None  # the parser marks every event
-    return Place(mark.line + 1, mark.column + 1)
+    return TextPlace(mark.line + 1, mark.column + 1)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from rotasolve.files.document import Place
+from rotasolve.files.document import TextPlace
 
 if TYPE_CHECKING:
     from yaml import MarkedYAMLError
@@ -70,16 +70,20 @@ _WORDING: tuple[tuple[str, str, str, bool], ...] = (
 )
 
 
-def reword(error: MarkedYAMLError, lines: tuple[str, ...]) -> tuple[Place, str, str]:
+def reword(error: MarkedYAMLError, lines: tuple[str, ...]) -> tuple[TextPlace, str, str]:
     """Return (place, what is wrong, how to mend it) for a parser's complaint."""
     complaint = f"{error.context or ''} {error.problem or ''}"
     there = error.problem_mark or error.context_mark
-    place = Place(there.line + 1, there.column + 1) if there is not None else Place(1, 1)
+    place = TextPlace(there.line + 1, there.column + 1) if there is not None else TextPlace(1, 1)
     line = lines[place.line - 1] if place.line <= len(lines) else ""
     sign = line[place.column - 1 : place.column]
     if "cannot start any token" in complaint:
         if sign == "\t" or "\t" in line[: place.column]:
-            return Place(place.line, line.index("\t") + 1), "a tab is used to indent", "use spaces instead of the tab"
+            return (
+                TextPlace(place.line, line.index("\t") + 1),
+                "a tab is used to indent",
+                "use spaces instead of the tab",
+            )
         return place, f"text cannot begin with {sign or 'this sign'}", "put the text in quotes"
     if "mapping values are not allowed" in complaint:
         return _stray_colon(place, line)
@@ -88,14 +92,18 @@ def reword(error: MarkedYAMLError, lines: tuple[str, ...]) -> tuple[Place, str, 
     for key, what, mend, at_opening in _WORDING:
         if key in complaint:
             if at_opening and error.context_mark is not None:
-                place = Place(error.context_mark.line + 1, error.context_mark.column + 1)
+                place = TextPlace(error.context_mark.line + 1, error.context_mark.column + 1)
             return place, what, mend
     return place, "this line cannot be read", "check indentation, colons and quotes here and just above"
 
 
-def _stray_colon(place: Place, line: str) -> tuple[Place, str, str]:
+def _stray_colon(place: TextPlace, line: str) -> tuple[TextPlace, str, str]:
     """Tell a colon inside a text from a line that does not belong where it stands."""
     if ": " in line[: place.column - 1]:
         return place, "this text holds a colon", _QUOTE
     first = len(line) - len(line.lstrip()) + 1
-    return Place(place.line, first), "this line does not fit the line above it", f"{_INDENT}, and end a heading with :"
+    return (
+        TextPlace(place.line, first),
+        "this line does not fit the line above it",
+        f"{_INDENT}, and end a heading with :",
+    )

@@ -7,6 +7,7 @@ from rotasolve.goals.household_yield import HouseholdYield
 from rotasolve.goals.little_shade import LittleShade
 from rotasolve.goals.longer_rest import LongerRest
 from rotasolve.goals.succession_cover import SuccessionCover
+from rotasolve.goals.winter_cover import WinterCover
 from rotasolve.rule import Goal
 
 GOALS: tuple[Goal, ...] = (
@@ -15,6 +16,7 @@ GOALS: tuple[Goal, ...] = (
     FewPlantings(),
     LongerRest(),
     EmptyGround(),
+    WinterCover(),
     LittleShade(),
     GoodNeighbours(),
 )

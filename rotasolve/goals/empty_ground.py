@@ -2,7 +2,8 @@
 
 What it asks
     Each strip that stands empty for a half month between four weeks before the last frost and the first frost loses
-    1 point: enough to choose between plans that feed the household equally well, too little to grow a glut.
+    1 point: enough to choose between plans that feed the household equally well, too little to grow a glut. What stands
+    there from before the plan (``until`` in the history) covers it too.
 Why
     Common practice, no source: bare ground grows weeds and loses soil. Allow a green manure to fill it.
 Loosen it
@@ -16,8 +17,8 @@ from typing import TYPE_CHECKING
 
 from rotasolve.domain.claim import Facts
 from rotasolve.domain.plan import GoalScore, Plan
-from rotasolve.domain.seasons import period_of
-from rotasolve.recount.ground import cut_of
+from rotasolve.recount.ground import covered, cut_of
+from rotasolve.relations.ground.free_from_before import strips_free
 from rotasolve.relations.ground.garden import growing_periods
 
 if TYPE_CHECKING:
@@ -41,26 +42,17 @@ class EmptyGround:
     reached = GroundCovered
 
     def cost(self, garden: Garden, board: Board) -> None:
-        """Charge all ground as empty, then win back what each lot covers."""
+        """Charge all ground as empty that nothing holds from before, then win back what each lot covers."""
         season = growing_periods(garden)
-        board.lose_always(POINTS * sum(garden.cells.values()) * len(season))
+        board.lose_always(POINTS * strips_free(garden, season))
         for number, choice in enumerate(garden.choices):
-            covered = sum(period in season for period in choice.sowing.periods)
-            board.lose(-POINTS * choice.lot.strips * covered, number)
+            standing = sum(period in season for period in choice.sowing.periods)
+            board.lose(-POINTS * choice.lot.strips * standing, number)
 
     def score(self, garden: Garden, plan: Plan) -> GoalScore:
-        """Recount from the plantings' dates and strips."""
+        """Recount from the plantings' dates and strips, and from what stood there before."""
         season = growing_periods(garden)
         whole = sum(cut_of(bed).strips for bed in garden.scenario.beds) * len(season)
-        # A set, because a plan that breaks rules may put two crops on one strip.
-        ground = {
-            (planting.bed, strip, period)
-            for planting in plan.plantings
-            for strip in planting.strips
-            for period in range(period_of(planting.start), period_of(planting.clear) + 1)
-            if period in season
-        }
-        covered = min(whole, len(ground))
-        lost = POINTS * (whole - covered)
-        share = round(100 * covered / whole) if whole else 0
-        return GoalScore(goal=self.key, lost=lost, reached=GroundCovered(share))
+        stands = len(covered(garden.scenario, plan, season))
+        share = round(100 * stands / whole) if whole else 0
+        return GoalScore(goal=self.key, lost=POINTS * (whole - stands), reached=GroundCovered(share))

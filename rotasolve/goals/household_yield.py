@@ -1,18 +1,22 @@
-"""Household yield: each year's harvest of each crop comes as near its target as it can.
+"""Household yield: each year's harvest of each crop comes near its target, and a shortage is shared.
 
 What it asks
-    A target is cut into 200 steps. Each step short in a garden year loses 2 points times the target's weight (1 to
-    5), so a wholly missed target of weight 2 loses 800 points. More than 120 % of a target is a glut: each step
-    above it loses 1 point, or the ground would be filled with what nobody eats.
+    Each per cent of a target that a garden year misses loses points times the target's weight (1 to 5): 1 point for
+    each of the last tenth, 3 between half and nine tenths, 6 for each of the first half. So a wholly missed target of
+    weight 2 loses 860 points, half of one 260, and a tenth 20, whatever the crop's bulk. More than 110 % of a target
+    is a glut: each per cent above it loses 2 points, or the ground would be filled with what nobody eats.
 Why
-    The household's own wish. Typical yields are planned with, and a poor year's are shown beside them; with
-    ``meet_targets_at: low yield`` a poor year's are planned with.
+    The household's own wish. The first potatoes of the year are worth more than the last: where ground is short, half
+    of everything feeds a household better than all of some and nothing of the rest. The prices are common practice, no
+    source. Typical yields are planned with, and a poor year's are shown beside them; with ``meet_targets_at: low
+    yield`` a poor year's are planned with.
 Loosen it
     Give the target a lower weight, or fewer kilograms; ``surplus: welcome`` charges no glut.
 """
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -27,14 +31,15 @@ if TYPE_CHECKING:
     from rotasolve.domain.household import Target
     from rotasolve.relations.ground.garden import Choice, Garden
 
-STEPS = 200
-GLUT_FROM = 240
-POINTS_PER_STEP = 2
+SHORTAGE = ((10, 1), (40, 3), (50, 6))
+"""What missing costs: (per cent of the target, points for each of them), the last tenth first.
 
-
-def steps_per_lot(kg: float, target: Target) -> int:
-    """Return how many 200ths of the target one lot yields, rounded, but at least 1 if it yields anything."""
-    return 0 if kg <= 0 else max(1, round(STEPS * kg / target.kg))
+The prices rise, so that no plan misses a dear per cent while a cheap one would do: no 0/1 variable has to say so.
+"""
+GLUT_FROM = 110
+POINTS_PER_GLUT = 2
+FINE = 1000
+"""Parts of a per cent in which a lot's harvest is counted: sums are rounded to whole per cents, single lots are not."""
 
 
 @dataclass(frozen=True)
@@ -53,47 +58,56 @@ class HouseholdYield:
     reached = TargetsMet
 
     def cost(self, garden: Garden, board: Board) -> None:
-        """Charge each step short of a target, and each step of glut."""
+        """Charge each per cent short of a target, by pieces of rising price, and each per cent of glut."""
         household = garden.scenario.household
         for target in household.targets:
             for year in garden.scenario.planned_years:
                 terms = [
-                    (number, steps)
+                    (number, parts)
                     for number, choice in enumerate(garden.choices)
                     if choice.sowing.crop == target.crop and choice.sowing.crop_year == year
-                    if (steps := _steps_of_choice(garden, choice, target))
+                    if (parts := _parts_of_choice(garden, choice, target))
                 ]
-                short = board.variable(f"{target.crop} short in {year}", STEPS)
-                board.define([*terms, (short, 1)], low=STEPS)
-                board.lose(POINTS_PER_STEP * target.weight, short)
+                short = []
+                for percent, points in SHORTAGE:
+                    piece = board.variable(f"{target.crop} short in {year}, {points} points each", percent)
+                    board.lose(points * target.weight, piece)
+                    short.append((piece, FINE))
+                board.define([*terms, *short], low=100 * FINE)
                 if terms and household.surplus == "avoid":
-                    glut = board.variable(f"{target.crop} glut in {year}", sum(s * board.upper[n] for n, s in terms))
-                    board.define([*terms, (glut, -1)], high=GLUT_FROM)
-                    board.lose(1, glut)
+                    most = sum(parts * board.upper[number] for number, parts in terms)
+                    glut = board.variable(f"{target.crop} glut in {year}", math.ceil(most / FINE))
+                    board.define([*terms, (glut, -FINE)], high=GLUT_FROM * FINE)
+                    board.lose(POINTS_PER_GLUT, glut)
 
     def score(self, garden: Garden, plan: Plan) -> GoalScore:
-        """Recount the steps from the plantings, lot by lot."""
+        """Recount the per cents from the plantings, lot by lot."""
         household = garden.scenario.household
-        lost, missed, glut = 0, 0, int(household.surplus == "avoid")
+        lost, missed, glut = 0, 0, POINTS_PER_GLUT * (household.surplus == "avoid")
         for target in household.targets:
             for year in garden.scenario.planned_years:
-                got = sum(_steps_of_plantings(garden, plan, target, year))
-                short = max(0, STEPS - got)
-                lost += short * POINTS_PER_STEP * target.weight + glut * max(0, got - GLUT_FROM)
-                missed += bool(short)
+                got = sum(_parts_of_plantings(garden, plan, target, year))
+                lost += _points_short(got) * target.weight + glut * max(0, -(-got // FINE) - GLUT_FROM)
+                missed += got < 100 * FINE
         wishes = len(household.targets) * garden.scenario.years
         reached = TargetsMet(wishes - missed, wishes, household.meet_targets_at == "low yield")
         return GoalScore(goal=self.key, lost=lost, reached=reached)
 
 
-def _steps_of_choice(garden: Garden, choice: Choice, target: Target) -> int:
-    """Return the steps one unit of a choice brings; a kept planting is more or less than a lot."""
+def _parts_of_choice(garden: Garden, choice: Choice, target: Target) -> int:
+    """Return the parts of a target that one unit of a choice brings; a kept planting is more or less than a lot."""
     kg = counted_kg(garden.harvest_of_lot(choice), garden.scenario.household)
-    return round(garden.lots_in(choice) * steps_per_lot(kg, target))
+    return round(garden.lots_in(choice) * round(100 * FINE * kg / target.kg))
 
 
-def _steps_of_plantings(garden: Garden, plan: Plan, target: Target, year: int) -> list[int]:
-    crop, household, steps = garden.crops[target.crop], garden.scenario.household, []
+def _points_short(got: int) -> int:
+    """Return the points that so many parts of a target lose at weight 1: every whole per cent that is reached wins."""
+    reached = min(100, got // FINE)
+    return sum(6 if percent <= 50 else 3 if percent <= 90 else 1 for percent in range(reached + 1, 101))
+
+
+def _parts_of_plantings(garden: Garden, plan: Plan, target: Target, year: int) -> list[int]:
+    crop, household, parts = garden.crops[target.crop], garden.scenario.household, []
     for planting in plan.plantings:
         ripe = planting.first_harvest
         if planting.crop != target.crop or ripe is None or planting.last_harvest is None:
@@ -101,6 +115,5 @@ def _steps_of_plantings(garden: Garden, plan: Plan, target: Target, year: int) -
         if garden_year(ripe, garden.scenario.site.south) != year:
             continue
         lots, kg = lots_of(crop, garden.beds[planting.bed], planting, household, garden.percent_of(planting))
-        each = max(1, round(kg / target.kg * STEPS)) if kg > 0 else 0
-        steps.append(round(lots * each))
-    return steps
+        parts.append(round(lots * round(kg / target.kg * 100 * FINE)))
+    return parts

@@ -105,7 +105,7 @@ def _taken_by(garden: Garden, planting: Planting) -> int:
 
 
 @dataclass(frozen=True)
-class SunTaken(Facts):
+class ShadeCounted(Facts):
     """Whether the sun taken from other beds is counted at all."""
 
     is_counted: bool
@@ -115,7 +115,7 @@ class LittleShade:
     """Sun for the neighbours."""
 
     key = "little-shade"
-    reached = SunTaken
+    reached = ShadeCounted
 
     def cost(self, garden: Garden, board: Board) -> None:
         """Charge each lot with what it takes from other beds: no variable of its own is needed."""
@@ -134,4 +134,4 @@ class LittleShade:
         """Recount from the plantings' dates and strips, lot by lot."""
         is_on = _goal_is_on(garden)
         lost = sum(_taken_by(garden, planting) for planting in plan.plantings) if is_on else 0
-        return GoalScore(goal=self.key, lost=lost, reached=SunTaken(is_on))
+        return GoalScore(goal=self.key, lost=lost, reached=ShadeCounted(is_on))

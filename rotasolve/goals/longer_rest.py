@@ -2,7 +2,8 @@
 
 What it asks
     Each pair of visits of one family to the same bed (or strip) that keeps the hard gap but not the wished one
-    loses 15 points, earlier years included.
+    loses 15 points, earlier years included. Plantings that are hosts in the same garden years are one visit; which
+    years those are, the rule ``rest`` says.
 Why
     The preventive profile: 2 complete years are the published minimum, 3 and more are advised where there is room.
 Loosen it
@@ -17,13 +18,13 @@ from typing import TYPE_CHECKING
 
 from rotasolve.domain.claim import Facts
 from rotasolve.domain.plan import GoalScore, Plan
-from rotasolve.domain.seasons import garden_year
-from rotasolve.recount.families import restings
+from rotasolve.recount.families import restings, stay_of, stays_before
 from rotasolve.recount.ground import cut_of
+from rotasolve.relations.ground.hosts import HostYears, rest_too_short
 
 if TYPE_CHECKING:
     from rotasolve.board import Board
-    from rotasolve.domain.bed import Bed
+    from rotasolve.relations.ground.families import RestGroup
     from rotasolve.relations.ground.garden import Garden
 
 POINTS = 15
@@ -43,49 +44,42 @@ class LongerRest:
     reached = EarlyReturns
 
     def cost(self, garden: Garden, board: Board) -> None:
-        """Charge each pair of host years that lies between the hard and the wished gap."""
-        years = garden.crop_years
+        """Charge each pair of visits that has fewer years between than wished, and as many as it must."""
         for zone, cells in garden.zones.items():
             for group in garden.rest_groups(cells[0].bed):
                 if group.gap_wished <= group.gap or not board.members(cells, group.crops):
                     continue
-                marks = {year: board.host_year(zone, group, year) for year in years}
-                past = {crop_year for crop_year, _ in garden.past_years(zone, group)}
-                for year, mark in marks.items():
-                    if mark is None:
-                        continue
-                    for earlier in range(year - group.gap_wished, year - group.gap):
-                        other = marks.get(earlier)
-                        if earlier in past:
+                visits = board.visits(zone, group)
+                for years, mark in visits.items():
+                    for before in garden.past_visits(zone, group):
+                        if _sooner_than_wished(years, before, group):
                             board.lose(POINTS, mark)
-                        elif other is not None:
-                            both = board.variable(f"{group.name} in {zone} in {earlier} and {year}", 1)
-                            board.define([(mark, 1), (other, 1), (both, -1)], high=1)
-                            board.lose(POINTS, both)
+                for (one, mark), (other, again) in combinations(visits.items(), 2):
+                    if _sooner_than_wished(one, other, group):
+                        both = board.variable(f"{group.name} in {zone} in {one} and {other}", 1)
+                        board.define([(mark, 1), (again, 1), (both, -1)], high=1)
+                        board.lose(POINTS, both)
 
     def score(self, garden: Garden, plan: Plan) -> GoalScore:
         """Recount the visits from the plantings and the history."""
-        south, rules, pairs = garden.scenario.site.south, garden.scenario.rules, 0
-        grounds: list[tuple[Bed, int | None]] = [(bed, None) for bed in garden.scenario.beds]
-        if rules.rotation == "strip":
-            grounds = [(bed, strip) for bed, _ in grounds for strip in range(1, cut_of(bed).strips + 1)]
-        for bed, strip in grounds:
-            for group in restings(garden.catalogue, rules, bed):
-                planned = {
-                    garden_year(planting.first_harvest or planting.start, south)
-                    for planting in plan.plantings
-                    if planting.bed == bed.name
-                    and planting.crop in group.crops
-                    and (strip is None or strip in planting.strips)
-                }
-                past = {
-                    old.year
-                    for old in garden.scenario.history
-                    if old.bed == bed.name
-                    and old.crop in group.crops
-                    and (strip is None or not old.strips or strip in old.strips)
-                }
-                for one, other in combinations(sorted(planned | past), 2):
-                    if other in planned and group.gap < other - one <= group.gap_wished:
-                        pairs += 1
+        scenario, pairs = garden.scenario, 0
+        for bed in scenario.beds:
+            here = [planting for planting in plan.plantings if planting.bed == bed.name]
+            strips = range(1, cut_of(bed).strips + 1) if scenario.rules.rotation == "strip" else (0,)
+            for group in restings(garden.catalogue, scenario.rules, bed):
+                hosts = [planting for planting in here if planting.crop in group.crops]
+                for strip in strips:
+                    planned = {
+                        (stay.first, stay.last): stay
+                        for stay in (stay_of(p, scenario.site.south) for p in hosts if not strip or strip in p.strips)
+                    }
+                    before = {(s.first, s.last): s for s in stays_before(scenario, group, bed.name, strip)}
+                    old = ((one, other) for one in before.values() for other in planned.values())
+                    for one, other in (*old, *combinations(planned.values(), 2)):
+                        rest = one.rest_to(other)
+                        pairs += rest is not None and group.gap <= rest < group.gap_wished
         return GoalScore(goal=self.key, lost=POINTS * pairs, reached=EarlyReturns(pairs))
+
+
+def _sooner_than_wished(one: HostYears, other: HostYears, group: RestGroup) -> bool:
+    return rest_too_short(one, other, group.gap_wished) and not rest_too_short(one, other, group.gap)

@@ -43,8 +43,8 @@ def _wished(garden: Garden, months: Container[int]) -> Iterator[int]:
 class FreshHalfMonths(Facts):
     """In how many of the half months wished there is something to pick."""
 
-    picked: int
-    wished: int
+    picked_half_months: int
+    wished_half_months: int
 
 
 class SuccessionCover:

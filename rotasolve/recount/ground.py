@@ -5,15 +5,23 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from rotasolve.domain.seasons import period_of
+
 if TYPE_CHECKING:
+    from collections.abc import Container
+
     from rotasolve.domain.bed import Bed
     from rotasolve.domain.crop import Crop
+    from rotasolve.domain.plan import Plan
+    from rotasolve.domain.scenario import Scenario
 
 SHORT_OF_ROOM = 0.02
 """The part of its distance that a row, or a plant, may be short of room: common practice, no source."""
 _SLACK_CM = 1e-4
 """Lengths in feet and inches are not whole millimetres: so much is nothing."""
 _NOTHING = 1e-9
+_LONG_BEFORE = 24 * 10
+"""Half months: nothing from before a plan has stood for longer than ten years."""
 
 
 @dataclass(frozen=True)
@@ -110,3 +118,24 @@ def gap_to_pole_side_cm(caster: Bed, receiver: Bed, south: bool) -> float | None
         return None
     gap = caster.north - receiver.north - other[0] if south else receiver.north - caster.north - one[0]
     return gap if gap >= 0 else None
+
+
+def covered(scenario: Scenario, plan: Plan, periods: Container[int]) -> set[tuple[str, int, int]]:
+    """Return the (bed, strip, half month) in which something stands, of a plan or from before it.
+
+    A set, because a plan that breaks rules may put two crops on one strip.
+    """
+    strips = {bed.name: range(1, cut_of(bed).strips + 1) for bed in scenario.beds}
+    taken = [(one.bed, one.strips, period_of(one.start), period_of(one.clear)) for one in plan.plantings]
+    for old in scenario.history:
+        if old.until is not None and old.bed in strips:
+            last = period_of(old.until)
+            taken.append((old.bed, old.strips or tuple(strips[old.bed]), last - _LONG_BEFORE, last))
+    return {
+        (bed, strip, period)
+        for bed, wanted, first, last in taken
+        for period in range(first, last + 1)
+        if period in periods
+        for strip in wanted
+        if strip in strips.get(bed, ())
+    }

@@ -6,8 +6,10 @@ To add one: a file here, a line in ``RULES``, a file that says it in ``views/wor
 from rotasolve.rule import Rule
 from rotasolve.rules.as_pinned import AsPinned
 from rotasolve.rules.bed_shadows import BedShadows
+from rotasolve.rules.family_once import FamilyOnce
 from rotasolve.rules.free_ground import FreeGround
 from rotasolve.rules.green_manure_wait import GreenManureWait
+from rotasolve.rules.host_years import SoManyHostYears
 from rotasolve.rules.least_sun import LeastSun
 from rotasolve.rules.manure_interval import ManureInterval
 from rotasolve.rules.must_have import MustHaveCrops
@@ -22,6 +24,8 @@ RULES: tuple[Rule, ...] = (
     FreeGround(),
     SeasonWindow(),
     Rest(),
+    FamilyOnce(),
+    SoManyHostYears(),
     GreenManureWait(),
     ManureInterval(),
     PoleSide(),

@@ -24,7 +24,7 @@ from rotasolve.domain.claim import Claim, Facts
 from rotasolve.domain.hindrance import Hindrance
 from rotasolve.domain.plan import Breach
 from rotasolve.domain.seasons import first_day
-from rotasolve.relations.sun.sun_need import half_months, least_minutes, least_sun_is_on
+from rotasolve.relations.sun.sun_need import half_months_of, least_minutes, least_sun_is_on
 
 if TYPE_CHECKING:
     from rotasolve.board import Board
@@ -107,7 +107,7 @@ class LeastSun:
             if figure is None or not garden.beds[planting.bed].has_known_sun:
                 continue
             need, bed = figure.least * 60, garden.beds[planting.bed]
-            sunny = [period for period in half_months(planting) if first_day(period).month in high_sun]
+            sunny = [period for period in half_months_of(planting) if first_day(period).month in high_sun]
             found = []
             for period in sunny:
                 light = strip_minutes(garden.scenario, bed, first_day(period).month)
@@ -127,7 +127,7 @@ class LeastSun:
 
         dark: dict[int, tuple[int, int]] = {}
         south = garden.scenario.site.south
-        for month in sorted({first_day(p).month for p in half_months(planting) if judged(p, south)}):
+        for month in sorted({first_day(p).month for p in half_months_of(planting) if judged(p, south)}):
             light = strip_minutes(garden.scenario, bed, month)
             for strip in planting.strips:
                 if light[strip - 1] < need:

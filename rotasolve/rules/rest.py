@@ -2,31 +2,39 @@
 
 What it asks
     Between two plantings of one family in the same bed (or strip, with ``rotation: strip``) lie at least ``gap``
-    complete garden years without it, earlier years included. Plantings with their first harvest in the same garden
-    year count as one visit. A planting that passes New Year takes both years. In a bed with a known disease, its
-    hosts keep the published gap; a disease that lasts indefinitely closes the bed to them.
+    complete garden years without a host, earlier years included. A crop is a host of every garden year of whose
+    growing season, April to September (south: October to March), it takes more than 30 days; one that takes no season
+    so long is a host of the year of its first harvest, a green manure of that of its start. So standing over New Year
+    alone does not make a host: leeks cleared in March are hosts of the year in which they grew, garlic from October on
+    of the year in which it is lifted. Plantings whose host years are all among those of another are one visit with it.
+    In a bed with a known disease its hosts keep the published gap, and a year before the plan of which nothing is on
+    record counts as one with hosts; a disease that lasts indefinitely closes the bed to them.
 Why
     Soil-borne troubles fade without a host. The preventive gap of 2 complete years (a "three-year rotation") is the
-    published allotment practice (RHS-3, MAFF-1945); known diseases ask for more (UCONN, CORNELL-ROT). Clover and
-    vetch covers do not count as legumes (PGRO); mustard and radish covers count as brassicas.
+    published allotment practice (RHS-3, MAFF-1945), and both give leeks, RHS-3 garlic too, one year of the three; known
+    diseases ask for more (UCONN, CORNELL-ROT). Clover and vetch covers do not count as legumes (PGRO); mustard and
+    radish covers count as brassicas. The 30 days are a judgement, no source counts them.
 Breaks it
     Tomatoes in the north bed in 2026 and potatoes there in 2028: one complete year, two are asked.
 Loosen it
-    ``rules: {family_gap: 1}``, remember by strip (``rotation: strip``), or take a disease off the bed.
+    ``rules: {family_gap: 1}``, remember by strip (``rotation: strip``), write down what grew in a bed before
+    (``history``, and ``history_since`` of the bed), or take a disease off the bed.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import combinations
 from typing import TYPE_CHECKING, Literal
 
 from rotasolve.domain.claim import Claim, Facts
 from rotasolve.domain.hindrance import Hindrance
 from rotasolve.domain.plan import Breach
-from rotasolve.domain.seasons import garden_year, year_end
-from rotasolve.recount.families import Resting, restings
+from rotasolve.domain.seasons import year_end
+from rotasolve.recount.families import Resting, Stay, restings, stay_of, stays_before
 from rotasolve.relations.ground.garden import Cell
+from rotasolve.relations.ground.hosts import HostYears, rest_too_short
 
 if TYPE_CHECKING:
     from rotasolve.board import Board
@@ -57,10 +65,11 @@ class RestClaim(Claim):
 
 @dataclass(frozen=True)
 class Host(Facts):
-    """A crop in a garden year."""
+    """A crop in the garden years, first to last, in which it is a host; ``crop`` None: whatever grew there then."""
 
-    crop: str
+    crop: str | None
     year: int
+    last: int
     south: bool
 
 
@@ -108,10 +117,6 @@ def rest_claim(group: RestGroup | Resting, zone: Cell) -> RestClaim:
     return RestClaim(group.name, zone.bed, zone.strip, group.gap, kind)
 
 
-_Visit = tuple[int, int, int, str, "Planting | None"]
-"""The garden years of a first harvest, of the start and of the clearing, the crop, and its planting if planned."""
-
-
 class Rest:
     """Families and hosts rest."""
 
@@ -119,7 +124,7 @@ class Rest:
     holds_inside_a_bed = False
 
     def post(self, garden: Garden, board: Board) -> None:
-        """Allow at most one host year in any window of gap + 1 years, history being fixed."""
+        """Allow at most one visit in any window of gap + 1 years, history being fixed."""
         for zone, cells in garden.zones.items():
             for group in garden.rest_groups(cells[0].bed):
                 numbers = board.members(cells, group.crops)
@@ -128,64 +133,40 @@ class Rest:
                 with board.because(rest_claim(group, zone)):
                     if group.closes:
                         board.never(sorted(numbers))
-                    else:
+                    elif group.gap:
                         self._post_gaps(garden, board, zone, group)
 
     @staticmethod
     def _post_gaps(garden: Garden, board: Board, zone: Cell, group: RestGroup) -> None:
-        years = garden.crop_years
-        past = garden.past_years(zone, group)
-        first, gap = years[0], group.gap
-        for crop_year, last_year in past:
-            blocked = [year for year in years if year != crop_year and year - last_year - 1 < gap]
-            board.never(m for year in blocked if (m := board.host_year(zone, group, year)) is not None)
-            for year in years:
-                if year != crop_year and year - 1 - last_year - 1 < gap:
-                    early = board.host_year(zone, group, year, "begins early")
-                    board.never([] if early is None else [early])
-        for end in years:
-            window = [
-                m for y in range(max(first, end - gap), end + 1) if (m := board.host_year(zone, group, y)) is not None
-            ]
-            if len(window) > 1:
-                board.at_most([(mark, 1) for mark in window], 1)
-        for year in years:
-            later, latest = year + gap + 1, year + gap + 2
-            ends_late = board.host_year(zone, group, year, "ends late")
-            if later in years:
-                board.not_both(board.host_year(zone, group, year), board.host_year(zone, group, later, "begins early"))
-                board.not_both(ends_late, board.host_year(zone, group, later))
-            if latest in years:
-                board.not_both(ends_late, board.host_year(zone, group, latest, "begins early"))
+        visits, past = board.visits(zone, group), garden.past_visits(zone, group)
+        for years, mark in visits.items():
+            if any(rest_too_short(years, before, group.gap) for before in past):
+                board.never([mark])
+        for crowd in _too_near_together(list(visits), group.gap):
+            board.at_most([(visits[years], 1) for years in crowd], 1)
 
     def breaches(self, garden: Garden, plan: Plan) -> Iterator[Breach]:
         """Compare every two plantings of a group on the same ground, and each with the history."""
-        south = garden.scenario.site.south
-        visits: dict[tuple[str, Cell], list[_Visit]] = {}
-        groups: dict[tuple[str, Cell], Resting] = {}
-        by_strip = garden.scenario.rules.rotation == "strip"
-        for bed in garden.scenario.beds:
-            for group in restings(garden.catalogue, garden.scenario.rules, bed):
-                for planting in plan.plantings:
-                    if planting.bed != bed.name or planting.crop not in group.crops:
-                        continue
-                    year = garden_year(planting.first_harvest or planting.start, south)
-                    span = (garden_year(planting.start, south), garden_year(planting.clear, south))
-                    for zone in {Cell(bed.name, n) for n in planting.strips} if by_strip else {Cell(bed.name, 0)}:
-                        visits.setdefault((group.name, zone), []).append((year, *span, planting.crop, planting))
-                        groups[group.name, zone] = group
-        for (name, zone), found in sorted(visits.items()):
-            group = groups[name, zone]
-            if group.closes:
-                hosts = tuple(visit[4] for visit in found if visit[4] is not None)
-                yield Breach(rest_claim(group, zone), Host(found[0][3], found[0][0], south), hosts)
-                continue
-            old: list[_Visit] = [(year, year, last, crop, None) for year, last, crop in _history(garden, zone, group)]
-            yield from _too_soon(group, zone, old, found, south)
+        scenario, south = garden.scenario, garden.scenario.site.south
+        by_strip = scenario.rules.rotation == "strip"
+        for bed in scenario.beds:
+            here = [planting for planting in plan.plantings if planting.bed == bed.name]
+            strips = sorted({strip for planting in here for strip in planting.strips}) if by_strip else [0]
+            for group in sorted(restings(garden.catalogue, scenario.rules, bed), key=lambda group: group.name):
+                hosts = [planting for planting in here if planting.crop in group.crops]
+                for strip in strips:
+                    there = [planting for planting in hosts if not strip or strip in planting.strips]
+                    stays = [stay_of(planting, south) for planting in there]
+                    if group.closes and stays:
+                        found = _host(stays[0], south)
+                        yield Breach(rest_claim(group, Cell(bed.name, strip)), found, tuple(there))
+                    elif stays:
+                        before = stays_before(scenario, group, bed.name, strip)
+                        yield from _too_soon(group, Cell(bed.name, strip), before, stays, south)
 
     def hinders(self, garden: Garden, plan: Plan, planting: Planting) -> Iterator[Hindrance]:
         """Bar the ground on which the crop's family, or a host of its diseases, stands too near in time."""
-        for group in garden.rest_groups(planting.bed):
+        for group in restings(garden.catalogue, garden.scenario.rules, garden.beds[planting.bed]):
             if planting.crop not in group.crops:
                 continue
             if not garden.by_strip:
@@ -195,74 +176,63 @@ class Rest:
                 yield from _too_near(garden, plan, planting, group, Cell(planting.bed, strip), (strip,))
 
 
-def _history(garden: Garden, zone: Cell, group: RestGroup | Resting) -> Iterator[tuple[int, int, str]]:
-    south, by_strip = garden.scenario.site.south, garden.scenario.rules.rotation == "strip"
-    for past in garden.scenario.history:
-        here = past.bed == zone.bed and (not by_strip or not past.strips or zone.strip in past.strips)
-        if here and past.crop in group.crops:
-            last = past.year if past.until is None else max(past.year, garden_year(past.until, south))
-            yield past.year, last, past.crop
+def _too_near_together(visits: list[HostYears], gap: int) -> list[list[HostYears]]:
+    """Return sets of visits of which no two may stand in one plan, such that each two too near are in one of them.
+
+    Visits of one year go by windows of gap + 1 years; a longer one is put beside those that it is too near to.
+    """
+    short = [years for years in visits if years[0] == years[1]]
+    crowds = [[years for years in short if first[0] <= years[0] <= first[0] + gap] for first in short]
+    for number, years in enumerate(visits):
+        if years[0] < years[1]:
+            near = [other for other in short if rest_too_short(years, other, gap)]
+            crowds += [[years, *(o for o in near if o > years)], [years, *(o for o in near if o < years)]]
+            longer = [other for other in visits[number + 1 :] if other[0] < other[1]]
+            crowds += [[years, other] for other in longer if rest_too_short(years, other, gap)]
+    return [crowd for crowd in crowds if len(crowd) > 1 and not any(set(crowd) < set(other) for other in crowds)]
 
 
-def _by_year(visit: _Visit) -> tuple[int, int, int, str]:
-    return visit[:4]
+def _host(stay: Stay, south: bool) -> Host:
+    return Host(stay.crop, stay.first, stay.last, south)
 
 
-def _too_soon(
-    group: Resting,
-    zone: Cell,
-    old: list[_Visit],
-    new: list[_Visit],
-    south: bool,
-) -> Iterator[Breach]:
-    told = set()
-    visits = sorted(old, key=_by_year) + sorted(new, key=_by_year)
-    for place, later in enumerate(visits):
-        for earlier in visits[:place] if place >= len(old) else ():
-            (year, _, ended, crop, one), (next_year, began, _, next_crop, other) = sorted(
-                (earlier, later), key=_by_year
-            )
-            rest = began - ended - 1
-            if year == next_year or rest >= group.gap or (crop, year, next_crop, next_year) in told:
-                continue
-            told.add((crop, year, next_crop, next_year))
-            first, second = Host(crop, year, south), Host(next_crop, next_year, south)
-            both = tuple(visit for visit in (one, other) if visit is not None)
-            yield Breach(rest_claim(group, zone), TooSoonAgain(first, second, max(rest, 0), group.gap), both)
-
-
-def _visit(garden: Garden, planting: Planting) -> tuple[int, int, int]:
-    """Return the garden years of a planting's first harvest, its start and its clearing."""
-    south = garden.scenario.site.south
-    days = (planting.first_harvest or planting.start, planting.start, planting.clear)
-    year, began, ended = (garden_year(day, south) for day in days)
-    return year, began, ended
+def _too_soon(group: Resting, zone: Cell, old: list[Stay], new: list[Stay], south: bool) -> Iterator[Breach]:
+    """Yield each two crops too near in time once, with all plantings of the plan that are them."""
+    told: dict[tuple[Host, Host, int], list[Planting]] = {}
+    stays = [*old, *sorted(new, key=lambda stay: (stay.first, stay.last, stay.crop or ""))]
+    for one, other in combinations(stays, 2):
+        rest = one.rest_to(other)
+        if rest is None or rest >= group.gap or other.planting is None:
+            continue
+        first, second = sorted((one, other), key=lambda stay: stay.first)
+        both = told.setdefault((_host(first, south), _host(second, south), rest), [])
+        for planting in (first.planting, second.planting):
+            if planting is not None and planting not in both:
+                both.append(planting)
+    for (first_host, second_host, rest), plantings in told.items():
+        found = TooSoonAgain(first_host, second_host, rest, group.gap)
+        yield Breach(rest_claim(group, zone), found, tuple(plantings))
 
 
 def _too_near(
-    garden: Garden, plan: Plan, planting: Planting, group: RestGroup, zone: Cell, strips: tuple[int, ...]
+    garden: Garden, plan: Plan, planting: Planting, group: Resting, zone: Cell, strips: tuple[int, ...]
 ) -> Iterator[Hindrance]:
     """Yield what stands too near a planting on one zone, the history first."""
     south, claim = garden.scenario.site.south, rest_claim(group, zone)
     if group.closes:
         yield Hindrance(claim, KnownForGood(group.name, zone.strip), strips)
         return
-    year, began, ended = _visit(garden, planting)
-    others: list[tuple[int, int, int, str, Planting | None]] = [
-        (past, past, last, crop, None) for past, last, crop in sorted(_history(garden, zone, group))
-    ]
-    for other in plan.plantings:
-        shares = other.bed == planting.bed and (not garden.by_strip or bool(set(other.strips) & set(strips)))
-        if shares and other.crop in group.crops:
-            others.append((*_visit(garden, other), other.crop, other))
+    mine, others = stay_of(planting, south), stays_before(garden.scenario, group, zone.bed, zone.strip)
+    for standing in plan.plantings:
+        shares = standing.bed == planting.bed and (not zone.strip or bool(set(standing.strips) & set(strips)))
+        if shares and standing.crop in group.crops:
+            others.append(stay_of(standing, south))
     told = set()
-    for other_year, other_began, other_ended, crop, standing in others:
-        rest = began - other_ended - 1 if other_year < year else other_began - ended - 1
-        if other_year == year or rest >= group.gap or (crop, other_year, standing is None) in told:
+    for other in others:
+        rest, host, planned = mine.rest_to(other), _host(other, south), other.planting is not None
+        if rest is None or rest >= group.gap or (host, planned) in told:
             continue
-        told.add((crop, other_year, standing is None))
-        again = other_ended + group.gap + 1
-        host, known = Host(crop, other_year, south), bool(group.disease)
-        planned, later = standing is not None, other_year > year
-        why = HostTooNear(host, planned, later, zone.strip, group.name, known, group.gap, again)
-        yield Hindrance(claim, why, strips, year_end(again - 1, south), standing)
+        told.add((host, planned))
+        again, later = other.last + group.gap + 1, other.first > mine.first
+        why = HostTooNear(host, planned, later, zone.strip, group.name, group.disease, group.gap, again)
+        yield Hindrance(claim, why, strips, year_end(again - 1, south), other.planting)

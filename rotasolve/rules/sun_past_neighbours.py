@@ -27,7 +27,7 @@ from rotasolve.domain.claim import Claim, Facts
 from rotasolve.domain.hindrance import Hindrance
 from rotasolve.domain.plan import Breach
 from rotasolve.domain.seasons import first_day
-from rotasolve.relations.sun.sun_need import half_months, least_minutes, neighbours_count
+from rotasolve.relations.sun.sun_need import half_months_of, least_minutes, neighbours_count
 
 if TYPE_CHECKING:
     from datetime import date
@@ -106,7 +106,7 @@ class SunPastNeighbours:
         bed, site = garden.beds[name], garden.scenario.site
         tallest = max((garden.crops[crop].height.usual for crop in garden.wanted), default=0.0)
         cells = tuple(cell for cell in garden.cells if cell.bed == name)
-        own = {p for kept in garden.kept if kept.bed == name for p in half_months(kept)}
+        own = {p for kept in garden.kept if kept.bed == name for p in half_months_of(kept)}
         for period in sorted(p for p in own.union(board.periods_of(cells)) if judged(p, site.south)):
             month = month_of(period)
             have = bed_minutes(garden.scenario, bed, month)
@@ -148,7 +148,7 @@ class SunPastNeighbours:
             if figure is None or planting.bed not in known:
                 continue
             need, bed = round(figure.least * 60), garden.beds[planting.bed]
-            for period in (one for one in half_months(planting) if judged(one, garden.scenario.site.south)):
+            for period in (one for one in half_months_of(planting) if judged(one, garden.scenario.site.south)):
                 month = first_day(period).month
                 if not may_want(garden.scenario, bed, month, need, _tallest(garden, plan)):
                     continue
@@ -216,7 +216,7 @@ def _terms(
 
 
 def _stands(planting: Planting, period: int) -> bool:
-    return period in half_months(planting)
+    return period in half_months_of(planting)
 
 
 def _taken_by(garden: Garden, plan: Plan, planting: Planting, period: int) -> dict[str, int]:
@@ -258,7 +258,7 @@ def _hinders_neighbours(garden: Garden, plan: Plan, planting: Planting) -> Itera
         need, bed = least_minutes(garden, one.crop), garden.beds[one.bed]
         if not need or not bed.has_known_sun or bed.name in told or (one is not planting and bed.name == planting.bed):
             continue
-        for period in half_months(one):
+        for period in half_months_of(one):
             if not judged(period, garden.scenario.site.south) or not _stands(planting, period):
                 continue
             month = first_day(period).month

@@ -34,6 +34,8 @@ class Neighbourhoods:
         if short_first:
             self._kinds["short crops in a year"] = self._short_in_year
         self._short: dict[tuple[str, int], float] = {}
+        green = {name for name, crop in garden.crops.items() if crop.green_manure}
+        self._covers = [n for n, choice in enumerate(garden.choices) if choice.sowing.crop in green]
         self._luck = dict.fromkeys(self._kinds, 1.0)
         self._most = dict.fromkeys(self._kinds, float(most))
 
@@ -52,7 +54,16 @@ class Neighbourhoods:
             crops = sorted({self._garden.choices[n].sowing.crop for n in numbers})
             kept = set(self._random.sample(crops, max(1, len(crops) * most // len(numbers))))
             numbers = [n for n in numbers if self._garden.choices[n].sowing.crop in kept]
-        return kind, frozenset(numbers)
+        return kind, frozenset(numbers) | self._covers_beside(values, numbers)
+
+    def _covers_beside(self, values: Sequence[int], numbers: Sequence[int]) -> frozenset[int]:
+        """Return the green manures that stand in the beds of a part, and their other ends: they may give way."""
+        choices, beds = self._garden.choices, {self._garden.choices[n].bed for n in numbers}
+        here = [n for n in self._covers if choices[n].bed in beds]
+        standing = {(choices[n].bed, choices[n].sowing.crop, choices[n].sowing.start) for n in here if values[n]}
+        return frozenset(
+            n for n in here if (choices[n].bed, choices[n].sowing.crop, choices[n].sowing.start) in standing
+        )
 
     def learn(self, kind: str, helped: bool, finished: bool, size: int) -> None:
         """Remember whether a kind has helped (no kind ever dies out) and how large its parts may be.

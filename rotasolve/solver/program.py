@@ -57,13 +57,10 @@ def freeze(board: Board, cost_if_empty: int = 0) -> Program:
 
 
 def loosened(program: Program) -> Program:
-    """Return the program with the rows that are meant of ``each`` term put so, which asks nothing of the ground.
+    """Return the program with the rows that are meant of single terms put so, which asks nothing of the ground.
 
     Together they are tight, but on a strip that two crops take they cannot be met: they would forbid what only
     free-ground may forbid. Where claims are switched off one by one, as for a clash, each must bind for itself.
     """
-    rows: list[Row] = []
-    for row in program.rows:
-        parts = [(term, row.each) for term in row.terms[:-1]] if row.each is not None else [row.terms]
-        rows += [replace(row, terms=terms) for terms in parts]
+    rows = [replace(row, terms=terms, each=None, singly=0) for row in program.rows for terms in row.loose]
     return replace(program, rows=tuple(dict.fromkeys(rows)))

@@ -3,42 +3,24 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from rotasolve.domain.edits import digest_of, edits_of
-from rotasolve.domain.seasons import say_day
-from rotasolve.domain.strips import say_strips
+from rotasolve.domain.edits import WorkedOut, digest_of, edits_of
 from rotasolve.referee import breaches_of, judge, recount
 from rotasolve.relations.ground.following import followed
 
 if TYPE_CHECKING:
-    from datetime import date
-
-    from rotasolve.domain.plan import Breach, Plan, Planting
+    from rotasolve.domain.plan import Breach, Plan
     from rotasolve.relations.ground.garden import Garden
 
 _NOTHING: Mapping[int, frozenset[str]] = {}
-_DERIVED = {
-    "raise_from": "sown indoors",
-    "first_harvest": "first picked",
-    "last_harvest": "last picked",
-    "rows": "rows",
-    "harvest": "kg",
-}
-
-
-@dataclass(frozen=True)
-class Note:
-    """What of one planting was worked out anew, by the planting's number."""
-
-    number: int
-    sentence: str
+_DERIVED = ("raise_from", "first_harvest", "last_harvest", "rows", "harvest")
+_FILLED_IN = ("way", "clear", "plants")
 
 
 def take_up(
     garden: Garden, plan: Plan, left_out: Mapping[int, frozenset[str]] = _NOTHING
-) -> tuple[Plan, tuple[Note, ...]]:
+) -> tuple[Plan, tuple[WorkedOut, ...]]:
     """Return a plan whose figures all follow from its plantings, and what had to be worked out for that.
 
     A plan that is as it was written is returned as it is. In one that was edited every planting changed or added is
@@ -54,8 +36,10 @@ def take_up(
         missing = left_out.get(number, frozenset())
         old = plantings[number]
         new = plantings[number] = followed(garden, old, missing)
-        if said := _say_new(old, new, missing):
-            notes.append(Note(number, said))
+        told = [field for field in _DERIVED if field not in missing and getattr(old, field) != getattr(new, field)]
+        told += [field for field in _FILLED_IN if field in missing]
+        if told:
+            notes.append(WorkedOut(number, old, new, tuple(told)))
     if edits is None and not notes and not left_out:
         # Nothing tells whether it was edited, and a file's word on breaches is not taken over: judged anew.
         return plan.model_copy(update={"verdict": judge(garden, plan)}), ()
@@ -72,31 +56,3 @@ def findings(garden: Garden, plan: Plan) -> tuple[tuple[Breach, tuple[int, ...]]
         (breach, tuple(sorted({numbers[digest_of(p)] for p in breach.plantings})))
         for breach in breaches_of(garden, plan)
     )
-
-
-def _say_new(old: Planting, new: Planting, missing: frozenset[str]) -> str:
-    told = []
-    for field, words in _DERIVED.items():
-        before, after = getattr(old, field), getattr(new, field)
-        if before == after or field in missing:
-            continue
-        if field == "harvest":
-            told.append(f"{new.harvest.typical_kg:g} kg, not {old.harvest.typical_kg:g}")
-        elif field == "rows":
-            told.append(f"{after} rows, not {before}")
-        else:
-            told.append(f"{words} {_say(after)}" + (f", not {_say(before)}" if before is not None else ""))
-    filled = {
-        "way": new.way,
-        "clear": f"cleared {_say(new.clear)}",
-        "plants": "1 plant" if new.plants == 1 else f"{new.plants} plants",
-    }
-    told += [words for field, words in filled.items() if field in missing]
-    if new.first_harvest is None and old.first_harvest is not None:
-        told.append("it is cleared before it is ripe and yields nothing")
-    where = f"{new.crop} in {new.bed}, {say_strips(new.strips)}, {say_day(new.start)}"
-    return f"{where}: {'; '.join(told)}" if told else ""
-
-
-def _say(day: date | None) -> str:
-    return "never" if day is None else say_day(day)

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from rotasolve.domain.place import Place, Places, Question, Refusal
+from rotasolve.domain.place import Place, Places, Question, Refusal, Remark
 from rotasolve.domain.seasons import garden_year, period_of, say_year
 from rotasolve.domain.strips import parts_of
 from rotasolve.errors import GardenFault
+from rotasolve.recount.families import stay_before, stay_of
 from rotasolve.referee import blank_plan
 from rotasolve.relations.ground.crop_shares import crop_share, quick_kinds
 from rotasolve.relations.ground.garden import make_garden
@@ -50,9 +51,8 @@ def find_places(scenario: Scenario, catalogue: Catalogue, question: Question, pl
         If the question or the plan names what the scenario or the catalogue does not know.
     """
     garden = asked_garden(scenario, catalogue, question, plan)
-    notes: tuple[str, ...] = ()
-    if plan is None:
-        plan, notes = _plan_of_pins(garden)
+    pinned = scenario.pinned if plan is None else ()
+    plan = _plan_of_pins(garden) if plan is None else plan
     survey = Survey(garden, plan, question)
     places: list[Place] = []
     refusals: list[Refusal] = []
@@ -62,9 +62,13 @@ def find_places(scenario: Scenario, catalogue: Catalogue, question: Question, pl
         refusals += unfit
     order = {bed.name: number for number, bed in enumerate(scenario.beds)}
     places.sort(key=lambda place: (*_rank(garden, place), order[place.planting.bed], place.planting.strips))
-    for crop, days in quick_kinds((place.planting for place in places), garden.scenario, catalogue).items():
-        notes += (f"quick kinds of {crop} are counted ({days} days): usual ones give less here, or do not ripen",)
-    return Places(question=question, places=tuple(places), refusals=tuple(refusals), notes=notes)
+    return Places(
+        question=question,
+        places=tuple(places),
+        refusals=tuple(refusals),
+        loose_pins=tuple(pin for pin in pinned if not pin.strips),
+        quick_days=quick_kinds((one.planting for one in places), garden.scenario, catalogue).get(question.crop),
+    )
 
 
 def asked_garden(scenario: Scenario, catalogue: Catalogue, question: Question, plan: Plan | None) -> Garden:
@@ -93,19 +97,15 @@ def asked_garden(scenario: Scenario, catalogue: Catalogue, question: Question, p
     return garden
 
 
-def _plan_of_pins(garden: Garden) -> tuple[Plan, tuple[str, ...]]:
-    """Return the plan that holds what the scenario pins to strips, and a note on the pins that name none."""
+def _plan_of_pins(garden: Garden) -> Plan:
+    """Return the plan that holds what the scenario pins to strips; pins that name none are left out."""
     scenario, standing = garden.scenario, []
     for pin in dict.fromkeys(scenario.pinned):
         cover = garden.catalogue.cover(garden.beds[pin.bed].cover)
         sowing = pinned_sowing(pin, garden.crops[pin.crop], cover, scenario)
         if pin.strips:
             standing.append(planting_of(garden, pin.bed, sowing, tuple(sorted(pin.strips))))
-    loose = [pin for pin in scenario.pinned if not pin.strips]
-    notes = tuple(
-        f"{pin.crop} fixed in {pin.bed} names no strips and is not counted; ask against a plan." for pin in loose
-    )
-    return blank_plan(scenario, tuple(standing)), notes
+    return blank_plan(scenario, tuple(standing))
 
 
 def _rank(garden: Garden, place: Place) -> tuple[float, ...]:
@@ -179,32 +179,27 @@ def _how_near(refusal: Refusal) -> tuple[int, int, int]:
 
 def _rest_years(garden: Garden, planting: Planting, here: list[Planting]) -> int | None:
     """Return the complete years without the family between the planting and the nearest other visit to its bed."""
-    south = garden.scenario.site.south
-    begins, ends = planting.begins_in(south), planting.ends_in(south)
-    family = garden.graph.family_of(planting.crop)
-    spans = [
-        (other.begins_in(south), other.ends_in(south)) for other in here if garden.graph.family_of(other.crop) == family
-    ]
-    spans += [
-        (past.year, past.last_year(south))
+    south, family = garden.scenario.site.south, garden.graph.family_of(planting.crop)
+    stays = [stay_of(other, south) for other in here if garden.graph.family_of(other.crop) == family]
+    stays += [
+        stay_before(past, south)
         for past in garden.scenario.past_in(planting.bed)
         if garden.graph.family_of(past.crop) == family
     ]
-    rests = [max(began - ends, begins - ended) - 1 for began, ended in spans]
-    return min((rest for rest in rests if rest >= 0), default=None)
+    rests = [stay_of(planting, south).rest_to(stay) for stay in stays]
+    return min((rest for rest in rests if rest is not None), default=None)
 
 
-def _remarks(garden: Garden, planting: Planting, here: list[Planting]) -> tuple[str, ...]:
+def _remarks(garden: Garden, planting: Planting, here: list[Planting]) -> tuple[Remark, ...]:
     """Return what sources say of the crop after the one that stood in its strips last."""
     before = [other for other in here if other.clear < planting.start and set(other.strips) & set(planting.strips)]
     if not before:
         return ()
     last = max(before, key=lambda other: other.clear)
-    words = {"good": "does well after", "bad": "does poorly after", "avoid": "is better kept from following"}
     return tuple(
         dict.fromkeys(
-            f"{planting.crop} {words[said.effect]} {last.crop} (evidence: {said.strength})"
+            Remark(crop=planting.crop, after=last.crop, effect=said.effect, evidence=said.strength)
             for said in garden.graph.said_of_order(last.crop, planting.crop)
-            if said.effect in words
+            if said.effect != "mixed"
         )
     )

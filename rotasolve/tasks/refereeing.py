@@ -1,42 +1,14 @@
-"""Referee a plan file: recount everything from its dates, strips and places."""
+"""Whether a plan and a scenario speak of the same garden."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from rotasolve.domain.plan import Plan
 from rotasolve.errors import GardenFault
-from rotasolve.referee import recount
-from rotasolve.relations.ground.garden import make_garden
 
 if TYPE_CHECKING:
-    from rotasolve.domain.catalogue import Catalogue
-    from rotasolve.domain.scenario import Scenario
+    from rotasolve.domain.plan import Plan
     from rotasolve.relations.ground.garden import Garden
-
-
-def referee_plan(scenario: Scenario, catalogue: Catalogue, plan: Plan) -> Plan:
-    """Return the same plan with targets, goals and verdict recounted; nothing the file says of them is believed.
-
-    Raises
-    ------
-    GardenFault
-        If the plan names a bed or a crop that the scenario or the catalogue does not know.
-    """
-    return recount(garden_of_plan(scenario, catalogue, plan), plan)
-
-
-def garden_of_plan(scenario: Scenario, catalogue: Catalogue, plan: Plan) -> Garden:
-    """Return the garden of a scenario, once it is sure that a plan speaks of the same beds, crops and years.
-
-    Raises
-    ------
-    GardenFault
-        If it does not.
-    """
-    garden = make_garden(scenario, catalogue)
-    refuse_other_plan(garden, plan)
-    return garden
 
 
 def refuse_other_plan(garden: Garden, plan: Plan) -> None:

@@ -141,12 +141,7 @@ def _cleared(planting: Planting, day: date | None) -> Planting:
 
 def _told_around(plan: Plan, kept: tuple[Planting, ...], as_of: date | None) -> Plan:
     """Return the plan with its standing told for what it is: compared with plans that keep the same."""
-    told = []
-    if kept:
-        told.append("that keeps this planting" if len(kept) == 1 else f"that keeps these {len(kept)} plantings")
-    if as_of is not None:
-        told.append(f"{'and' if kept else 'that'} starts nothing else by {say_day(as_of)}")
-    if plan.standing is None or not told:
+    if plan.standing is None:
         return plan
-    standing = plan.standing.model_copy(update={"around": " ".join(told)})
+    standing = plan.standing.model_copy(update={"keeps": len(kept), "nothing_new_by": as_of})
     return sealed(plan.model_copy(update={"standing": standing}))

@@ -15,7 +15,7 @@ from rotasolve.referee import blank_plan
 from rotasolve.relations.ground.lie_of_beds import runs_of
 from rotasolve.relations.ground.lots import rows_filled
 from rotasolve.relations.ground.plantings import planting_of, room_for, strips_of
-from rotasolve.relations.ground.sowings import picked_days_of, sowing_on, sowings_of
+from rotasolve.relations.ground.sowings import sowing_on, sowings_by_clearing, sowings_of
 from rotasolve.relations.season.frosts import frost_dates
 from rotasolve.relations.season.growing import growing
 from rotasolve.relations.sun.place_sun import SunBeside
@@ -81,9 +81,9 @@ class Survey:
         found: dict[int, list[Sowing]] = {}
         if question.on is not None:
             found[garden_year(question.on, south)] = [
-                sowing_on(crop, start, question.on, cover, scenario, picked, pinned=True)
+                sowing
                 for start in starts
-                for picked in picked_days_of(growing(crop, start, cover, scenario.site), question.on)
+                for sowing in sowings_by_clearing(growing(crop, start, cover, scenario.site), question.on, pinned=True)
             ]
         else:
             years = scenario.planned_years if question.year is None else (question.year,)

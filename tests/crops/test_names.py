@@ -75,11 +75,21 @@ def test_other_names_lead_to_the_crop(catalogue: Catalogue, other: str, name: st
     assert other in catalogue.crop(name).also
 
 
-def test_legume_covers_are_left_out_of_the_rest_with_a_reason(catalogue: Catalogue) -> None:
-    # PGRO: vetch and berseem clover covers do not raise the risk of pea foot rot.
-    exempt = {crop.name for crop in catalogue.crops if not crop.counts_for_rest}
-    assert exempt == {"crimson clover", "winter vetch"}
-    assert all("PGRO" in catalogue.crop(name).rest_note for name in exempt)
+def test_covers_are_left_out_of_the_rest_with_a_reason(catalogue: Catalogue) -> None:
+    # PGRO: vetch and berseem clover covers do not raise the risk of pea foot rot. CORNELL-ORG55: only grasses rest
+    # ground from white mould.
+    exempt = {crop.name: crop for crop in catalogue.crops if not crop.counts_for_rest}
+    assert all(crop.green_manure for crop in exempt.values())
+    reasons = {"Fabaceae": "PGRO", "Poaceae": "CORNELL-ORG55"}
+    assert all(reasons[crop.family] in crop.rest_note for crop in exempt.values())
+
+
+def test_a_cover_that_is_a_host_counts_where_its_disease_is_known(catalogue: Catalogue) -> None:
+    # UCIPM-BASAL names oats among those that keep the fungus alive; PGRO's foot rots are those of Vicia faba.
+    hosts = {pathogen.name: pathogen.hosts for pathogen in catalogue.pathogens if pathogen.source != ("UMAN-BASAL",)}
+    assert "oats" in hosts["Fusarium basal rot of onion"]
+    assert "field bean" in hosts["pea and bean foot rots"]
+    assert catalogue.crop("field bean").counts_for_rest
 
 
 def test_mustard_cover_counts_as_a_brassica(catalogue: Catalogue) -> None:

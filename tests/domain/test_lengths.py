@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from pydantic import ValidationError
 
 from rotasolve.domain.bed import Bed
-from rotasolve.domain.measures import CM_PER_UNIT, WRITTEN, parse_length, say_length
+from rotasolve.domain.measures import CM_PER_UNIT, WRITTEN, parse_length, say_metric
 
 NUMBERS = st.integers(0, 10_000).map(lambda number: number / 10)
 
@@ -98,12 +98,12 @@ def test_a_number_without_unit_is_taken_from_a_record_but_not_from_a_grower() ->
 
 @pytest.mark.parametrize(("cm", "said"), [(30, "30 cm"), (99.5, "99.5 cm"), (100, "1 m"), (-250, "-2.5 m")])
 def test_a_length_is_said_in_a_growers_unit(cm: float, said: str) -> None:
-    assert say_length(cm) == said
+    assert say_metric(cm) == said
 
 
 @given(st.integers(-9_999, 9_999))
 def test_what_is_said_is_read_back(cm: int) -> None:
-    assert parse_length(say_length(cm)) == pytest.approx(cm)
+    assert parse_length(say_metric(cm)) == pytest.approx(cm)
 
 
 @pytest.mark.parametrize(

@@ -11,7 +11,7 @@ import yaml
 from rotasolve.domain.catalogue import Catalogue
 from rotasolve.errors import FileTrouble, InputFault
 from rotasolve.files import crops
-from rotasolve.files.crops import load_catalogue, load_catalogue_from
+from rotasolve.files.crops import load_catalogue
 from rotasolve.files.shipped import shipped_files, shipped_folder
 
 Load = Callable[..., Catalogue]
@@ -126,14 +126,6 @@ def test_figure_without_source_or_with_a_wrong_unit_is_refused(load: Load, small
     assert "'unit' cannot be 'centimetres' - write one of: cm, kg per plant" in refused(load, text)[0]
     text = own_crop(small_data, height={"value": 3, "unit": "cm"})
     assert "'height' has no 'source' - add a line 'source: ...'" in refused(load, text)[0]
-
-
-def test_crop_files_alone_make_a_catalogue(tmp_path: Path, small_data: dict[str, Any]) -> None:
-    file = tmp_path / "all.yaml"
-    file.write_text(yaml.safe_dump(small_data), encoding="utf-8")
-    assert len(load_catalogue_from([(file, "all.yaml")]).crops) == 2
-    with pytest.raises(InputFault, match="written twice"):
-        load_catalogue_from([(file, "all.yaml"), (file, "again.yaml")])
 
 
 def test_shipped_crops_load() -> None:

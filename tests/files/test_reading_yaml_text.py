@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from rotasolve.domain.fault import Fault
 from rotasolve.errors import InputFault
 from rotasolve.files import yaml_text
-from rotasolve.files.document import Place
+from rotasolve.files.document import TextPlace
 from rotasolve.files.yaml_text import read_yaml
 
 
@@ -69,16 +69,16 @@ def test_words_follow_yaml_1_2_core(word: str, value: object) -> None:
 
 def test_keys_and_values_know_their_places_in_characters() -> None:
     document = read_yaml("# é\nbeds:\n  - name: Müßig\n    size: 3\n  - {née: 'x', b: 2}\n", "f")
-    assert document.keys[("beds", 0, "size")] == Place(4, 5)
-    assert document.values[("beds", 0, "name")] == Place(3, 11)
-    assert document.values[("beds", 1)] == Place(5, 5)
-    assert document.keys[("beds", 1, "b")] == Place(5, 16)
-    assert document.values[("beds", 1, "b")] == Place(5, 19)
+    assert document.keys[("beds", 0, "size")] == TextPlace(4, 5)
+    assert document.values[("beds", 0, "name")] == TextPlace(3, 11)
+    assert document.values[("beds", 1)] == TextPlace(5, 5)
+    assert document.keys[("beds", 1, "b")] == TextPlace(5, 16)
+    assert document.values[("beds", 1, "b")] == TextPlace(5, 19)
 
 
 def test_byte_order_mark_and_windows_line_ends_shift_nothing() -> None:
     document = read_yaml("\ufeffa: 1\r\nb: 2\r\n", "f")
-    assert document.values[("b",)] == Place(2, 4)
+    assert document.values[("b",)] == TextPlace(2, 4)
     assert document.lines == ("a: 1", "b: 2", "")
 
 

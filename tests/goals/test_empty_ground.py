@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from rotasolve.goals.empty_ground import EmptyGround
 from rotasolve.relations.ground.garden import make_garden
-from tests.helpers.agree import lost_both_ways, lots_of, number_of, plan_of
+from tests.helpers.agree import goal_program, lost_both_ways, lots_of, number_of, plan_of
 from tests.helpers.tiny import CATALOGUE, bed, catalogue, crop, figure, scenario
 from tests.helpers.words import said
 
@@ -28,11 +28,32 @@ def test_ground_taken_outside_the_season_wins_nothing() -> None:
     assert lost_both_ways(garden, GOAL, [number_of(garden, "garlic", 2028)]) == 2 * 26 - 10
 
 
+def test_ground_still_held_from_before_is_not_empty() -> None:
+    # Garlic stands on the first strip until 20 May: of the season's 13 half months it takes those from 3 April, the two
+    # of April and the two of May, so 26 - 4. Lettuce on the other strip covers 6 more.
+    past = [{"bed": "bed", "crop": "garlic", "year": 2027, "until": "2027-05-20", "strips": [1]}]
+    garden = make_garden(scenario(["lettuce"], history=past), CATALOGUE)
+    assert lost_both_ways(garden, GOAL, []) == 22
+    assert lost_both_ways(garden, GOAL, [number_of(garden, "lettuce", 2027, 2)]) == 16
+    # Without strips named it takes the whole bed: 26 - 8.
+    whole = make_garden(scenario(["lettuce"], history=[{**past[0], "strips": []}]), CATALOGUE)
+    assert lost_both_ways(whole, GOAL, []) == 18
+    # Counted beds are charged alike.
+    assert goal_program(make_garden(scenario(["lettuce"], history=past), CATALOGUE, exact=False), GOAL).constant == 22
+
+
 def test_a_wide_row_covers_all_its_strips() -> None:
     # A row of 120 cm takes both strips: 26 - 12.
     wide = catalogue([crop("beet", "goosefoots", spacing_between_rows=figure(120, "cm"))])
     garden = make_garden(scenario(["beet"], [bed(strips=2)]), wide)
     assert lost_both_ways(garden, GOAL, [0]) == 14
+
+
+def test_what_stands_from_before_covers_its_strip() -> None:
+    # Garlic on the second strip to 20 July covers it from 3 April in 8 half months: 26 - 8.
+    garlic = {"bed": "bed", "crop": "garlic", "year": 2027, "until": "2027-07-20", "strips": [2]}
+    garden = make_garden(scenario(["lettuce"], history=[garlic]), CATALOGUE)
+    assert lost_both_ways(garden, GOAL, []) == 18
 
 
 def test_says_the_share_covered() -> None:

@@ -2,10 +2,16 @@
 
 from __future__ import annotations
 
+import pytest
+
+from rotasolve.domain.catalogue import Catalogue
 from rotasolve.domain.seasons import period_of
+from rotasolve.files.crops import load_catalogue
 from rotasolve.goals.good_neighbours import GoodNeighbours, looked_at
+from rotasolve.relations.ground.families import FamilyGraph
 from rotasolve.relations.ground.garden import Garden, make_garden
-from tests.helpers.agree import lost_both_ways, lots_of, number_of, plan_of
+from rotasolve.solver.program import build_program
+from tests.helpers.agree import least_cost, lost_both_ways, lots_of, number_of, plan_of
 from tests.helpers.tiny import CATALOGUE, SOURCE, bed, catalogue, day, scenario
 from tests.helpers.words import said
 
@@ -15,9 +21,17 @@ HELPFUL = catalogue(
 )
 
 
-def garden_of(beds: int = 1) -> Garden:
+HARMFUL = {
+    evidence: catalogue(
+        neighbours=[{"one": "potato", "other": "lettuce", "effect": "bad", "evidence": evidence, "source": SOURCE}]
+    )
+    for evidence in ("some", "strong", "tradition")
+}
+
+
+def garden_of(beds: int = 1, known: Catalogue = HELPFUL) -> Garden:
     ground = [bed(name) for name in ("bed", "other")[:beds]]
-    return make_garden(scenario(("lettuce", "potato"), ground), HELPFUL)
+    return make_garden(scenario(("lettuce", "potato"), ground), known)
 
 
 def test_points_by_hand() -> None:
@@ -50,12 +64,55 @@ def test_tradition_alone_is_never_rewarded() -> None:
     assert lost_both_ways(garden, GOAL, []) == 0
 
 
-def test_says_how_often_they_stand_together() -> None:
+@pytest.mark.parametrize(("evidence", "points"), [("some", 10), ("strong", 20), ("tradition", 0)])
+def test_harm_costs_points_by_its_evidence(evidence: str, points: int) -> None:
+    garden = garden_of(beds=2, known=HARMFUL[evidence])
+    lettuce, potato = number_of(garden, "lettuce", 2027, strip=1), number_of(garden, "potato", 2027, strip=2)
+    elsewhere = number_of(garden, "potato", 2027, bed="other")
+    assert lost_both_ways(garden, GOAL, []) == 0
+    assert lost_both_ways(garden, GOAL, [lettuce]) == 0
+    assert lost_both_ways(garden, GOAL, [lettuce, potato]) == points
+    assert lost_both_ways(garden, GOAL, [lettuce, elsewhere]) == 0
+
+
+def test_harm_in_a_bed_of_counts_is_charged_as_in_one_of_strips() -> None:
+    # Two strips: one lettuce, one potato, one point of harm in ten.
+    garden = make_garden(scenario(("lettuce", "potato"), [bed("bed")]), HARMFUL["some"], exact=False)
+    program = build_program(garden)
+    lots = [int(choice.sowing.crop_year == 2027) for choice in garden.choices]
+    alone = [lot * (choice.sowing.crop == "potato") for lot, choice in zip(lots, garden.choices, strict=True)]
+    both, one = least_cost(program, lots), least_cost(program, alone)
+    assert both is not None
+    assert one is not None
+    # The lettuce covers 6 half months of its strip, and its planting costs 30.
+    assert both - one == 10 - 6 + 30
+
+
+def test_says_which_pairs_stand_together_and_how_well_that_is_shown() -> None:
     garden = garden_of()
     chosen = [number_of(garden, "lettuce", 2027, strip=1), number_of(garden, "potato", 2027, strip=2)]
     assert said(GOAL.score(garden, plan_of(garden, lots_of(garden, chosen)))) == (
-        "helpful neighbours together 1 time (pairs in a bed at the height of a season)"
+        "helpful neighbours together 1 time: lettuce and potato (some evidence)"
     )
+    assert said(GOAL.score(garden, plan_of(garden, lots_of(garden, [])))) == (
+        "helpful neighbours together 0 times (pairs in a bed at the height of a season)"
+    )
+
+
+def test_says_which_pairs_harm_each_other() -> None:
+    garden = garden_of(known=HARMFUL["strong"])
+    chosen = [number_of(garden, "lettuce", 2027, strip=1), number_of(garden, "potato", 2027, strip=2)]
+    assert said(GOAL.score(garden, plan_of(garden, lots_of(garden, chosen)))) == (
+        "helpful neighbours together 0 times (pairs in a bed at the height of a season); harmful ones 1 time: lettuce "
+        "and potato (strong evidence)"
+    )
+
+
+def test_clover_under_broccoli_earns_nothing_and_tomato_beside_potato_costs() -> None:
+    shipped = FamilyGraph(load_catalogue())
+    crops = frozenset({"broccoli", "crimson clover", "red clover", "tomato", "potato"})
+    assert shipped.pairs_beside("good", crops) == {}
+    assert shipped.pairs_beside("bad", crops) == {("potato", "tomato"): "some"}
 
 
 def test_the_height_of_the_season_is_its_middle() -> None:

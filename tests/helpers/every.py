@@ -57,14 +57,22 @@ def kinds_of_facts(name: str) -> list[type[Facts]]:
 
 
 def texts_put_together(name: str) -> list[str]:
-    """Return the words between the blanks of a module's texts, but for those that name a variable of the board."""
+    """Return the words between the blanks of a module's texts, but for names and for what is raised.
+
+    Names are those of the board's variables, and what a ``name`` or ``__str__`` returns.
+    """
     tree = ast.parse(Path(inspect.getfile(importlib.import_module(name))).read_text("utf-8"))
-    calls = [node for node in ast.walk(tree) if isinstance(node, ast.Call) and isinstance(node.func, ast.Attribute)]
-    names = [argument for call in calls if ast.unparse(call.func) == "board.variable" for argument in call.args]
+    left_out: set[ast.AST] = set()
+    for node in ast.walk(tree):
+        is_name = isinstance(node, ast.FunctionDef) and node.name in ("name", "__str__")
+        if is_name or isinstance(node, ast.Raise):
+            left_out.update(ast.walk(node))
+        elif isinstance(node, ast.Call) and ast.unparse(node.func) == "board.variable":
+            left_out.update(node.args)
     texts = [
         part.value
         for text in ast.walk(tree)
-        if isinstance(text, ast.JoinedStr) and text not in names
+        if isinstance(text, ast.JoinedStr) and text not in left_out
         for part in text.values
         if isinstance(part, ast.Constant) and isinstance(part.value, str)
     ]

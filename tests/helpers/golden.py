@@ -16,7 +16,7 @@ import pytest
 import yaml
 
 from rotasolve.domain.bed import Bed
-from rotasolve.domain.catalogue import Catalogue
+from rotasolve.domain.catalogue import Catalogue, Cover
 from rotasolve.domain.figure import Figure
 from rotasolve.domain.obstacle import Obstacle
 from rotasolve.domain.scenario import Scenario
@@ -38,9 +38,11 @@ from rotasolve.relations.ground.offer import wanted_crops
 from rotasolve.relations.season.courses import percent_of
 from rotasolve.relations.season.frosts import frost_dates
 from rotasolve.relations.season.growing import Growing
+from rotasolve.relations.season.windows import windows_of_year
+from rotasolve.relations.season.yields import expected_harvest
 from rotasolve.relations.sun.bed_sun import known_beds, strip_minutes
 from tests.helpers.climates import steady
-from tests.helpers.tiny import crop, figure, start, steady_warmth
+from tests.helpers.tiny import SOURCE, crop, figure, start, steady_warmth
 
 FOLDER = Path(__file__).parents[1] / "data" / "golden_facts"
 Fact = dict[str, Any]
@@ -139,6 +141,34 @@ def _shares(fact: Fact) -> object:
     return percent_of(grown, date(2027, 5, 1), fact["ready"], fact["last"])
 
 
+def _windows(fact: Fact) -> object:
+    """Answer for an invented crop, at a shipped scenario's site or where every month has one mean."""
+    unit = fact.get("from", "weeks after last frost")
+    usual, most = fact["earliest"] if isinstance(fact["earliest"], list) else (fact["earliest"],) * 2
+    one = start(0, fact.get("days", 60), way=fact.get("way", "sown in place"), unit=unit)
+    one["earliest"] = {"low": usual, "typical": usual, "high": most, "unit": unit, "source": SOURCE}
+    one["latest"] = figure(fact["latest"], str(fact.get("closes", unit)))
+    gates = ("germination_least", "germination_most", "least_night", "bolting_below")
+    warmth: dict[str, Any] = {name: figure(fact[name], "degC") for name in gates if name in fact}
+    hardiness = {"level": fact.get("level", "hardy"), "source": SOURCE}
+    record = crop("beet", "goosefoots", starts=[one], hardiness=hardiness, **warmth)
+    earlier, later = fact.get("cover", (0, 0))
+    name = "tunnel" if "cover" in fact else "open ground"
+    cover = Cover.model_validate({"name": name, "days_earlier": earlier, "days_later": later, "source": SOURCE})
+    site = steady(fact["mean"]) if "mean" in fact else shipped(fact["scenario"]).site
+    return [[one.earliest, one.latest] for one in windows_of_year(record, record.starts[0], cover, site, 2027)]
+
+
+def _yields(fact: Fact) -> object:
+    low, usual, high = fact["kg"]
+    kg: dict[str, Any] = {"low": low, "typical": usual, "high": high, "unit": f"kg per {fact['per']}", "source": SOURCE}
+    field = {"plant": "yield_per_plant", "m2": "yield_per_area", "m of row": "yield_per_row"}[fact["per"]]
+    more: dict[str, Any] = {"row_distance_for_yield": figure(fact["rows_cm"], "cm")} if "rows_cm" in fact else {}
+    more[field] = kg
+    harvest = expected_harvest(crop("beet", "goosefoots", **more), fact["plants"], fact.get("percent", 100))
+    return harvest.low_kg, harvest.typical_kg, harvest.high_kg
+
+
 ASK: dict[str, Callable[[Fact], object]] = {
     "frost_dates": _frost_dates,
     "bed_cuts": _bed_cuts,
@@ -151,6 +181,8 @@ ASK: dict[str, Callable[[Fact], object]] = {
     "bed_gaps": _bed_gaps,
     "sun_minutes": _sun_minutes,
     "shares": _shares,
+    "windows": _windows,
+    "yields": _yields,
 }
 
 

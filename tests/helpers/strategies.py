@@ -15,6 +15,11 @@ from tests.helpers.tiny import CATALOGUE, CROPS, FIRST_YEAR, bed, scenario, site
 
 NAMES = tuple(crop.name for crop in CROPS)
 LATITUDES = (50.0, -50.0, 10.0)
+OFTEN = (
+    {"hosts": "family:cabbages", "most": 1, "of_years": 2},
+    {"hosts": "family:nightshades", "most": 2, "of_years": 4},
+    {"hosts": "leek", "most": 1, "of_years": 3},
+)
 
 
 @st.composite
@@ -26,6 +31,7 @@ def grounds(draw: st.DrawFn) -> list[Bed]:
     for name in ("bed", "other")[:count]:
         strips = draw(st.integers(1, 3))
         more: dict[str, Any] = {"diseases": draw(st.sampled_from([(), (), ("club root",), ("white rot",)]))}
+        more["history_since"] = draw(st.sampled_from([None, FIRST_YEAR - 6, FIRST_YEAR - 2, FIRST_YEAR]))
         if draw(st.integers(0, 5)) == 0:
             more |= {"width": 240.0, "parts": 2}
         if placed:
@@ -78,7 +84,10 @@ def scenarios(draw: st.DrawFn, pins: bool = True, latitudes: tuple[float, ...] =
         "rotation": draw(st.sampled_from(["bed", "bed", "strip"])),
         "family_gap": gap,
         "family_gap_wished": draw(st.sampled_from([None, 1, 3])),
+        "family_once": draw(st.sampled_from([True, True, False, "except quick crops"])),
+        "host_years": draw(st.sampled_from([(), (), OFTEN])),
         "height_order": draw(st.sampled_from([True, True, "by shadow", "by shadow", False])),
+        "winter_cover": draw(st.sampled_from(["usual", "usual", "much", "not at all"])),
     }
     years = draw(st.integers(1, 3))
     return scenario(

@@ -90,13 +90,22 @@ TOMATO = crop(
 GARLIC = crop("garlic", "onions", 50, starts=[start(2, 280, unit=AUTUMN)], picking="once")
 """15 October, lifted 22 July to 4 August of the next year (a day sooner in a leap year); to 15 August; middle."""
 LEEK = crop("leek", "onions", 60, starts=[start(11, 161)])
-"""17 July, picked 25 December to 7 January; ground to 15 January; middle. A visit of the first year, it takes both."""
+"""17 July, picked 25 December to 7 January; ground to 15 January; middle. A host of the first year alone."""
 BEAN = crop("bean", "legumes", 40, starts=[start(4, 45)])
 """29 May, picked 13 to 26 July; ground to 31 July; low."""
 CLOVER = crop("clover", "legumes", 30, starts=[start(16, 30)], green_manure=True, counts_for_rest=False)
 """21 August, grown for 30 days and kept for two weeks, to 3 October; ground to 15 October; low, no legume to rest."""
 
-CROPS = (LETTUCE, KALE, POTATO, TOMATO, GARLIC, LEEK, BEAN, CLOVER)
+SPROUTS = crop("sprouts", "cabbages", 70, starts=[start(8, 290)], weeks=3)
+"""26 June, picked 12 April (a leap year: 11 April) to 2 May; ground to 15 May; middle. A host of both years."""
+
+AGAIN = {"how": "sown again and again", "source": SOURCE}
+RADISH = crop("radish", "cabbages", 20, starts=[start(1, 25)], weeks=1, again_in_season=AGAIN)
+"""8 May, picked 2 to 8 June; ground to 15 June; low. A quick crop, as rocket is."""
+ROCKET = crop("rocket", "cabbages", 20, starts=[start(7, 22)], weeks=1, again_in_season=AGAIN)
+"""19 June, picked 11 to 17 July; ground to 31 July; low. Shares the second half of July with kale."""
+
+CROPS = (LETTUCE, KALE, POTATO, TOMATO, GARLIC, LEEK, BEAN, CLOVER, SPROUTS, RADISH, ROCKET)
 
 
 def catalogue(crops: Iterable[Crop] = CROPS, **more: Any) -> Catalogue:

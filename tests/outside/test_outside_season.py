@@ -18,6 +18,8 @@ from rotasolve.files.crops import load_catalogue
 from rotasolve.relations.season.crop_seasons import judge_day, seasons_of
 from rotasolve.relations.season.frost_warnings import early_start
 from rotasolve.relations.season.windows import windows_of_year
+from rotasolve.views.words.look import Look
+from rotasolve.views.words.windows import say
 from tests.helpers.climates import INLAND
 
 if TYPE_CHECKING:
@@ -109,7 +111,7 @@ def test_1_june_is_flagged_at_cooperstown_and_not_at_cobleskill(catalogue: Catal
     warning = early_start(crop, day, bare, Site.model_validate(COOPERSTOWN))
     assert warning is not None
     # 5 days of an assumed spread of 14: 1 - Phi(-5 / 14) = 0.64.
-    assert warning.sentence == (
+    assert say(warning, Look()) == (
         "1 June is 5 days before the last frost of 1 year in 2 (6 June): in 64 years of 100 frost still comes, "
         f"and {name} dies of it"
     )
@@ -125,8 +127,8 @@ def test_a_window_that_opens_before_the_last_frost_carries_the_warning(catalogue
     assert 0 < early <= 21
     assert opened.warning is not None
     day = f"{opened.window.earliest.day} April is {early} days before the last frost"
-    assert opened.warning.sentence.startswith(day)
-    assert "count on no more than 1 degC from the tunnel" in opened.warning.sentence
+    assert say(opened.warning, Look()).startswith(day)
+    assert "count on no more than 1 degC from the tunnel" in say(opened.warning, Look())
 
 
 def test_hardy_crops_are_not_warned_about(catalogue: Catalogue) -> None:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Callable
+from dataclasses import replace
 from datetime import timedelta
 from typing import Any
 
@@ -19,7 +20,7 @@ from rotasolve.domain.scenario import Scenario
 from rotasolve.errors import InternalFault
 from rotasolve.relations.ground import lie_of_beds
 from rotasolve.relations.ground.families import FamilyGraph
-from rotasolve.relations.season import courses, frosts, yields
+from rotasolve.relations.season import courses, frosts, temperature_gates, windows, yields
 from rotasolve.relations.season.growing import Growing
 from rotasolve.relations.sun import bed_sun
 from rotasolve.solver.cpsat import Limits
@@ -66,6 +67,53 @@ def _ripe_in_half_the_time(patch: pytest.MonkeyPatch) -> None:
 def _two_weeks_milder(patch: pytest.MonkeyPatch) -> None:
     true, weeks = frosts.frost_dates, timedelta(weeks=2)
     replaced(patch, true, lambda *asked: (true(*asked)[0] - weeks, true(*asked)[1] + weeks))
+
+
+def _windows_worked_out_anew(patch: pytest.MonkeyPatch) -> None:
+    """Let no window be remembered, from before a helper is broken or afterwards."""
+    replaced(patch, windows.windows_of_year, windows.windows_of_year.__wrapped__)
+
+
+def _windows_two_weeks_early(patch: pytest.MonkeyPatch) -> None:
+    _windows_worked_out_anew(patch)
+    true, weeks = windows.start_window, timedelta(weeks=2)
+
+    def early(*asked: Any) -> windows.Window | None:
+        window = true(*asked)
+        return window and replace(window, earliest=window.earliest - weeks, latest=window.latest - weeks)
+
+    replaced(patch, true, early)
+
+
+def _windows_in_any_cold(patch: pytest.MonkeyPatch) -> None:
+    _windows_worked_out_anew(patch)
+    patch.setattr(temperature_gates.Gate, "shuts", lambda self, day: False)
+
+
+def _windows_not_narrowed(patch: pytest.MonkeyPatch) -> None:
+    _windows_worked_out_anew(patch)
+    replaced(patch, temperature_gates.narrowed, lambda window, *asked: (window,))
+
+
+def _nobody_waits_for_the_safe_date(patch: pytest.MonkeyPatch) -> None:
+    _windows_worked_out_anew(patch)
+    replaced(patch, frosts.frost_share, lambda crop, site, cover: 0.5)
+
+
+def _covers_forgotten(patch: pytest.MonkeyPatch) -> None:
+    _windows_worked_out_anew(patch)
+    true = windows.start_window
+    bare = {"days_earlier": 0, "days_later": 0}
+    replaced(
+        patch,
+        true,
+        lambda crop, start, cover, *asked: true(crop, start, cover.model_copy(update=bare), *asked),
+    )
+
+
+def _never_too_late_to_ripen(patch: pytest.MonkeyPatch) -> None:
+    _windows_worked_out_anew(patch)
+    patch.setattr(Growing, "cold_end", lambda self, day: None)
 
 
 def _half_the_share(patch: pytest.MonkeyPatch) -> None:
@@ -121,6 +169,13 @@ BY_FACTS: dict[str, tuple[Break, frozenset[str]]] = {
     "frost dates 14 days mild": (_two_weeks_milder, frozenset({"frost_dates"})),
     "sun everywhere": (_sun_everywhere, frozenset({"sun_minutes"})),
     "half the share": (_half_the_share, frozenset({"shares"})),
+    "yields tripled": (_three_times_the_yield, frozenset({"yields"})),
+    "windows two weeks early": (_windows_two_weeks_early, frozenset({"windows"})),
+    "windows in any cold": (_windows_in_any_cold, frozenset({"windows"})),
+    "windows not narrowed": (_windows_not_narrowed, frozenset({"windows"})),
+    "nobody waits for the safe date": (_nobody_waits_for_the_safe_date, frozenset({"windows"})),
+    "covers forgotten": (_covers_forgotten, frozenset({"windows"})),
+    "never too late to ripen": (_never_too_late_to_ripen, frozenset({"windows"})),
 }
 
 

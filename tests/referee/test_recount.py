@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from rotasolve.domain.bed import Bed
 from rotasolve.domain.seasons import first_day, last_day, period_of
 from rotasolve.domain.strips import part_breadth_cm, parts_of, strip_depth_cm, strips_in_bed, strips_per_part
-from rotasolve.recount.families import helpful_pairs, restings
+from rotasolve.recount.families import pairs_with_evidence, restings
 from rotasolve.recount.ground import cut_of, gap_to_pole_side_cm, smallest_block
 from rotasolve.recount.heights import height_on, size_of
 from rotasolve.relations.ground.families import FamilyGraph
@@ -83,9 +83,10 @@ def test_families_and_sizes_and_gaps_of_a_shipped_scenario(name: str) -> None:
             assert gap_to_pole_side_cm(one, other, south) == known.get((one.name, other.name))
 
 
-def test_every_disease_and_every_helpful_pair() -> None:
+def test_every_disease_and_every_pair_of_neighbours() -> None:
     graph, names = FamilyGraph(shelf()), frozenset(crop.name for crop in CROPS)
-    assert helpful_pairs(shelf(), names) == graph.good_neighbours(names)
+    for effect in ("good", "bad"):
+        assert pairs_with_evidence(shelf(), effect, names) == graph.pairs_beside(effect, names) != {}
     rules = shipped("allotment").rules
     for disease in {pathogen.name for pathogen in shelf().pathogens}:
         bed = Bed(name="bed", length=360, width=120, diseases=(disease,))

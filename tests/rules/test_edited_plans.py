@@ -6,11 +6,10 @@ from typing import Any
 
 import pytest
 
-from rotasolve.referee import blank_plan, judge
+from rotasolve.referee import blank_plan, judge, recount
 from rotasolve.relations.ground.garden import make_garden
 from rotasolve.solver.cpsat import Limits
 from rotasolve.solver.search import Found, Search
-from rotasolve.tasks.refereeing import referee_plan
 from tests.helpers.tiny import CATALOGUE, bed, planting, scenario
 from tests.helpers.words import said
 
@@ -45,7 +44,7 @@ def test_nonsense_is_a_breach(change: dict[str, Any], found: str) -> None:
 def test_a_plan_piled_on_itself_is_judged_and_scored() -> None:
     place = scenario(("kale",), [bed()])
     piled = blank_plan(place, (planting("kale", (1, 2), "2027-05-08", "2027-09-30"),) * 3)
-    judged = referee_plan(place, CATALOGUE, piled)
+    judged = recount(make_garden(place, CATALOGUE), piled)
     assert judged.verdict.breaches
     assert all(goal.lost >= 0 for goal in judged.goals)
 

@@ -7,7 +7,7 @@ import pytest
 from rotasolve.domain.plan import Planting
 from rotasolve.referee import blank_plan
 from rotasolve.relations.ground.garden import make_garden
-from rotasolve.rules.rest import RestClaim
+from rotasolve.rules.rest import Rest, RestClaim
 from tests.helpers.agree import found_by, posted
 from tests.helpers.tiny import CATALOGUE, bed, planting, scenario
 from tests.helpers.words import said
@@ -83,6 +83,18 @@ def test_says_a_closed_bed_once() -> None:
     ]
 
 
+def test_says_which_year_is_not_on_record() -> None:
+    kale = planting("kale", (1,), "2029-07-17", "2029-09-30", "2029-09-05")
+    asked = "hosts of club root stay out of bed for 4 complete years, because the disease is known there"
+    sick = [bed(diseases=("club root",))]
+    assert judged(kale, beds=sick) == [
+        f"{asked}, but whatever grew in 2026, which is not on record, kale in 2029: 2 complete years between, 4 needed"
+    ]
+    garden = make_garden(scenario(["kale"], sick, years=4), CATALOGUE)
+    (found,) = Rest().hinders(garden, blank_plan(garden.scenario), kale)
+    assert said(found) == "what stood here in 2026 is not on record; hosts of club root may return in 2031"
+
+
 def test_history_alone_is_not_blamed() -> None:
     old = [{"bed": "bed", "crop": "potato", "year": year} for year in (2024, 2025, 2026)]
     assert judged(potato(2029), history=old) == []
@@ -92,6 +104,23 @@ def test_history_alone_is_not_blamed() -> None:
 def test_a_pair_of_crops_is_told_once() -> None:
     # Two plantings of potato in each year are one visit and one breach.
     assert len(judged(potato(2027, (1,)), potato(2027, (2,)), potato(2028, (1,)), potato(2028, (2,)))) == 1
+
+
+def test_every_planting_that_breaks_it_is_named() -> None:
+    # Potatoes on two strips in 2027, and again in 2028: whichever is moved, the others still stand too near.
+    four = (potato(2027, (1,)), potato(2027, (2,)), potato(2028, (1,)), potato(2028, (2,)))
+    garden = make_garden(scenario(["potato"], years=2), CATALOGUE)
+    (breach,) = Rest().breaches(garden, blank_plan(garden.scenario, four))
+    assert sorted(breach.plantings, key=lambda one: (one.start, one.strips)) == list(four)
+
+
+def test_says_both_years_of_a_crop_that_grows_on() -> None:
+    kale = planting("kale", (1,), "2029-07-17", "2029-09-30", "2029-09-05")
+    sprouts = planting("sprouts", (2,), "2027-06-26", "2028-05-15", "2028-04-11")
+    assert judged(sprouts, kale) == [
+        "cabbages rest for 2 complete years between plantings in bed, "
+        "but sprouts in 2027 and 2028, kale in 2029: 0 complete years between, 2 needed"
+    ]
 
 
 def test_claims_are_posted_for_grounds_that_can_be_visited() -> None:

@@ -42,7 +42,7 @@ SHARED = {
     "relations.ground.garden.Garden.beds": "the scenario's beds by name",
     "relations.ground.garden.Garden.crops": "the catalogue's crops by name",
     "relations.ground.garden.Garden.wanted": "the crops that a scenario names",
-    "relations.ground.garden.Garden.windows_near": "held to published calendars: tests/crops/test_calendars.py",
+    "relations.ground.garden.Garden.windows_near": FACTS + "windows",
     "relations.ground.garden.growing_periods": FACTS + "frost_dates",
     "relations.ground.lie_of_beds.reach_factor": FACTS + "noon_shadows",
     "relations.ground.grown.tallest_standing": FACTS + "standing_heights",
@@ -60,11 +60,12 @@ SHARED = {
     "relations.ground.height_order.height_order_is_on": SETTING,
     "relations.sun.sun_need.least_sun_is_on": SETTING,
     "relations.sun.sun_need.neighbours_count": SETTING,
-    "relations.sun.sun_need.half_months": CALENDAR,
+    "relations.sun.sun_need.half_months_of": CALENDAR,
     "relations.sun.bed_sun.judged": "the months of high sun; least-sun's referee names them itself",
     "relations.sun.bed_sun.known_beds": RECORD,
     "rules.sun_past_neighbours._stands": CALENDAR,
     "goals.little_shade._goal_is_on": SETTING,
+    "rules.host_years._asked": SETTING,
 }
 """What both halves may reach, without ``rotasolve.``: names of claims besides. Nothing beneath these is looked into."""
 

@@ -13,10 +13,10 @@ from rotasolve.domain.plan import Plan, Planting
 from rotasolve.domain.result import Good, ProvenBest
 from rotasolve.domain.site import Site
 from rotasolve.files.scenarios import warnings_of
+from rotasolve.referee import recount
 from rotasolve.relations.ground.garden import make_garden
 from rotasolve.relations.season.frosts import frosts_of
 from rotasolve.solver.program import build_program
-from rotasolve.tasks.refereeing import referee_plan
 
 if TYPE_CHECKING:
     from importlib.resources.abc import Traversable
@@ -29,7 +29,10 @@ if TYPE_CHECKING:
 
 # A part of every warning a shipped scenario may give, in order.
 WARNINGS = {
-    "allotment": [r"'tunnel' is 2 m wide"],
+    "allotment": [
+        r"'tunnel' is 2 m wide",
+        r"'kettle' is closed to hosts of clubroot up to and with 2030: .* 2021, 2022, 2023, 2024",
+    ],
     "cold-frame": [r"No history given: the first year is free"],
     "family-garden": [],
     "southern-garden": [r"No history given for 'lemon bed'"],
@@ -43,7 +46,7 @@ INVENTED = {
     "southern-garden": {"Tui", "Creek"},
     "two-at-table": {"Two", "Hollin", "Row"},
 }
-COLD_FRAME_LOSES = 1164
+COLD_FRAME_LOSES = 1222
 """Points the best plan of the cold frame loses; to be changed only with the scenario, the crops or the goals."""
 
 
@@ -137,7 +140,7 @@ def test_a_plan_read_back_holds_every_rule_and_loses_what_it_said(
     assert plan.standing is not None
     assert plan.plantings
     assert plan.standing.at_least_lost <= plan.standing.lost < plan.standing.lost_if_empty
-    anew = referee_plan(read(name), catalogue, Plan.model_validate_json(plan.model_dump_json()))
+    anew = recount(make_garden(read(name), catalogue), Plan.model_validate_json(plan.model_dump_json()))
     assert anew.verdict.breaches == ()
     assert sum(goal.lost for goal in anew.goals) == plan.standing.lost
     assert anew.targets == plan.targets
@@ -176,7 +179,7 @@ def test_the_program_of_the_allotment_is_whole(read: Read, catalogue: Catalogue)
     assert len(garden.choices) < len(program.upper) < 40_000
     assert program.upper[: len(garden.choices)] == tuple(choice.most_lots for choice in garden.choices)
     assert 1_000 < len(program.rows) < 40_000
-    ours = {"free-ground", "rest", "bed-shadows", "green-manure-wait"}
+    ours = {"free-ground", "rest", "family-once", "bed-shadows", "green-manure-wait"}
     assert {row.claim.rule for row in program.rows if row.claim} == ours
     assert max(number for row in program.rows for number, _ in row.terms) < len(program.upper)
     assert 0 < program.constant < program.cost_if_empty

@@ -50,14 +50,13 @@ def test_claims_do_not_nest() -> None:
 def test_a_mark_is_known_by_what_it_marks() -> None:
     here = board()
     zone = Cell("bed", 0)
-    harvested, early = Visit(zone, "cabbages", 2027), Visit(zone, "cabbages", 2027, "begins early")
+    one, both = Visit(zone, "cabbages", (2027, 2027)), Visit(zone, "cabbages", (2027, 2028))
     first, every = frozenset({0}), frozenset(range(len(here.garden.choices)))
-    mark = here.mark(harvested, every)
-    assert here.mark(Visit(Cell("bed", 0), "cabbages", 2027), every) == mark
+    mark = here.mark(one, every)
+    assert here.mark(Visit(Cell("bed", 0), "cabbages", (2027, 2027)), every) == mark
     # The same name for other choices would bind the wrong ones: it is another mark.
-    assert here.mark(harvested, first) != mark
-    assert here.mark(early, every) != mark
-    assert here.mark(early, frozenset()) is None
+    assert here.mark(one, first) != mark
+    assert here.mark(both, every) != mark
 
 
 def test_half_months_that_ask_nothing_new_are_left_out() -> None:

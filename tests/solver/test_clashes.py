@@ -9,14 +9,14 @@ import pytest
 from hypothesis import given, settings
 from ortools.sat.python import cp_model
 
-from rotasolve.clash import _shrunk, find_clash, find_ways_out
+from rotasolve.clash import _shrunk, hard_program, smallest_clash, ways_out
 from rotasolve.domain.claim import Claim
 from rotasolve.domain.result import Impossible
 from rotasolve.domain.scenario import Scenario
 from rotasolve.relations.ground.garden import Garden, make_garden
 from rotasolve.rules import WISHES
 from rotasolve.solver.cpsat import Limits, translate, translate_switched
-from rotasolve.solver.program import Program, build_program, loosened
+from rotasolve.solver.program import Program
 from rotasolve.tasks.rotation import plan_rotation
 from tests.helpers.strategies import scenarios
 from tests.helpers.tiny import CATALOGUE, bed, catalogue, crop, figure, scenario
@@ -51,8 +51,8 @@ def can_hold(program: Program, claims: set[Claim]) -> bool:
 @pytest.mark.parametrize(("fields", "rules"), IMPOSSIBLE)
 def test_a_clash_cannot_hold_and_any_claim_less_can(fields: dict[str, Any], rules: set[str]) -> None:
     garden = garden_of(**fields)
-    program = loosened(build_program(garden, goals=False))
-    clash = set(find_clash(garden))
+    program = hard_program(garden)
+    clash = set(smallest_clash(program))
     assert clash
     assert {claim.rule for claim in clash} <= rules
     assert not can_hold(program, clash)
@@ -71,8 +71,8 @@ def test_a_clash_is_shrunk_until_every_claim_in_it_is_needed() -> None:
     ]
     beds = [bed("bed", 3), bed("other", 3)]
     garden = make_garden(scenario((), beds, years=2, must=wishes), CATALOGUE)
-    program = loosened(build_program(garden, goals=False))
-    clash = set(find_clash(garden))
+    program = hard_program(garden)
+    clash = set(smallest_clash(program))
     assert not can_hold(program, clash)
     assert all(can_hold(program, clash - {claim}) for claim in clash)
     wished = {claim.about[0] for claim in clash if claim.rule == "must-have"}
@@ -80,7 +80,7 @@ def test_a_clash_is_shrunk_until_every_claim_in_it_is_needed() -> None:
 
 
 def test_a_possible_garden_has_no_clash() -> None:
-    assert find_clash(garden_of()) == ()
+    assert smallest_clash(hard_program(garden_of())) == ()
 
 
 def test_the_clash_is_said_in_the_rules_own_words() -> None:
@@ -102,10 +102,10 @@ def all_claims(program: Program) -> set[Claim]:
 def test_clashes_and_ways_out_are_minimal_in_random_gardens(wish: Scenario) -> None:
     # Brute force: every claim of the clash is needed for it, and every claim of a way out must be given up.
     garden = make_garden(wish, CATALOGUE, exact=True)
-    program = loosened(build_program(garden, goals=False))
+    program = hard_program(garden)
     every = all_claims(program)
-    clash = set(find_clash(garden))
-    ways = [set(way) for way in find_ways_out(garden)]
+    clash = set(smallest_clash(program))
+    ways = [set(way) for way in ways_out(program)]
     assert bool(clash) is bool(ways) is not can_hold(program, every)
     if clash:
         assert not can_hold(program, clash)
@@ -119,11 +119,11 @@ def test_clashes_and_ways_out_are_minimal_in_random_gardens(wish: Scenario) -> N
 def test_the_first_way_out_gives_up_the_fewest_wishes() -> None:
     # Tried all: every set of at most two claims that would do, the lightest first.
     garden = garden_of(**IMPOSSIBLE[0][0])
-    program = loosened(build_program(garden, goals=False))
+    program = hard_program(garden)
     every = all_claims(program)
     enough = [set(some) for n in (1, 2) for some in combinations(every, n) if can_hold(program, every - set(some))]
     least = min(sum(claim.rule in WISHES for claim in some) for some in enough)
-    first, *others = find_ways_out(garden)
+    first, *others = ways_out(program)
     assert sum(claim.rule in WISHES for claim in first) == least == 0
     assert [said(claim) for claim in first] == ["nightshades rest for 2 complete years between plantings in bed"]
     assert [[said(claim) for claim in way] for way in others] == [["you fixed potato in bed from 17 April 2027"]]
@@ -131,7 +131,7 @@ def test_the_first_way_out_gives_up_the_fewest_wishes() -> None:
 
 def test_a_way_out_found_in_haste_is_shrunk_to_what_is_needed() -> None:
     garden = garden_of(**IMPOSSIBLE[0][0])
-    program = loosened(build_program(garden, goals=False))
+    program = hard_program(garden)
     model, _, switches = translate_switched(program)
     (left,) = _shrunk(model, switches, sorted(all_claims(program), key=str))
     assert can_hold(program, all_claims(program) - {left})
@@ -143,7 +143,7 @@ def test_spacing_is_blamed_where_a_fixed_crop_does_not_fit() -> None:
     wide = crop("tomato", "nightshades", spacing_in_row=figure(300, "cm"))
     pin = {"bed": "bed", "crop": "tomato", "start": "2027-05-08"}
     garden = make_garden(scenario(pinned=[pin]), catalogue([wide]))
-    assert [said(claim) for claim in find_clash(garden)] == [
+    assert [said(claim) for claim in smallest_clash(hard_program(garden))] == [
         "tomato in bed keeps its spacing",
         "you fixed tomato in bed from 8 May 2027",
     ]

@@ -13,7 +13,7 @@ from rotasolve.referee import judge, score
 from rotasolve.relations.ground.garden import make_garden
 from rotasolve.solver.program import build_program
 from tests.helpers.agree import highs_least_cost, least_cost, model_accepts, plan_of
-from tests.helpers.tiny import CATALOGUE, LETTUCE, bed, catalogue, crop, figure, scenario
+from tests.helpers.tiny import CATALOGUE, LETTUCE, SOURCE, bed, catalogue, crop, figure, scenario
 
 MOST_CHOICES = 12
 WIDE = crop("beet", "goosefoots", 35, spacing_between_rows=figure(120, "cm"))
@@ -88,9 +88,59 @@ GARDENS: dict[str, tuple[Scenario, Catalogue]] = {
     "known disease": (
         scenario(
             years=2,
-            beds=[bed(diseases=("club root", "white rot"))],
+            beds=[bed(diseases=("club root", "white rot"), history_since=2023)],
             targets=[want("kale"), want("garlic")],
             history=[past("kale", 2023)],
+        ),
+        CATALOGUE,
+    ),
+    "a disease and years not on record": (
+        scenario(
+            years=4,
+            beds=[bed(strips=1, diseases=("mould",)), bed("known", 1, diseases=("mould",), history_since=2025)],
+            targets=[want("lettuce")],
+            history=[past("kale", 2026)],
+        ),
+        catalogue(pathogens=[{"name": "mould", "hosts": ["lettuce"], "gap_high": 2, "source": SOURCE}]),
+    ),
+    "over winter and into spring": (
+        scenario(years=3, beds=[bed(strips=2)], targets=[want("sprouts"), want("kale")], rules={"family_gap": 0}),
+        CATALOGUE,
+    ),
+    "rest after two years": (
+        scenario(
+            years=5,
+            beds=[bed(strips=1)],
+            targets=[want("sprouts"), want("kale")],
+            rules={"family_gap": 1, "family_gap_wished": 2},
+        ),
+        CATALOGUE,
+    ),
+    "a family once in a season": (
+        scenario(
+            beds=[bed(strips=3)],
+            targets=[want("radish"), want("rocket"), want("kale")],
+            history=[past("sprouts", 2026, until="2027-05-15", strips=(1,))],
+            rules={"family_gap": 0},
+        ),
+        CATALOGUE,
+    ),
+    "quick crops again in a season": (
+        scenario(
+            beds=[bed(strips=3)],
+            targets=[want("radish"), want("rocket"), want("kale")],
+            history=[past("radish", 2027, until="2027-04-30", strips=(1,))],
+            rules={"family_once": "except quick crops"},
+        ),
+        CATALOGUE,
+    ),
+    "two years in four": (
+        scenario(
+            years=4,
+            beds=[bed(strips=1)],
+            targets=[want("sprouts"), want("kale")],
+            history=[past("kale", 2025)],
+            rules={"family_gap": 0, "host_years": [{"hosts": "family:cabbages", "most": 2, "of_years": 4}]},
         ),
         CATALOGUE,
     ),

@@ -179,7 +179,7 @@ def test_a_day_out_of_season_says_when_it_opens_here_and_under_other_covers() ->
 def test_a_disease_is_named_and_a_closed_bed_says_for_good() -> None:
     sick = scenario(
         ["kale", "garlic"],
-        [bed(diseases=("club root", "white rot"))],
+        [bed(diseases=("club root", "white rot"), history_since=2023)],
         2,
         history=[{"bed": "bed", "crop": "kale", "year": 2024}],
     )
@@ -208,7 +208,7 @@ def test_fixed_plantings_count_when_there_is_no_plan() -> None:
     ]
     found = ask(scenario(["tomato"], pinned=pins), "tomato")
     assert [short(place) for place in found.places] == [("bed", (1,), "2027-05-15", 4)]
-    assert found.notes == ("bean fixed in bed names no strips and is not counted; ask against a plan.",)
+    assert [(pin.crop, pin.bed) for pin in found.loose_pins] == [("bean", "bed")]
 
 
 def test_the_noon_shade_of_a_neighbour_is_told() -> None:

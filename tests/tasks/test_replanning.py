@@ -99,13 +99,14 @@ def test_only_what_was_changed_by_hand_is_kept_at_first(place: Scenario, earlier
     edited, notes = take_up(
         make_garden(place, CATALOGUE), earlier.model_copy(update={"plantings": (fewer, *earlier.plantings[1:])})
     )
-    assert [note.number for note in notes] == [0]  # its kilograms did not follow any more
+    # Its kilograms did not follow any more.
+    assert [(note.number, note.fields) for note in notes] == [(0, ("harvest",))]
     plan = plan_of(on(place, edited, Keep()))
     kept = [p for p in plan.plantings if p.kept]
     assert [digest_of(p) for p in kept] == [digest_of(edited.plantings[0])]
     assert kept[0].harvest.typical_kg == pytest.approx(first.harvest.typical_kg * fewer.plants / first.plants)
     assert plan.standing is not None
-    assert plan.standing.around == "that keeps this planting"
+    assert (plan.standing.keeps, plan.standing.nothing_new_by) == (1, None)
     # Kept once, kept again, though the file is now as it was written.
     assert edits_of(plan) is not None
     assert kept_plantings(make_garden(place, CATALOGUE), plan, Keep()) == tuple(kept)
@@ -132,7 +133,7 @@ def test_what_is_in_the_ground_stays_and_nothing_new_is_started_in_the_past(plac
     plan = plan_of(on(place, earlier, Keep(as_of=today)))
     assert alike(tuple(p for p in plan.plantings if p.start <= today)) == alike(tuple(begun))
     assert plan.standing is not None
-    assert plan.standing.around.endswith("starts nothing else by 17 July 2027")
+    assert (plan.standing.keeps, plan.standing.nothing_new_by) == (len(begun), today)
 
 
 def test_seedlings_under_way_may_still_be_set_out() -> None:

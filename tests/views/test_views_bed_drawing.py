@@ -23,7 +23,6 @@ from rotasolve.relations.ground.garden import Garden, make_garden
 from rotasolve.relations.ground.lie_of_beds import part_and_row
 from rotasolve.relations.ground.lots import SPACING_TOLERANCE
 from rotasolve.relations.ground.plant_places import plant_places
-from rotasolve.tasks.refereeing import garden_of_plan
 from rotasolve.views.drawings.bed_drawing import bed_drawing
 from rotasolve.views.drawings.family_marks import family_marks
 from rotasolve.views.drawings.season_drawing import season_drawing
@@ -42,8 +41,8 @@ def shipped(name: str) -> tuple[Garden, Plan]:
     """Return a shipped scenario's garden and a plan that was made for it once."""
     catalogue = load_catalogue()
     scenario = read_scenario(ROOT / "scenarios" / f"{name}.yaml", catalogue)
-    plan = read_plan(ROOT / "tests" / "data" / "plans" / f"{name}.json")
-    return garden_of_plan(scenario, catalogue, plan), plan
+    plan = read_plan(ROOT / "tests" / "data" / "plans" / f"{name}.json").plan
+    return make_garden(scenario, catalogue), plan
 
 
 @cache
@@ -53,7 +52,7 @@ def allotment() -> tuple[Garden, Plan]:
     scenario = read_scenario(ROOT / "scenarios" / "allotment.yaml", catalogue)
     text = gzip.decompress((ROOT / "tests" / "data" / "allotment.plan.json.gz").read_bytes())
     plan = Plan.model_validate_json(text)
-    return garden_of_plan(scenario, catalogue, plan), plan
+    return make_garden(scenario, catalogue), plan
 
 
 def drawn_in(garden: Garden, plan: Plan, bed: str, year: int) -> Iterator[tuple[Planting, Dots, int, Box]]:

@@ -5,20 +5,26 @@ from __future__ import annotations
 import json
 from collections.abc import Callable
 from dataclasses import replace
+from datetime import date
+from typing import Any
 
 import pytest
 
 from rotasolve.domain.catalogue import Catalogue
-from rotasolve.domain.edits import sealed
+from rotasolve.domain.edits import WorkedOut, sealed
 from rotasolve.domain.moves import Changes, Move
-from rotasolve.domain.plan import Plan
+from rotasolve.domain.plan import Harvest, Plan
 from rotasolve.domain.scenario import Scenario
+from rotasolve.domain.seasons import say_day
+from rotasolve.domain.strips import say_strips
 from rotasolve.views.answers.changes_page import against_page, changes_answer, changes_page, say_what_changes
 from rotasolve.views.exports.plan_json import plan_answer
 from rotasolve.views.pages.editing import Finding, refereed_answer, refereed_page, say_edits
 from rotasolve.views.pages.page import plan_page
 from rotasolve.views.words.layout import columns_of
 from rotasolve.views.words.look import Look
+from rotasolve.views.words.standing import standing_sentences
+from rotasolve.views.words.worked_out import say_worked_out
 
 Golden = Callable[[str, str], None]
 WIDTHS = (50, 80)
@@ -46,6 +52,42 @@ def test_refereed(golden: Golden, plan: Plan, edited: Plan, found: list[Finding]
     text = refereed_page(edited, found, PLACES, NOTES, before, Look(width))
     assert all(columns_of(line) <= width for line in text.splitlines())
     golden(f"refereed_{width}", text)
+
+
+def test_what_was_worked_out_anew_is_said_field_by_field(plan: Plan) -> None:
+    old = plan.plantings[0]
+    new = old.model_copy(
+        update={"rows": 9, "plants": 1, "first_harvest": None, "harvest": Harvest(low_kg=0, typical_kg=0.5, high_kg=1)}
+    )
+    where = f"{new.crop} in {new.bed}, {say_strips(new.strips)}, {say_day(new.start)}: "
+    assert old.first_harvest is not None
+    assert say_worked_out(WorkedOut(0, old, new, ("first_harvest", "rows", "harvest", "plants"))) == (
+        f"{where}first picked never, not {say_day(old.first_harvest)}; 9 rows, not {old.rows}; "
+        f"0.5 kg, not {old.harvest.typical_kg:g}; 1 plant; it is cleared before it is ripe and yields nothing"
+    )
+    # A day that the file did not say is new, not another one.
+    assert (
+        say_worked_out(WorkedOut(0, new, old, ("first_harvest",)))
+        == f"{where}first picked {say_day(old.first_harvest)}"
+    )
+
+
+@pytest.mark.parametrize(
+    ("decided", "said"),
+    [
+        ({}, "on offer can lose"),
+        ({"keeps": 1}, "on offer that keeps this planting can lose"),
+        (
+            {"keeps": 2, "nothing_new_by": date(2027, 7, 17)},
+            "on offer that keeps these 2 plantings and starts nothing else by 17 July 2027 can lose",
+        ),
+        ({"nothing_new_by": date(2027, 7, 17)}, "on offer that starts nothing else by 17 July 2027 can lose"),
+        ({"around": "that keeps this bed"}, "on offer that keeps this bed can lose"),
+    ],
+)
+def test_a_standing_says_what_was_decided_before(plan: Plan, decided: dict[str, Any], said: str) -> None:
+    assert plan.standing is not None
+    assert said in standing_sentences(plan.standing.model_copy(update=decided))[0]
 
 
 @pytest.mark.parametrize("width", WIDTHS)

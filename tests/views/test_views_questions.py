@@ -13,10 +13,10 @@ from rotasolve.domain.catalogue import Catalogue
 from rotasolve.domain.crop_share import CropShare
 from rotasolve.domain.hindrance import Hindrance
 from rotasolve.domain.moves import Move, Room
-from rotasolve.domain.place import NoonShade, Place, Places, Question, Refusal
+from rotasolve.domain.place import NoonShade, Place, Places, Question, Refusal, Remark
 from rotasolve.domain.plan import Harvest, Plan, Planting
 from rotasolve.domain.result import Impossible
-from rotasolve.domain.scenario import Scenario
+from rotasolve.domain.scenario import PinnedPlanting, Scenario
 from rotasolve.domain.shortfall import Gain, Shortfall
 from rotasolve.rules.as_pinned import PinClaim
 from rotasolve.rules.free_ground import GroundClaim, Held
@@ -24,7 +24,7 @@ from rotasolve.rules.must_have import MustClaim
 from rotasolve.rules.rest import Host, HostTooNear, KnownForGood, RestClaim
 from rotasolve.views.answers import question_answers
 from rotasolve.views.answers.clash_page import clash_page, no_clash_page
-from rotasolve.views.answers.place_list import MOST_ROWS, place_list
+from rotasolve.views.answers.place_list import MOST_ROWS, place_list, say_notes
 from rotasolve.views.answers.place_page import places_page
 from rotasolve.views.answers.refusal_list import refusal_list
 from rotasolve.views.answers.room_page import no_room_page, room_page
@@ -66,7 +66,7 @@ def held(strip: int, until: date) -> Hindrance:
 
 def rested(strips: tuple[int, ...], again: int) -> Hindrance:
     """Return that kale stood in the frame, and when its family may come again."""
-    why = HostTooNear(Host("kale", 2026, False), False, False, 0, "Brassicaceae", False, 2, again)
+    why = HostTooNear(Host("kale", 2026, 2026, False), False, False, 0, "Brassicaceae", False, 2, again)
     return Hindrance(RestClaim("Brassicaceae", "frame", 0, 2, "family"), why, strips, date(again - 1, 12, 31))
 
 
@@ -83,7 +83,7 @@ def places() -> Places:
             Place(
                 planting=kale("frame", (1,), harvest=lone),
                 free_until=date(2028, 4, 16),
-                remarks=("kale does well after garlic (evidence: tradition)",),
+                remarks=(Remark(crop="kale", after="garlic", effect="good", evidence="tradition"),),
             ),
         ),
         refusals=(
@@ -97,7 +97,7 @@ def places() -> Places:
                 ),
             ),
         ),
-        notes=("garlic fixed in long bed names no strips and is not counted; ask against a plan.",),
+        loose_pins=(PinnedPlanting(bed="long bed", crop="garlic", start=date(2027, 10, 15)),),
     )
 
 
@@ -269,3 +269,11 @@ def test_answers_are_plain_json(places: Places, room: Room) -> None:
     assert read[3]["ways_out"][0][1]["rule"] == "free-ground"
     assert read[4] == {"schema_version": 1, "clashes": False, "clash": [], "ways_out": []}
     assert read[5]["shortfalls"][1]["missing_kg"] == 1
+
+
+def test_notes_say_that_quick_kinds_are_counted(places: Places) -> None:
+    crop = places.question.crop
+    assert say_notes(places.model_copy(update={"loose_pins": (), "quick_days": 55})) == [
+        f"quick kinds of {crop} are counted (55 days): usual ones give less here, or do not ripen"
+    ]
+    assert say_notes(places.model_copy(update={"loose_pins": ()})) == []

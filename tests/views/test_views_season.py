@@ -14,13 +14,16 @@ from rotasolve.files.crops import load_catalogue
 from rotasolve.relations.season.cover_heat import cover_heats
 from rotasolve.relations.season.crop_seasons import judge_day, seasons_of
 from rotasolve.relations.season.half_months import half_months
+from rotasolve.relations.season.reasons import ShutBeyond, WindowReason
 from rotasolve.relations.season.water_need import WeekOfBed
 from rotasolve.views.pages.season_page import crop_season_page, day_page, season_page
 from rotasolve.views.pages.water_page import water_page
 from rotasolve.views.words.cautions import cautions_of
 from rotasolve.views.words.layout import columns_of
 from rotasolve.views.words.look import Look
+from rotasolve.views.words.windows import say
 from tests.helpers.climates import CAMBRIDGE
+from tests.helpers.every import kinds_of_facts
 
 Golden = Callable[[str, str], None]
 SHIPPED = load_catalogue()
@@ -95,3 +98,15 @@ def test_a_plan_that_starts_tender_crops_early_says_so(scenario: Scenario, catal
         "Started before the last frost of one year in two, and killed by frost: summer squash in long bed on "
         "16 May 2027. Watch the forecast, cover on clear nights, and keep spare plants."
     )
+
+
+def test_every_kind_of_reason_has_words() -> None:
+    kinds = [kind for kind in kinds_of_facts("rotasolve.relations.season.reasons") if kind is not WindowReason]
+    assert len(kinds) >= 15
+    assert {say.dispatch(kind).__module__ for kind in kinds} == {"rotasolve.views.words.windows"}
+
+
+def test_the_depth_of_the_soil_is_said_in_the_growers_units() -> None:
+    reason = ShutBeyond(kind="heat", side="after", cover="open ground", day=date(2027, 6, 20), degrees_c=16)
+    assert say(reason, Look()) == "the soil at 10 cm is warmer than 16 degC after 20 June, too hot to germinate"
+    assert say(reason, Look(inches=True)).startswith("the soil at 3.9 in is warmer than 16 degC")

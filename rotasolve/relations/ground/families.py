@@ -109,30 +109,16 @@ class FamilyGraph:
     def disease_group(self, pathogen: str) -> RestGroup:
         """Return the hosts of a disease known in a bed, and the gap it asks for.
 
-        Sources disagree; the gap is the median of their lower figures, rounded up. One source that closes
-        the ground is enough to close it.
+        Sources disagree; the gap is the median of their lower figures, rounded up, or of the upper ones where no
+        source has a lower. One source that closes the ground is enough to close it.
         """
         node = ("pathogen", pathogen)
         records = self._graph.nodes[node]["records"]
         hosts = frozenset(crop for kind, crop in self._graph.predecessors(node) if kind == "crop")
         lows = [record.gap_low for record in records if record.gap_low is not None]
-        gap = math.ceil(median(lows)) if lows else 0
+        known = lows or [record.gap_high for record in records if record.gap_high is not None]
+        gap = math.ceil(median(known)) if known else 0
         return RestGroup(pathogen, hosts, gap, gap, any(record.closes for record in records), disease=True)
-
-    def shared_troubles(self, one: str, other: str) -> tuple[str, ...]:
-        """Return the pathogens that two crops share, sorted."""
-        return tuple(
-            sorted(
-                node[1]
-                for node in set(self._graph.successors(("crop", one))) & set(self._graph.successors(("crop", other)))
-                if node[0] == "pathogen"
-            )
-        )
-
-    def crops_in_group(self, group: str) -> tuple[str, ...]:
-        """Return the crops of a rotation group (brassicas, roots, ...), sorted; none if there is no such group."""
-        node = ("group", group)
-        return tuple(sorted(crop for _, crop in self._graph.predecessors(node))) if node in self._graph else ()
 
     def said_of_order(self, before: str, after: str) -> tuple[Succession, ...]:
         """Return what sources say of growing ``after`` in ground where ``before`` stood."""
@@ -148,14 +134,17 @@ class FamilyGraph:
             if isinstance(record, kind):
                 yield record
 
-    def good_neighbours(self, crops: frozenset[str]) -> tuple[tuple[str, str], ...]:
-        """Return the pairs among ``crops`` whose good effect side by side has some or strong evidence, sorted."""
-        pairs = {
-            tuple(sorted((one[1], other[1])))
-            for one, other, data in self._graph.edges(data=True)
-            if data.get("kind") == "beside"
-            and data["record"].effect == "good"
-            and data["record"].evidence in SUPPORTED_EVIDENCE
-            and {one[1], other[1]} <= crops
-        }
-        return tuple(sorted((one, other) for one, other in pairs))
+    def pairs_beside(self, effect: str, crops: frozenset[str]) -> dict[tuple[str, str], str]:
+        """Return the pairs among ``crops`` whose effect side by side, ``good`` or ``bad``, has evidence, and which.
+
+        Only some or strong evidence counts; of several remarks on a pair the best one.
+        """
+        pairs: dict[tuple[str, str], str] = {}
+        for one, other, data in self._graph.edges(data=True):
+            first, second = sorted((one[1], other[1]))
+            if data.get("kind") != "beside" or data["record"].effect != effect or not {first, second} <= crops:
+                continue
+            evidence = data["record"].evidence
+            if evidence in SUPPORTED_EVIDENCE and pairs.get((first, second)) != "strong":
+                pairs[first, second] = evidence
+        return dict(sorted(pairs.items()))

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from rotasolve.domain.scenario import PinnedPlanting
 from rotasolve.relations.ground.lots import rows_filled
-from rotasolve.relations.ground.sowings import picked_days_of, pinned_sowing, sowing_on
+from rotasolve.relations.ground.sowings import pinned_sowing, sowings_by_clearing
 from rotasolve.relations.season.growing import growing
 from rotasolve.relations.season.yields import expected_harvest
 
@@ -62,8 +61,7 @@ def _sowing(garden: Garden, planting: Planting, left_out: frozenset[str]) -> Sow
     if "clear" in left_out or whole.course.clear == planting.clear:
         return whole
     for start in (start for start in crop.starts if start.way == whole.way):
-        for picked in picked_days_of(growing(crop, start, cover, scenario.site), planting.start):
-            sowing = sowing_on(crop, start, planting.start, cover, scenario, picked)
+        for sowing in sowings_by_clearing(growing(crop, start, cover, scenario.site), planting.start, pinned=True):
             if sowing.course.clear == planting.clear:
-                return replace(sowing, pinned=True)
+                return sowing
     return pinned_sowing(pin.model_copy(update={"way": whole.way, "until": planting.clear}), crop, cover, scenario)

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 from rotasolve.domain.seasons import first_day, garden_year, period_of, year_end, year_start
 from rotasolve.domain.strips import parts_of, strips_in_bed, strips_per_part
 from rotasolve.relations.ground.families import FamilyGraph, RestGroup
+from rotasolve.relations.ground.hosts import HostYears, past_host_years
 from rotasolve.relations.ground.lie_of_beds import Shading, runs_of, shadings, side_by_side
 from rotasolve.relations.ground.lots import Lot, lot_of
 from rotasolve.relations.ground.offer import Offer, wanted_crops
@@ -103,12 +104,6 @@ class Garden:
     def shadings(self) -> tuple[Shading, ...]:
         """Pairs of beds that may shade each other, empty when the height order is off."""
         return shadings(self.scenario.beds, self.scenario.site.south) if self.scenario.rules.height_order else ()
-
-    @cached_property
-    def crop_years(self) -> tuple[int, ...]:
-        """The planned garden years, and those after them in which a pinned planting is first harvested."""
-        last = max((choice.sowing.crop_year for choice in self.choices), default=0)
-        return tuple(range(self.scenario.first_year, max(last, self.scenario.planned_years[-1]) + 1))
 
     @cached_property
     def all_exact(self) -> bool:
@@ -205,13 +200,21 @@ class Garden:
             zones[zone] = (*zones.get(zone, ()), cell)
         return zones
 
-    def past_years(self, zone: Cell, group: RestGroup) -> tuple[tuple[int, int], ...]:
-        """Return (crop year, last garden year in the ground) of each earlier planting of a group in a zone."""
-        south, found = self.scenario.site.south, set()
-        for past in self.scenario.past_in(zone.bed):
-            if past.crop in group.crops and (not self.by_strip or past.takes(zone.strip)):
-                found.add((past.year, past.last_year(south)))
-        return tuple(sorted(found))
+    def past_visits(self, zone: Cell, group: RestGroup) -> frozenset[HostYears]:
+        """Return the garden years in which a group's earlier plantings were hosts in a zone.
+
+        For a known disease the last year that is not on record counts as one: a host may have stood there.
+        """
+        south, first = self.scenario.site.south, self.scenario.first_year
+        here = [past for past in self.scenario.past_in(zone.bed) if not self.by_strip or past.takes(zone.strip)]
+        found = {past_host_years(past, south) for past in here if past.crop in group.crops}
+        if group.disease:
+            recorded = {year for past in here for year in range(past.year, past.last_year(south) + 1)}
+            since = self.beds[zone.bed].history_since or first
+            asked = range(max(first - group.gap, 0), min(since, first))
+            unknown = [year for year in asked if year not in recorded]
+            found |= {(year, year) for year in unknown[-1:]}
+        return frozenset(found)
 
     @property
     def by_strip(self) -> bool:

@@ -5,9 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date, timedelta
 from functools import cached_property
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeVar
 
 from rotasolve.domain.seasons import first_day, garden_year, period_of, year_end, year_start
+from rotasolve.relations.ground.hosts import HostYears, host_years
 from rotasolve.relations.season.courses import Course, cleared_on, course_of, percent_of
 from rotasolve.relations.season.growing import GOOD, POSSIBLE, Growing, growing
 from rotasolve.relations.season.ripe_crop import LEAST_PICKING_DAYS
@@ -20,8 +21,13 @@ if TYPE_CHECKING:
     from rotasolve.domain.scenario import PinnedPlanting, Scenario
     from rotasolve.domain.site import Site
 
+T = TypeVar("T")
+
 STARTS_OFFERED = 4
 """Starts offered for a crop year of a crop that nobody wishes fresh in certain months."""
+
+ENDS_OFFERED = 3
+"""Days for digging in offered for each start of a green manure."""
 
 FULL_SHARE = 90
 """From this share of the picking season, in per cent, a sowing counts as picked to its end."""
@@ -45,8 +51,8 @@ class Kept:
 class Sowing:
     """A crop started in one way on one day under one cover, with what follows from it.
 
-    ``crop_year`` is the garden year of the first harvest (of the start, for a green manure); ``begins`` and ``ends``
-    are the garden years in which the ground is taken and given back; periods are absolute half months.
+    ``crop_year`` is the garden year of the first harvest (of the start, for a green manure), ``begins`` that in which
+    the ground is taken; ``hosts`` are the first and the last in which it is a host; periods are absolute half months.
     ``worth_percent`` is what the start gives beside the best start at the site, if it is picked to its end.
     ``pinned`` marks a sowing that exists only because the grower fixed it, ``kept`` one that stands for one planting
     as it is.
@@ -59,7 +65,7 @@ class Sowing:
     course: Course
     crop_year: int
     begins: int
-    ends: int
+    hosts: HostYears
     worth_percent: int = 100
     pinned: bool = False
     kept: Kept | None = None
@@ -93,13 +99,11 @@ def sowing_on(
     day: date,
     cover: Cover,
     scenario: Scenario,
-    picked_days: int | None = None,
     pinned: bool = False,
     until: date | None = None,
 ) -> Sowing:
     """Return the sowing of a crop on one day; ``until`` replaces the day its ground is cleared."""
-    grown = growing(crop, start, cover, scenario.site)
-    return _sowing(grown, day, picked_days, pinned, until)
+    return _sowing(growing(crop, start, cover, scenario.site), day, pinned=pinned, until=until)
 
 
 def _sowing(
@@ -109,15 +113,16 @@ def _sowing(
     course = course_of(grown, day, picked_days)
     if until is not None:
         course = cleared_on(course, grown, day, until)
+    crop_year = garden_year(course.first_harvest or day, south)
     return Sowing(
         crop=grown.crop.name,
         cover=grown.cover.name,
         way=grown.start.way,
         start=day,
         course=course,
-        crop_year=garden_year(course.first_harvest or day, south),
+        crop_year=crop_year,
         begins=garden_year(day, south),
-        ends=garden_year(course.clear, south),
+        hosts=host_years(day, course.clear, crop_year, south),
         worth_percent=100 if grown.air is None else round(share_of_best(grown, day)),
         pinned=pinned,
     )
@@ -127,15 +132,16 @@ def sowing_from(planting: Planting, grown: Growing) -> Sowing:
     """Return the sowing that a planting stands for, with the days the planting gives it."""
     ready, last, south = planting.first_harvest, planting.last_harvest, grown.site.south
     share = 0 if ready is None or last is None else percent_of(grown, planting.start, ready, last)
+    crop_year = garden_year(ready or planting.start, south)
     return Sowing(
         crop=planting.crop,
         cover=grown.cover.name,
         way=planting.way,
         start=planting.start,
         course=Course(planting.raise_from, ready, last, planting.clear, share),
-        crop_year=garden_year(ready or planting.start, south),
+        crop_year=crop_year,
         begins=planting.begins_in(south),
-        ends=planting.ends_in(south),
+        hosts=host_years(planting.start, planting.clear, crop_year, south),
         pinned=True,
     )
 
@@ -151,16 +157,18 @@ def sowings_of(crop: Crop, cover: Cover, scenario: Scenario) -> list[Sowing]:
         for year in range(years[0] - 1, years[-1] + 1):
             windows = windows_of_year(crop, start, cover, site, year)
             for day in (day for window in windows for day in start_days(window, first, last)):
-                for picked in picked_days_of(grown, day):
-                    sowing = _sowing(grown, day, picked)
+                for sowing in sowings_by_clearing(grown, day):
                     if sowing.crop_year in years and _worth_it(sowing):
                         found.setdefault(sowing.name, sowing)
     return sorted(found.values(), key=lambda sowing: (sowing.start, sowing.way, sowing.course.clear))
 
 
-def picked_days_of(grown: Growing, day: date) -> tuple[int, ...]:
-    """Return for how many days a start may be picked before its ground is cleared, the whole time first."""
-    return grown.picked_days(day, grown.ready_on(day))
+def sowings_by_clearing(grown: Growing, day: date, pinned: bool = False) -> list[Sowing]:
+    """Return the sowings of one start on one day, each cleared at another time, that picked to its end first."""
+    ready = grown.ready_on(day)
+    if grown.crop.green_manure:
+        return [_sowing(grown, day, pinned=pinned, until=end) for end in grown.cover_ends(day, ready)]
+    return [_sowing(grown, day, picked, pinned) for picked in grown.picked_days(day, ready)]
 
 
 def offered(sowings: list[Sowing], fresh_months: frozenset[int]) -> list[Sowing]:
@@ -171,8 +179,10 @@ def offered(sowings: list[Sowing], fresh_months: frozenset[int]) -> list[Sowing]
     these months are over while it could stand on. A sowing is left out if another of the same crop year beats it in
     every respect: it takes no half month more, yields no less, and is picked in every wished half month in which the
     other is. Without fresh months at most ``STARTS_OFFERED`` of what remains are offered for each crop year and each
-    length of picking, evenly spread, with the first and the last.
+    length of picking, evenly spread, with the first and the last. Green manures, see ``_covers_offered``.
     """
+    if all(sowing.course.first_harvest is None for sowing in sowings):
+        return _covers_offered(sowings)
     for least in (POSSIBLE if fresh_months else GOOD, POSSIBLE, 0):
         pool = [sowing for sowing in sowings if sowing.worth_percent >= least]
         if pool:
@@ -187,7 +197,24 @@ def offered(sowings: list[Sowing], fresh_months: frozenset[int]) -> list[Sowing]
         by_year: dict[tuple[int, bool], list[Sowing]] = {}
         for sowing in sorted(kept, key=lambda s: (s.start, s.name)):
             by_year.setdefault((sowing.crop_year, sowing.course.share_percent < FULL_SHARE), []).append(sowing)
-        kept = [sowing for group in by_year.values() for sowing in _spread(group)]
+        kept = [sowing for group in by_year.values() for sowing in _spread(group, STARTS_OFFERED)]
+    return sorted(kept, key=lambda s: (s.start, s.way, s.course.clear))
+
+
+def _covers_offered(sowings: list[Sowing]) -> list[Sowing]:
+    """Return the sowings of a green manure worth offering: few starts a year, and few days for digging each in.
+
+    These lie whole months apart, evenly spread, with the last.
+    """
+    by_start: dict[int, dict[date, list[Sowing]]] = {}
+    for sowing in sowings:
+        by_start.setdefault(sowing.crop_year, {}).setdefault(sowing.start, []).append(sowing)
+    kept: list[Sowing] = []
+    for starts in by_start.values():
+        for day in _spread(sorted(starts), STARTS_OFFERED):
+            ends = sorted(starts[day], key=lambda s: s.course.clear)
+            latest = ends[-1].periods[-1]
+            kept += _spread([s for s in ends if (latest - s.periods[-1]) % 2 == 0], ENDS_OFFERED)
     return sorted(kept, key=lambda s: (s.start, s.way, s.course.clear))
 
 
@@ -214,11 +241,11 @@ def _picked_fresh(sowing: Sowing, fresh_months: frozenset[int]) -> frozenset[int
     return frozenset(period for period in sowing.picked if first_day(period).month in fresh_months)
 
 
-def _spread(group: list[Sowing]) -> list[Sowing]:
-    if len(group) <= STARTS_OFFERED:
+def _spread(group: list[T], most: int) -> list[T]:
+    if len(group) <= most:
         return group
-    step = (len(group) - 1) / (STARTS_OFFERED - 1)
-    return [group[round(place * step)] for place in range(STARTS_OFFERED)]
+    step = (len(group) - 1) / (most - 1)
+    return [group[round(place * step)] for place in range(most)]
 
 
 def _worth_it(sowing: Sowing) -> bool:

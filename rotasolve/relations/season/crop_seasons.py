@@ -2,25 +2,31 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
 from rotasolve.domain.seasons import garden_year
 from rotasolve.relations.season.frost_warnings import early_start
 from rotasolve.relations.season.growing import growing
-from rotasolve.relations.season.reasons import WindowReason, say_short
-from rotasolve.relations.season.start_shares import part_of, parts_in, percent_of_start, shares_in
+from rotasolve.relations.season.reasons import BeforeLastFrost, WindowReason
+from rotasolve.relations.season.start_shares import (
+    StartShare,
+    WindowPart,
+    part_of,
+    parts_in,
+    percent_of_start,
+    shares_in,
+)
 from rotasolve.relations.season.windows import why_closed, windows_near, windows_of_year
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
-    from datetime import date
 
     from rotasolve.domain.catalogue import Cover
     from rotasolve.domain.crop import Crop, Start, Way
     from rotasolve.domain.site import Site
     from rotasolve.relations.season.growing import Growing
-    from rotasolve.relations.season.start_shares import StartShare, WindowPart
     from rotasolve.relations.season.windows import Window
 
 
@@ -34,7 +40,7 @@ class OpenWindow:
     window: Window
     first_picking: date
     last_start_picking: date
-    warning: WindowReason | None
+    warning: BeforeLastFrost | None
     shares: tuple[StartShare, ...] = ()
     parts: tuple[WindowPart, ...] = ()
 
@@ -58,16 +64,21 @@ class StartSeason:
 class DayJudged:
     """Whether a day lies in a window of one way of starting a crop under one cover, and the frost warning if any.
 
-    ``percent`` is what a start then gives, in per cent of a full crop; None if the day is shut, or for a green manure.
+    ``window`` holds the day or lies nearest to it; if there is none, ``closed`` says why. ``share`` is what a start
+    then gives, beside the window's ``good`` days and its best start; None if the day is shut, or for a green manure.
     """
 
     crop: str
     way: Way
     cover: str
+    day: date
     open: bool
-    reason: str
-    warning: WindowReason | None
-    percent: int | None
+    window: Window | None
+    closed: WindowReason | None
+    warning: BeforeLastFrost | None
+    share: StartShare | None = None
+    good: tuple[WindowPart, ...] = ()
+    best: StartShare | None = None
 
 
 def seasons_of(crop: Crop, covers: Iterable[Cover], site: Site, year: int) -> tuple[StartSeason, ...]:
@@ -101,35 +112,19 @@ def judge_day(crop: Crop, covers: Iterable[Cover], site: Site, day: date) -> tup
 
 
 def _judged(windows: list[tuple[Window, Growing]], kind: Growing, day: date) -> DayJudged:
-    crop, cover, site, percent = kind.crop, kind.cover, kind.site, None
-    open_in = next(((window, grown) for window, grown in windows if window.earliest <= day <= window.latest), None)
-    if open_in is not None:
-        window, grown = open_in
-        reason = f"open from {say_short(window.earliest)} to {say_short(window.latest)}"
-        if not crop.green_manure:
-            percent = percent_of_start(grown, day)
-            reason += f"; {_say_worth(window, grown, day, percent)}"
-    elif windows:
-        window = min((window for window, _ in windows), key=lambda w: max(w.earliest - day, day - w.latest))
-        if day < window.earliest:
-            reason = f"opens on {say_short(window.earliest)}: {window.opens[0].sentence}"
-        else:
-            reason = f"closed after {say_short(window.latest)}: {window.closes[0].sentence}"
-    else:
-        closed = why_closed(crop, kind.start, cover, site, garden_year(day, site.south))
-        reason = "never open" if closed is None else f"never open: {closed.sentence}"
+    crop, cover, site = kind.crop, kind.cover, kind.site
     warning = early_start(crop, day, cover, site)
-    return DayJudged(crop.name, kind.start.way, cover.name, open_in is not None, reason, warning, percent)
-
-
-def _say_worth(window: Window, grown: Growing, day: date, percent: int) -> str:
-    """Say what an open start gives, and which days are good if it is not."""
-    part = part_of(grown, day)
-    text = f"a {part}{'' if part == 'catch crop' else ' start'}, {percent} % of a full crop"
-    if part == "good":
-        return text
-    good = [(one.first, one.last) for one in parts_in(grown, window) if one.part == "good"]
-    if good:
-        return f"{text}; good from {' and from '.join(f'{say_short(a)} to {say_short(b)}' for a, b in good)}"
-    best = max(shares_in(grown, window), key=lambda share: share.percent)
-    return f"{text}; the best open start gives {best.percent} % ({say_short(best.first)})"
+    if not windows:
+        closed = why_closed(crop, kind.start, cover, site, garden_year(day, site.south))
+        return DayJudged(crop.name, kind.start.way, cover.name, day, False, None, closed, warning)
+    window, grown = min(windows, key=lambda one: max(one[0].earliest - day, day - one[0].latest, timedelta()))
+    is_open = window.earliest <= day <= window.latest
+    judged = DayJudged(crop.name, kind.start.way, cover.name, day, is_open, window, None, warning)
+    if not is_open or crop.green_manure:
+        return judged
+    return replace(
+        judged,
+        share=StartShare(day, percent_of_start(grown, day), part_of(grown, day)),
+        good=tuple(one for one in parts_in(grown, window) if one.part == "good"),
+        best=max(shares_in(grown, window), key=lambda share: share.percent),
+    )

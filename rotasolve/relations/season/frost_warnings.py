@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from rotasolve.domain.seasons import garden_year
 from rotasolve.relations.season.frosts import chance_of_frost_beyond, chance_of_frosty_night, frost_dates
-from rotasolve.relations.season.reasons import WindowReason, say_short
+from rotasolve.relations.season.reasons import BeforeLastFrost
 
 if TYPE_CHECKING:
     from datetime import date
@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 _KILLED_BY_FROST = ("tender", "very tender")
 
 
-def early_start(crop: Crop, day: date, cover: Cover, site: Site) -> WindowReason | None:
+def early_start(crop: Crop, day: date, cover: Cover, site: Site) -> BeforeLastFrost | None:
     """Return the warning that a tender crop is started before the last frost of one year in two, or None.
 
     The last frost is the one outside. A cover is counted with its night gain only, about 1 degree C: on clear nights
@@ -32,15 +32,18 @@ def early_start(crop: Crop, day: date, cover: Cover, site: Site) -> WindowReason
     early = (last_frost - day).days
     if crop.hardiness.level not in _KILLED_BY_FROST or early <= 0:
         return None
-    chance = round(100 * chance_of_frost_beyond(site, day)[0])
-    days = "1 day" if early == 1 else f"{early} days"
-    sentence = (
-        f"{say_short(day)} is {days} before the last frost of 1 year in 2 ({say_short(last_frost)}): in {chance} years "
-        f"of 100 frost still comes, and {crop.name} dies of it"
+    gain, frosty = None if cover.night_gain is None else cover.night_gain_c, None
+    if gain is not None and site.climate is not None:
+        frosty = round(100 * chance_of_frosty_night(site.climate, day, gain))
+    return BeforeLastFrost(
+        crop=crop.name,
+        start=day,
+        days_early=early,
+        frost_percent=round(100 * chance_of_frost_beyond(site, day)[0]),
+        cover=cover.name,
+        night_gain_c=gain,
+        frosty_nights_percent=frosty,
+        day=last_frost,
+        degrees_c=0.0,
+        sources=crop.hardiness.source,
     )
-    if cover.night_gain is not None:
-        sentence += f"; count on no more than {cover.night_gain_c:g} degC from the {cover.name}"
-        if site.climate is not None:
-            night = round(100 * chance_of_frosty_night(site.climate, day, cover.night_gain_c))
-            sentence += f", with which {night} nights of 100 about that date still freeze"
-    return WindowReason("frost", sentence, last_frost, 0.0, crop.hardiness.source)

@@ -1,11 +1,11 @@
-"""Why a window opens or closes: reasons as data, each with its sentence."""
+"""Why a window opens or closes, as facts; ``views/words/windows`` says them."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
 
-from rotasolve.domain.seasons import MONTHS
+from rotasolve.domain.claim import Facts
 
 if TYPE_CHECKING:
     from datetime import date
@@ -25,36 +25,164 @@ Kind = Literal[
     "frost",
 ]
 """What a reason is about."""
+Side = Literal["before", "after"]
 
 
-@dataclass(frozen=True)
-class WindowReason:
-    """One reason: what it is about, the day it names, the temperature in degrees C, its sources, and its sentence."""
+@dataclass(frozen=True, kw_only=True)
+class WindowReason(Facts):
+    """One reason: what it is about, the day it names, the temperature in degrees C, and its sources."""
 
     kind: Kind
-    sentence: str
     day: date | None = None
     degrees_c: float | None = None
     sources: tuple[str, ...] = ()
 
 
-def say_short(day: date) -> str:
-    """Say a day without its year: ``12 May``."""
-    return f"{day.day} {MONTHS[day.month - 1]}"
+@dataclass(frozen=True, kw_only=True)
+class WeeksFrom(WindowReason):
+    """An end lies so many ``weeks`` on one ``side`` of a frost that 1 - ``chance`` of all years have behind them."""
+
+    kind: Kind = "weeks from frost"
+    weeks: float
+    side: Side
+    frost: Literal["last", "first"]
+    frost_day: date
+    chance: float
 
 
-def say_degrees(degrees: float) -> str:
-    """Say a temperature: ``12.8 degC``."""
-    return f"{round(degrees, 1):g} degC"
+@dataclass(frozen=True, kw_only=True)
+class CoverMoves(WindowReason):
+    """A cover moves an end by so many ``days``."""
+
+    kind: Kind = "cover"
+    cover: str
+    days: int
+    later: bool
 
 
-def weeks_from_frost(figure: Figure, frost: date, share: float, day: date) -> WindowReason:
+@dataclass(frozen=True, kw_only=True)
+class NotRipe(WindowReason):
+    """A start after ``day`` is not ripe before the middle of winter, ``darkest_day``."""
+
+    kind: Kind = "ripe before frost"
+    darkest_day: date
+
+
+@dataclass(frozen=True, kw_only=True)
+class LittlePicking(WindowReason):
+    """A start on ``day`` ripens in so many days, which leaves ``least_days`` of picking before frost or dark."""
+
+    kind: Kind = "ripe before frost"
+    ripens_days: int
+    least_days: int
+    end: date
+
+
+@dataclass(frozen=True, kw_only=True)
+class GivesLittle(WindowReason):
+    """A start on ``day`` gives so much of a full crop, a later one still less."""
+
+    kind: Kind = "light and warmth"
+    share_percent: int
+
+
+@dataclass(frozen=True, kw_only=True)
+class SeasonTooShort(WindowReason):
+    """What is started on the earliest day is not ripe before frost on ``day``, or before its latest day or winter."""
+
+    kind: Kind = "ripe before frost"
+
+
+@dataclass(frozen=True, kw_only=True)
+class WarmFrom(WindowReason):
+    """``degrees_c`` are reached on ``day``."""
+
+    cover: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class LatestOpening(WindowReason):
+    """``day`` is the latest opening that any bulletin gives, moved by a cover."""
+
+    kind: Kind = "bulletins' latest opening"
+    cover: str
+    days_earlier: int
+
+
+@dataclass(frozen=True, kw_only=True)
+class ShutBeyond(WindowReason):
+    """The days on one ``side`` of ``day`` are shut: it is colder than ``degrees_c`` then, or hotter (``heat``)."""
+
+    side: Side
+    cover: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class ShutThroughout(WindowReason):
+    """All days from ``first`` to ``last`` are colder than ``degrees_c``."""
+
+    first: date
+    last: date
+    cover: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class WarmTooLate(WindowReason):
+    """``degrees_c`` are reached only after ``last``, the last day that still pays."""
+
+    last: date
+    cover: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class NeverRight(WindowReason):
+    """In its season the soil is always too cold or too hot to germinate."""
+
+    kind: Kind = "soil"
+
+
+@dataclass(frozen=True, kw_only=True)
+class OpensCold(WindowReason):
+    """A window opens before it has ``degrees_c``, which come on ``day``, or not at all in it."""
+
+    cover: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class HotDays(WindowReason):
+    """From ``day`` to ``last`` it is hotter than ``degrees_c``, in which the crop grows well."""
+
+    kind: Kind = "heat"
+    last: date
+
+
+@dataclass(frozen=True, kw_only=True)
+class BeforeLastFrost(WindowReason):
+    """A crop that frost kills is started so many days before the last frost of 1 year in 2, ``day``.
+
+    ``frost_percent`` of years still have frost to come; ``night_gain_c`` is what the cover gives, and with it
+    ``frosty_nights_percent`` of nights about that date still freeze (None: not known).
+    """
+
+    kind: Kind = "frost"
+    crop: str
+    start: date
+    days_early: int
+    frost_percent: int
+    cover: str
+    night_gain_c: float | None = None
+    frosty_nights_percent: int | None = None
+
+
+def weeks_from_frost(figure: Figure, frost: date, share: float, day: date) -> WeeksFrom:
     """Return that a window's end is counted in weeks from a frost date."""
-    weeks, which = figure.usual, "last" if figure.unit == "weeks after last frost" else "first"
-    before = (figure.unit == "weeks before first frost") == (weeks > 0)
-    count = f"{abs(round(weeks, 1)):g} {'week' if abs(round(weeks, 1)) == 1 else 'weeks'}"
-    when = f"{count} {'before' if before else 'after'}" if weeks else "on"
-    years = {0.1: "1 year in 10 has", 0.5: "1 year in 2 has", 0.9: "9 years in 10 have"}[share]
-    worse = "after" if which == "last" else "before"
-    sentence = f"{when} the {which} frost, {say_short(frost)} ({years} one {worse} it)"
-    return WindowReason("weeks from frost", sentence, day, sources=figure.source)
+    before = (figure.unit == "weeks before first frost") == (figure.usual > 0)
+    return WeeksFrom(
+        weeks=abs(figure.usual),
+        side="before" if before else "after",
+        frost="last" if figure.unit == "weeks after last frost" else "first",
+        frost_day=frost,
+        chance=share,
+        day=day,
+        sources=figure.source,
+    )

@@ -7,7 +7,7 @@ from functools import cached_property
 from itertools import accumulate
 from typing import TYPE_CHECKING
 
-from rotasolve.domain.seasons import garden_year
+from rotasolve.domain.seasons import first_day, garden_year, last_day, period_of, winter_months
 from rotasolve.relations.season.air import YEARS
 from rotasolve.relations.season.daily_curves import DAYS, day_number
 from rotasolve.relations.season.estimated_climate import climate_of
@@ -34,6 +34,10 @@ HALF_SEASON_WEEKS = 6
 
 NEAR_DAYS = 60
 """What is started so short before the coldest night belongs to the year after it."""
+
+LEAST_COVER_DAYS = 42
+"""A green manure is grown for six weeks at least (Rosenfeld and Rayns, A practical guide to green manures), or to its
+published days to cutting if these are fewer."""
 
 _DAYS_PAST_FIRST_FROST = {"very tender": 0, "tender": 0, "half-hardy": 21}
 """How long a crop stands after the first frost: common practice, no source. Hardy crops have no such end."""
@@ -64,10 +68,15 @@ class RipeCrop:
         return max(LEAST_PICKING_DAYS, round(weeks.usual * 7))
 
     def last_picking(self, day: date, ready: date) -> date:
-        """Return the last day of picking of a start that is ripe on ``ready``, if it is not cleared before."""
+        """Return the last day of picking of a start that is ripe on ``ready``, if it is not cleared before.
+
+        For a green manure the last day of its growth.
+        """
         last = ready + timedelta(days=self.season_days - 1)
         end = self.cold_end(day)
-        return last if end is None or end < ready else min(last, end)
+        if end is None or (end < ready and not self.crop.green_manure):
+            return last
+        return min(last, end)
 
     def cold_end(self, day: date) -> date | None:
         """Return the day on which cold ends what was started on ``day``; None if it stands through the winter.
@@ -132,13 +141,29 @@ class RipeCrop:
         lifted once may be lifted in two weeks, or stand on.
         """
         whole = (self.last_picking(day, ready) - ready).days + 1
-        if self.crop.green_manure:
-            return (whole,)
         if self.crop.picking == "repeated":
             long = self.crop.harvest_weeks.usual >= HALF_SEASON_WEEKS and not self.crop.fruit
             half = max(LEAST_PICKING_DAYS, self.season_days * 50 // 100)
             return (whole, half) if long and half < whole else (whole,)
         return (whole, *range(ONCE_DAYS, whole - 1, STEP_DAYS))
+
+    def cover_ends(self, day: date, ready: date) -> tuple[date, ...]:
+        """Return the days, ends of half months, on which a green manure may be dug in, the last of its growth first.
+
+        It is old enough after ``LEAST_COVER_DAYS`` and grows on until it would set seed. What frost kills before that
+        may lie as a mulch until the winter is over. With more than two months of winter to come it is not dug in unless
+        it must: the ground would lie bare after all.
+        """
+        last, cold = self.last_picking(day, ready), self.cold_end(day)
+        youngest = min(day + timedelta(days=LEAST_COVER_DAYS), ready)
+        whole, latest = period_of(last), period_of(last)
+        winter = winter_months(self.site.south)
+        if cold is not None and youngest <= cold < ready + timedelta(days=self.season_days - 1):
+            while first_day(latest + 1).month in winter:
+                latest += 1
+        periods = range(period_of(youngest), latest + 1)
+        ends = [p for p in reversed(periods) if p != whole and first_day(p).month not in winter[:3]]
+        return tuple(last_day(period) for period in (whole, *ends))
 
     def kept_over_winter(self, ready: date, last: date) -> float:
         """Return the share of what stands that the winter leaves, picked evenly: half of it stands half the time."""

@@ -15,7 +15,19 @@ from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
-from rotasolve.relations.season.reasons import Kind, WindowReason, say_degrees, say_short
+from rotasolve.relations.season.reasons import (
+    HotDays,
+    Kind,
+    LatestOpening,
+    NeverRight,
+    OpensCold,
+    ShutBeyond,
+    ShutThroughout,
+    Side,
+    WarmFrom,
+    WarmTooLate,
+    WindowReason,
+)
 from rotasolve.relations.season.site_climate import SOIL_DOUBT_C, air, nights, soil
 
 if TYPE_CHECKING:
@@ -42,8 +54,6 @@ class Gate:
     """A temperature in degrees C to wait for (``wanted``), and one below which no day is open (``floor``)."""
 
     kind: Kind
-    what: str
-    short_of_it: str
     curve: Curve
     wanted: float
     floor: float | None
@@ -53,6 +63,11 @@ class Gate:
         """Return the first day of the window that has the wanted warmth, ``date.max`` if none has."""
         days = (day for day in _days(window.earliest, window.latest) if self.curve.on(day) >= self.wanted)
         return next(days, date.max)
+
+    @property
+    def floor_sources(self) -> tuple[str, ...]:
+        """The sources of the floor."""
+        return self.sources if self.kind == "soil" or self.floor == self.wanted else STAND_OUT_SOURCE
 
     def shuts(self, day: date) -> bool:
         """Return whether a day is too cold to be open at all."""
@@ -69,18 +84,15 @@ def gates_of(crop: Crop, start: Start, cover: Cover, climate: Climate, risk: Ris
             wanted = max((f for f in (least, crop.sowing_soil) if f is not None), key=lambda figure: figure.least)
         if wanted is not None:
             floor = None if least is None else least.least - SOIL_DOUBT_C
-            what, lack = "the soil at 10 cm reaches", "seed comes up slowly and may rot"
-            found.append(Gate("soil", what, lack, soil(climate, cover), wanted.least, floor, wanted.source))
+            found.append(Gate("soil", soil(climate, cover), wanted.least, floor, wanted.source))
         return tuple(found)
     if crop.least_night is not None:
         least_c = crop.least_night.least
-        what, lack = "mean nights stay above", "expect slow growth, or choose a warmer cover"
         floor = min(least_c, STAND_OUT_NIGHT_C)
-        found.append(Gate("nights", what, lack, nights(climate, cover), least_c, floor, crop.least_night.source))
+        found.append(Gate("nights", nights(climate, cover), least_c, floor, crop.least_night.source))
     if crop.bolting_below is not None:
-        what, lack = "the day's mean stays above", "young plants may bolt, so set out small ones"
         chill = crop.bolting_below
-        found.append(Gate("chill", what, lack, air(climate, cover), chill.usual, None, chill.source))
+        found.append(Gate("chill", air(climate, cover), chill.usual, None, chill.source))
     return tuple(found)
 
 
@@ -129,7 +141,7 @@ def _explained(
     if first > window.earliest:
         opens = (_why_open(first, crop, start, cover, climate, gates), *opens)
     if last < window.latest:
-        closes = (_why_shut(last, last + _DAY, crop, cover, climate, gates, opening=False), *closes)
+        closes = (_why_shut("after", last, crop, cover, gates), *closes)
     if spring:
         notes += [_lack(gate, window, first, cover) for gate in gates if gate.curve.on(first) < gate.wanted]
     notes += _heat_notes(first, last, crop, climate)
@@ -142,77 +154,60 @@ def _why_open(
     before = day - _DAY
     for gate in gates:
         if gate.curve.on(before) < gate.wanted <= gate.curve.on(day):
-            sentence = f"{gate.what} {say_degrees(gate.wanted)} from {say_short(day)}{_under(cover)}"
-            return WindowReason(gate.kind, sentence, day, gate.wanted, gate.sources)
+            return WarmFrom(kind=gate.kind, cover=cover.name, day=day, degrees_c=gate.wanted, sources=gate.sources)
     hot = start.way == "sown in place" and _too_hot(crop, climate, before)
     if hot or any(gate.shuts(before) for gate in gates):
-        return _why_shut(day, before, crop, cover, climate, gates, opening=True)
-    sentence = f"{say_short(day)} is the latest opening that bulletins give{_earlier(cover)}"
-    return WindowReason("bulletins' latest opening", sentence, day, sources=start.earliest.source)
-
-
-def _under(cover: Cover) -> str:
-    return "" if cover.name == "open ground" else f" in the {cover.name}"
-
-
-def _earlier(cover: Cover) -> str:
-    return f", {cover.days_earlier} days earlier{_under(cover)}" if cover.days_earlier else ""
+        return _why_shut("before", day, crop, cover, gates)
+    return LatestOpening(cover=cover.name, days_earlier=cover.days_earlier, day=day, sources=start.earliest.source)
 
 
 def _too_hot(crop: Crop, climate: Climate, day: date) -> bool:
     return crop.germination_most is not None and soil(climate).on(day) > crop.germination_most.most
 
 
-def _why_shut(
-    end: date, beyond: date, crop: Crop, cover: Cover, climate: Climate, gates: tuple[Gate, ...], *, opening: bool
-) -> WindowReason:
-    """Return why the day ``beyond`` an end is shut."""
-    when = f"before {say_short(end)}" if opening else f"after {say_short(end)}"
+def _why_shut(side: Side, end: date, crop: Crop, cover: Cover, gates: tuple[Gate, ...]) -> ShutBeyond:
+    """Return why the day beyond an end is shut."""
+    beyond = end + (_DAY if side == "after" else -_DAY)
     for gate in gates:
         if gate.shuts(beyond):
-            return _cold(gate, when + _under(cover), end)
+            return ShutBeyond(
+                kind=gate.kind, side=side, cover=cover.name, day=end, degrees_c=gate.floor, sources=gate.floor_sources
+            )
     assert crop.germination_most is not None  # else no day is too hot
-    most = crop.germination_most.most
-    sentence = f"the soil at 10 cm is warmer than {say_degrees(most)} {when}, too hot to germinate"
-    return WindowReason("heat", sentence, end, most, crop.germination_most.source)
-
-
-def _cold(gate: Gate, when: str, day: date | None) -> WindowReason:
-    assert gate.floor is not None  # else it shuts no day
-    if gate.kind == "soil":
-        sentence = (
-            f"the soil at 10 cm is below {say_degrees(gate.floor)} {when}: too cold to germinate even if the estimate "
-            f"is {say_degrees(SOIL_DOUBT_C)} too low"
-        )
-    else:
-        sentence = f"mean nights are below {say_degrees(gate.floor)} {when}: too cold to be set out"
-    own = gate.kind == "soil" or gate.floor == gate.wanted
-    return WindowReason(gate.kind, sentence, day, gate.floor, gate.sources if own else STAND_OUT_SOURCE)
+    hot = crop.germination_most
+    return ShutBeyond(kind="heat", side=side, cover=cover.name, day=end, degrees_c=hot.most, sources=hot.source)
 
 
 def why_never(window: Window, crop: Crop, start: Start, cover: Cover, climate: Climate, risk: Risk) -> WindowReason:
     """Return why the site's temperatures leave nothing of a window."""
     for gate in gates_of(crop, start, cover, climate, risk):
         if all(gate.shuts(day) for day in _days(window.earliest, window.latest)):
-            when = f"from {say_short(window.earliest)} to {say_short(window.latest)}"
-            return _cold(gate, when + _under(cover), None)
+            return ShutThroughout(
+                kind=gate.kind,
+                first=window.earliest,
+                last=window.latest,
+                cover=cover.name,
+                degrees_c=gate.floor,
+                sources=gate.floor_sources,
+            )
     for gate in gates_of(crop, start, cover, climate, risk):
         if gate.first_warm_day(window) > window.latest:
-            late = f"{gate.what} {say_degrees(gate.wanted)} only after {say_short(window.latest)}{_under(cover)}"
-            return WindowReason(gate.kind, f"{late}, the last day that still pays", None, gate.wanted, gate.sources)
-    sentence = "in its season the soil at 10 cm is always too cold or too hot to germinate"
-    return WindowReason(
-        "soil", sentence, None, sources=() if crop.germination_most is None else crop.germination_most.source
-    )
+            return WarmTooLate(
+                kind=gate.kind, last=window.latest, cover=cover.name, degrees_c=gate.wanted, sources=gate.sources
+            )
+    return NeverRight(sources=() if crop.germination_most is None else crop.germination_most.source)
 
 
 def _lack(gate: Gate, window: Window, first: date, cover: Cover) -> WindowReason:
     """Return the note that a window opens before the wanted warmth is there."""
     warm = gate.first_warm_day(replace(window, earliest=first))
-    where = _under(cover)
-    when = f"only from {say_short(warm)}{where}" if warm < date.max else f"on no day of this window{where}"
-    sentence = f"{gate.what} {say_degrees(gate.wanted)} {when}: {gate.short_of_it}"
-    return WindowReason(gate.kind, sentence, warm if warm < date.max else None, gate.wanted, gate.sources)
+    return OpensCold(
+        kind=gate.kind,
+        cover=cover.name,
+        day=warm if warm < date.max else None,
+        degrees_c=gate.wanted,
+        sources=gate.sources,
+    )
 
 
 def _heat_notes(first: date, last: date, crop: Crop, climate: Climate) -> Iterator[WindowReason]:
@@ -222,11 +217,7 @@ def _heat_notes(first: date, last: date, crop: Crop, climate: Climate) -> Iterat
     warmth, most = air(climate), crop.growth_most.usual
     hot = [day for day in _days(first, last) if warmth.on(day) > most]
     if hot:
-        sentence = (
-            f"the day's mean is above {say_degrees(most)} from {say_short(hot[0])} to {say_short(hot[-1])}: "
-            "expect bolting or poor quality from starts then"
-        )
-        yield WindowReason("heat", sentence, hot[0], most, crop.growth_most.source)
+        yield HotDays(day=hot[0], last=hot[-1], degrees_c=most, sources=crop.growth_most.source)
 
 
 def _days(first: date, last: date) -> Iterator[date]:

@@ -11,7 +11,15 @@ from rotasolve.domain.seasons import first_day, garden_year, period_of
 from rotasolve.relations.season.estimated_climate import climate_of
 from rotasolve.relations.season.frosts import counted_from, frost_dates, frost_share
 from rotasolve.relations.season.growing import CATCH_CROP, Growing, growing
-from rotasolve.relations.season.reasons import WindowReason, say_short, weeks_from_frost
+from rotasolve.relations.season.reasons import (
+    CoverMoves,
+    GivesLittle,
+    LittlePicking,
+    NotRipe,
+    SeasonTooShort,
+    WindowReason,
+    weeks_from_frost,
+)
 from rotasolve.relations.season.ripe_crop import LEAST_PICKING_DAYS, NEAR_DAYS
 from rotasolve.relations.season.temperature_gates import narrowed, why_never
 
@@ -54,13 +62,13 @@ def start_window(crop: Crop, start: Start, cover: Cover, site: Site, year: int) 
     opens = [_reason(start.earliest, frosts, share, earliest)]
     if grown.opens_in_spring and cover.days_earlier:
         earliest -= timedelta(days=cover.days_earlier)
-        opens.append(_cover_reason(cover, f"{cover.days_earlier} days earlier", earliest))
+        opens.append(_cover_reason(cover, cover.days_earlier, False, earliest))
     latest = counted_from(start.latest, start.latest.usual, *frosts)
     closes = [_reason(start.latest, frosts, share, latest)]
     from_last_frost = start.latest.unit == "weeks after last frost"
     if not from_last_frost and cover.days_later:
         latest += timedelta(days=cover.days_later)
-        closes.append(_cover_reason(cover, f"{cover.days_later} days later", latest))
+        closes.append(_cover_reason(cover, cover.days_later, True, latest))
     if grown.air is not None and not from_last_frost and not grown.stands_the_winter:
         latest, closes = grown.darkest_day(earliest) - timedelta(days=NEAR_DAYS), []
     paying = _paying(grown, earliest, latest)
@@ -109,26 +117,21 @@ def _why_no_later(grown: Growing, last: date) -> WindowReason:
     days = grown.days_until_ripe(last)
     end = grown.cold_end(last)
     if grown.ripens(beyond) is None:
+        dark = grown.darkest_day(last)
         if days is None or (end is None and grown.air is not None):
-            until = f"the middle of winter, {say_short(grown.darkest_day(last))}"
-            return WindowReason("ripe before frost", f"a later start is not ripe before {until}", last, sources=sources)
-        until = say_short(grown.darkest_day(last) if end is None else end)
-        sentence = (
-            f"a start on {say_short(last)} ripens in {days} days, which leaves {LEAST_PICKING_DAYS} days of picking "
-            f"before frost ends it on {until}"
+            return NotRipe(day=last, darkest_day=dark, sources=sources)
+        return LittlePicking(
+            day=last, ripens_days=days, least_days=LEAST_PICKING_DAYS, end=dark if end is None else end, sources=sources
         )
-        return WindowReason("ripe before frost", sentence, last, sources=sources)
-    share = round(100 * grown.share_of_start(last))
-    sentence = f"a start on {say_short(last)} gives {share} % of a full crop, for light and warmth go down"
-    return WindowReason("light and warmth", sentence, last, sources=sources)
+    return GivesLittle(day=last, share_percent=round(100 * grown.share_of_start(last)), sources=sources)
 
 
 def _reason(figure: Figure, frosts: tuple[date, date], share: float, day: date) -> WindowReason:
     return weeks_from_frost(figure, frosts[0 if figure.unit == "weeks after last frost" else 1], share, day)
 
 
-def _cover_reason(cover: Cover, days: str, day: date) -> WindowReason:
-    return WindowReason("cover", f"{days} in the {cover.name}", day, sources=cover.source)
+def _cover_reason(cover: Cover, days: int, later: bool, day: date) -> CoverMoves:
+    return CoverMoves(cover=cover.name, days=days, later=later, day=day, sources=cover.source)
 
 
 @lru_cache(maxsize=8192)
@@ -155,10 +158,7 @@ def why_closed(crop: Crop, start: Start, cover: Cover, site: Site, year: int) ->
     window = start_window(crop, start, cover, site, year)
     if window is None:
         grown = growing(crop, start, cover, site)
-        end = grown.cold_end(grown.opening)
-        until = "its latest day or the middle of winter" if end is None else f"frost ends it on {say_short(end)}"
-        sentence = f"the season is too short: from its earliest day it does not ripen before {until}"
-        return WindowReason("ripe before frost", sentence, end, sources=start.days_to_harvest.source)
+        return SeasonTooShort(day=grown.cold_end(grown.opening), sources=start.days_to_harvest.source)
     return why_never(window, crop, start, cover, climate_of(site), site.risk)
 
 

@@ -22,7 +22,7 @@ from rotasolve.relations.sun.sunlight import Numbers, sky_of
 if TYPE_CHECKING:
     from rotasolve.domain.bed import Bed
 
-STEP_CM = 10
+HEIGHT_STEP_CM = 10
 """Heights are rounded up to this."""
 MOST_CM = 400
 """Higher steps count as this: no vegetable is taller."""
@@ -32,7 +32,7 @@ POINTS_A_SIDE = 12
 
 @dataclass(frozen=True)
 class PairLoss:
-    """Minutes of direct sun a day, and thousandths of the clear-sky beam, lost by height step in ``STEP_CM``."""
+    """Minutes of direct sun a day, and thousandths of the clear-sky beam, lost by height step in ``HEIGHT_STEP_CM``."""
 
     minutes: tuple[int, ...]
     thousandths: tuple[int, ...]
@@ -47,7 +47,7 @@ class PairLoss:
 
 
 def _index(step_cm: float) -> int:
-    return min(max(math.ceil(step_cm / STEP_CM - 1e-9), 0), MOST_CM // STEP_CM)
+    return min(max(math.ceil(step_cm / HEIGHT_STEP_CM - 1e-9), 0), MOST_CM // HEIGHT_STEP_CM)
 
 
 def bed_box(bed: Bed, top: float) -> Box:
@@ -70,7 +70,7 @@ def _points(breadth: float, depth: float, bearing: float) -> Numbers:
 def pair_loss(caster: Bed, receiver: Bed, latitude: float, month: int) -> PairLoss:
     """Return what a bed takes from another in a month; nothing unless both are placed."""
     if not caster.is_placed or not receiver.is_placed:
-        nothing = (0,) * (MOST_CM // STEP_CM + 1)
+        nothing = (0,) * (MOST_CM // HEIGHT_STEP_CM + 1)
         return PairLoss(nothing, nothing)
     east, north = middle_of(receiver)
     there_east, there_north = middle_of(caster)
@@ -101,8 +101,8 @@ def _loss(
         box = Box("", *away, casting[0] / 2 + more[0], casting[1] / 2 + more[1], casting[2], 0.0, math.inf)
         enters, _ = passes(box, points, sky)
         # A ray is stopped by every height above the one at which it enters, so one pass serves all heights.
-        steps = numpy.minimum(enters / STEP_CM, MOST_CM // STEP_CM + 1).astype(numpy.int64).ravel()
-        lost = numpy.bincount(steps, numpy.broadcast_to(weights, enters.shape).ravel(), MOST_CM // STEP_CM + 2)
-        summed = numpy.concatenate([[0.0], numpy.cumsum(lost)])[: MOST_CM // STEP_CM + 1] / len(points)
+        steps = numpy.minimum(enters / HEIGHT_STEP_CM, MOST_CM // HEIGHT_STEP_CM + 1).astype(numpy.int64).ravel()
+        lost = numpy.bincount(steps, numpy.broadcast_to(weights, enters.shape).ravel(), MOST_CM // HEIGHT_STEP_CM + 2)
+        summed = numpy.concatenate([[0.0], numpy.cumsum(lost)])[: MOST_CM // HEIGHT_STEP_CM + 1] / len(points)
         found.append(tuple(math.ceil(value - 1e-6) for value in summed.tolist()))
     return PairLoss(*found)

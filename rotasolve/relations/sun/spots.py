@@ -28,7 +28,7 @@ COARSE = 2
 """While places are compared only every second bearing is tried."""
 MARGIN_CM = 100.0
 """How far beyond the beds and obstacles spots are tried."""
-STEP_CM = 50.0
+SPOT_STEP_CM = 50.0
 TIDY_CM = 10.0
 MOST_SPOTS = 400
 POINTS_A_SIDE = 4
@@ -89,7 +89,7 @@ def _middles(scenario: Scenario, new: NewBed) -> Iterator[tuple[float, float]]:
     room = MARGIN_CM + math.hypot(new.length, new.width) / 2
     # On whole lengths, so that a spot is soon measured out.
     (west, low), (right, high) = ((every.min(axis=0) - room) // TIDY_CM) * TIDY_CM, every.max(axis=0) + room
-    step = max(STEP_CM, math.sqrt(float((right - west) * (high - low)) / MOST_SPOTS))
+    step = max(SPOT_STEP_CM, math.sqrt(float((right - west) * (high - low)) / MOST_SPOTS))
     step = math.ceil(step / TIDY_CM) * TIDY_CM
     for north in numpy.arange(low, high + 1, step):
         for east in numpy.arange(west, right + 1, step):

@@ -27,6 +27,6 @@ def least_minutes(garden: Garden, crop: str) -> int:
     return 0 if figure is None else round(figure.least * 60)
 
 
-def half_months(planting: Planting) -> range:
+def half_months_of(planting: Planting) -> range:
     """Return the half months in which a planting stands, by its days."""
     return range(period_of(planting.start), period_of(planting.clear) + 1)

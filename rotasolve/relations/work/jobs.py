@@ -39,9 +39,6 @@ JobKind = Literal[
 JOB_KINDS: tuple[JobKind, ...] = JobKind.__args__  # type: ignore[attr-defined]
 """Every kind of job, in the order in which the jobs of a planting follow on one day."""
 
-START_KINDS: tuple[JobKind, ...] = ("sow", "plant", "set out", "sow green manure")
-"""Of these every planting has exactly one."""
-
 _LAID_ON = ("fleece", "low tunnel")
 _LIDDED = ("cold frame", "low tunnel", "tunnel")
 _CAUTIOUS = 0.10

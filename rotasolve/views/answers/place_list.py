@@ -23,7 +23,7 @@ from rotasolve.views.words.wording import (
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
-    from rotasolve.domain.place import Place
+    from rotasolve.domain.place import Place, Places, Remark
     from rotasolve.domain.plan import Planting
     from rotasolve.views.words.look import Look
 
@@ -117,10 +117,25 @@ def _facts(group: Sequence[Place], south: bool, look: Look) -> tuple[str, ...]:
             )
             if part
         ),
-        *place.remarks,
+        *map(_say_remark, place.remarks),
         _say_others(group, south, look),
     ]
     return tuple(text for text in told if text)
+
+
+def _say_remark(remark: Remark) -> str:
+    words = {"good": "does well after", "bad": "does poorly after", "avoid": "is better kept from following"}
+    return f"{remark.crop} {words[remark.effect]} {remark.after} (evidence: {remark.evidence})"
+
+
+def say_notes(found: Places) -> list[str]:
+    """Say what was not counted, and whether quick kinds were."""
+    uncounted = "names no strips and is not counted; ask against a plan."
+    told = [f"{pin.crop} fixed in {pin.bed} {uncounted}" for pin in found.loose_pins]
+    if found.quick_days is not None:
+        kinds = f"quick kinds of {found.question.crop} are counted ({found.quick_days} days)"
+        told.append(f"{kinds}: usual ones give less here, or do not ripen")
+    return told
 
 
 def _say_shade(place: Place, look: Look) -> str:

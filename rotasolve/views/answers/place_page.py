@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from rotasolve.domain.seasons import say_day, say_year
-from rotasolve.views.answers.place_list import place_list
+from rotasolve.views.answers.place_list import place_list, say_notes
 from rotasolve.views.answers.refusal_list import refusal_list
 from rotasolve.views.words.layout import heading, wrap
 from rotasolve.views.words.wording import TIED, clean, say_count, say_number, sentence
@@ -45,7 +45,7 @@ def places_page(
     if least is not None:
         hours = f"{say_number(least.usual)}{TIED}hours"
         lines += wrap(f"{sentence(asked.crop)[:-1]} wants {hours} of sun a day or more.", look.text_width)
-    for note in found.notes:
+    for note in say_notes(found):
         lines += wrap(f"Note: {sentence(note)}", look.text_width, "", "  ")
     if found.places:
         spots = {(place.planting.bed, place.planting.begins_in(south)) for place in found.places}

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from rotasolve.views.answers.place_list import say_notes
 from rotasolve.views.answers.room_page import say_change
 from rotasolve.views.exports.as_json import SCHEMA_VERSION, Answer
 from rotasolve.views.exports.plan_json import hindrance_answer, reason_answer
@@ -35,7 +36,7 @@ def places_answer(found: Places, *, scenario_matches: bool = True) -> Answer:
             }
             for refusal in found.refusals
         ],
-        "notes": list(found.notes),
+        "notes": say_notes(found),
     }
 
 

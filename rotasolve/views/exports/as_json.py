@@ -12,6 +12,7 @@ if TYPE_CHECKING:
     from rotasolve.domain.catalogue import Catalogue
     from rotasolve.domain.crop import Crop
     from rotasolve.domain.fault import Fault
+    from rotasolve.domain.ground_need import GroundNeed
     from rotasolve.domain.scenario import Scenario
 
 SCHEMA_VERSION = 1
@@ -19,8 +20,10 @@ SCHEMA_VERSION = 1
 Answer = dict[str, Any]
 
 
-def check_answer(scenario: Scenario | None, faults: Iterable[Fault], warnings: Sequence[str]) -> Answer:
-    """Return whether a scenario can be used, with its faults and its sizes."""
+def check_answer(
+    scenario: Scenario | None, faults: Iterable[Fault], warnings: Sequence[str], need: GroundNeed | None = None
+) -> Answer:
+    """Return whether a scenario can be used, with its faults and sizes, and the ground that its wishes need."""
     summary: Answer | None = None
     if scenario is not None:
         summary = {
@@ -40,6 +43,7 @@ def check_answer(scenario: Scenario | None, faults: Iterable[Fault], warnings: S
         ],
         "warnings": list(warnings),
         "summary": summary,
+        "ground_need": None if need is None else {"fits": need.fits, **need.model_dump(mode="json")},
     }
 
 

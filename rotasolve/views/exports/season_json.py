@@ -7,6 +7,9 @@ from typing import TYPE_CHECKING
 from rotasolve.relations.season.estimated_climate import DAYS_ERROR_C, NIGHTS_ERROR_C, is_estimated
 from rotasolve.relations.season.frosts import frosts_of
 from rotasolve.views.exports.as_json import SCHEMA_VERSION, Answer, sources_in
+from rotasolve.views.words.look import Look
+from rotasolve.views.words.windows import say, say_judged
+from rotasolve.views.words.wording import plain
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
@@ -39,8 +42,8 @@ def season_answer(
             "way": one.way,
             "cover": one.cover,
             "open": one.open,
-            "percent_of_full_crop": one.percent,
-            "reason": one.reason,
+            "percent_of_full_crop": one.share.percent if one.share is not None else None,
+            "reason": say_judged(one, Look()),
             "warning": _reason(one.warning),
         }
         for one in days
@@ -155,7 +158,7 @@ def _reason(reason: WindowReason | None) -> Answer | None:
         return None
     return {
         "kind": reason.kind,
-        "sentence": reason.sentence,
+        "sentence": plain(say(reason, Look())),
         "day": None if reason.day is None else reason.day.isoformat(),
         "degrees_c": reason.degrees_c,
         "sources": list(reason.sources),

@@ -12,6 +12,7 @@ from rotasolve.views.words.cover_heat import say_cover_heats
 from rotasolve.views.words.estimates import say_estimate
 from rotasolve.views.words.layout import Column, heading, table, wrap
 from rotasolve.views.words.start_shares import PARTS_LEGEND
+from rotasolve.views.words.windows import say_judged
 from rotasolve.views.words.wording import TIED, clean, say_date, say_number, sentence
 
 if TYPE_CHECKING:
@@ -122,9 +123,9 @@ def day_page(
     for one in judged:
         place = one.cover if one.cover == "open ground" else f"under {one.cover}"
         verdict = "yes" if one.open else "no"
-        lines += wrap(f"{one.crop}, {one.way}, {place}: {verdict}, {one.reason}", look.text_width, "", "  ")
+        lines += wrap(f"{one.crop}, {one.way}, {place}: {verdict}, {say_judged(one, look)}", look.text_width, "", "  ")
         lines += reason_lines("beware", () if one.warning is None else (one.warning,), look)
-    if any(one.percent is not None for one in judged):
+    if any(one.share is not None for one in judged):
         lines += ["", *wrap(PARTS_LEGEND, look.text_width)]
     told = (one.warning for one in judged if one.warning is not None)
     lines += _notes([*_cautions(covers), *say_cover_heats(covers, heats)], look)

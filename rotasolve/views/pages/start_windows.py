@@ -13,6 +13,7 @@ from rotasolve.views.words.start_shares import (
     say_parts,
     say_shares,
 )
+from rotasolve.views.words.windows import say
 from rotasolve.views.words.wording import TIED, say_date, say_span
 
 if TYPE_CHECKING:
@@ -103,5 +104,5 @@ def reason_lines(label: str, reasons: Iterable[WindowReason], look: Look) -> lis
     lines: list[str] = []
     for reason in reasons:
         cited = f" [{', '.join(reason.sources)}]" if reason.sources else ""
-        lines += wrap(f"{label}: {reason.sentence}{cited}", look.text_width, "    ", "      ")
+        lines += wrap(f"{label}: {say(reason, look)}{cited}", look.text_width, "    ", "      ")
     return lines

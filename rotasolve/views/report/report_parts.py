@@ -76,5 +76,5 @@ def page_table(
     caption: str, columns: Sequence[Column], rows: Sequence[Sequence[str]], head: int = 0
 ) -> PageTable | None:
     """Return a table without the columns that are empty throughout; None if it has no rows."""
-    kept, cells = without_empty(columns, rows)
-    return PageTable(caption, tuple(kept), tuple(tuple(row) for row in cells), head) if cells else None
+    shown, cells = without_empty(columns, rows)
+    return PageTable(caption, tuple(shown), tuple(tuple(row) for row in cells), head) if cells else None

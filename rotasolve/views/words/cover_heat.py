@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from rotasolve.relations.season.reasons import say_degrees, say_short
-from rotasolve.views.words.wording import TIED, say_number
+from rotasolve.views.words.wording import TIED, say_degrees, say_number, say_short
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence

@@ -75,17 +75,17 @@ def table(columns: Sequence[Column], rows: Iterable[Sequence[str]], look: Look, 
     Cells are broken between words when the table is wider than the page; a column that is empty throughout is
     left out.
     """
-    kept, cells = without_empty(columns, [tuple(clean(cell) for cell in row) for row in rows])
+    shown, cells = without_empty(columns, [tuple(clean(cell) for cell in row) for row in rows])
     if not cells:
         return []
-    widths = None if look.narrow else _widths(kept, cells, look.width - len(indent))
+    widths = None if look.narrow else _widths(shown, cells, look.width - len(indent))
     if widths is None:
-        return _blocks(kept, cells, look, indent)
-    lines = _row_lines([column.heading for column in kept], kept, widths, indent)
+        return _blocks(shown, cells, look, indent)
+    lines = _row_lines([column.heading for column in shown], shown, widths, indent)
     rule = "-" if look.plain else "─"
     lines.append(indent + (" " * _GAP).join(rule * width for width in widths))
     for row in cells:
-        lines += _row_lines(row, kept, widths, indent)
+        lines += _row_lines(row, shown, widths, indent)
     return lines
 
 

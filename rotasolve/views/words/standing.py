@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from rotasolve.domain.seasons import say_day
 from rotasolve.views.words.goals import say
 from rotasolve.views.words.layout import Column, table, wrap
 from rotasolve.views.words.wording import plain, say_count, say_number, say_share
@@ -47,7 +48,7 @@ def say_standing(standing: Standing, look: Look) -> list[str]:
 def standing_sentences(standing: Standing) -> tuple[str, str]:
     """Return how good the plan is known to be, and how it was found."""
     lost = f"it loses {say_count(standing.lost, 'point')}, where empty beds would lose {standing.lost_if_empty:,}"
-    around = f" {standing.around}" if standing.around else ""
+    around = f" {said}" if (said := _say_around(standing)) else ""
     if standing.outcome == "proven best":
         text = f"Proven best: {lost}, and no plan from the start days on offer{around} can lose fewer."
     else:
@@ -63,6 +64,18 @@ def standing_sentences(standing: Standing) -> tuple[str, str]:
         found.append(f"(first plan after {say_number(standing.first_plan_seconds)} s)")
     found.append(f"within the limit of {standing.limit}, seed {standing.seed}.")
     return text, " ".join(found)
+
+
+def _say_around(standing: Standing) -> str:
+    """Say what all plans that the standing speaks of have in common; nothing if nothing was decided before."""
+    told = [standing.around] if standing.around else []
+    if standing.keeps:
+        told.append(
+            "that keeps this planting" if standing.keeps == 1 else f"that keeps these {standing.keeps} plantings"
+        )
+    if standing.nothing_new_by is not None:
+        told.append(f"{'and' if told else 'that'} starts nothing else by {say_day(standing.nothing_new_by)}")
+    return " ".join(told)
 
 
 def say_reached(score: GoalScore, look: Look) -> str:

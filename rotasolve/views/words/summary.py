@@ -12,6 +12,8 @@ from rotasolve.views.words.layout import Column, heading, table, wrap
 from rotasolve.views.words.wording import TIED, clean, say_count, say_length, say_number
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+
     from rotasolve.domain.scenario import Scenario
     from rotasolve.domain.site import Frost
     from rotasolve.views.words.look import Look
@@ -57,13 +59,17 @@ def say_area(m2: float, look: Look) -> str:
     return f"{say_number(m2 * _SQUARE_FEET_PER_M2, 0)}{TIED}sq{TIED}ft" if look.inches else f"{say_number(m2)}{TIED}m2"
 
 
-def summary_page(scenario: Scenario, look: Look) -> str:
-    """Return a scenario's summary."""
+def summary_page(
+    scenario: Scenario, look: Look, facts: Iterable[tuple[str, str]] = (), remarks: Iterable[str] = ()
+) -> str:
+    """Return a scenario's summary, with more facts below its own, and remarks at the end."""
     lines = heading(clean(scenario.title), look, "=")
-    for name, said in summary_facts(scenario, look):
+    for name, said in (*summary_facts(scenario, look), *facts):
         lines += wrap(f"{name}: {said}", look.text_width, "", "  ")
     lines += ["", *table(BED_COLUMNS, bed_cells(scenario, look), look), ""]
     lines += wrap(f"Crops: {', '.join(crops_in_plan(scenario)) or 'none'}", look.text_width, "", "  ")
+    for remark in remarks:
+        lines += ["", *wrap(remark, look.text_width)]
     return "\n".join(lines) + "\n"
 
 

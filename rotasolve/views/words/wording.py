@@ -107,6 +107,16 @@ def say_whole_cm(cm: float, look: Look) -> str:
     return say_length(cm, look) if look.inches else f"{cm:.0f}{TIED}cm"
 
 
+def say_short(day: date) -> str:
+    """Say a day without its year: ``12 May``."""
+    return f"{day.day} {MONTHS[day.month - 1]}"
+
+
+def say_degrees(degrees: float) -> str:
+    """Say a temperature: ``12.8 degC``."""
+    return f"{round(degrees, 1):g} degC"
+
+
 def say_date(day: date, year: int, south: bool) -> str:
     """Say a day as ``12 May``, with its calendar year if it lies outside the garden year ``year``."""
     short = f"{day.day}{TIED}{MONTHS[day.month - 1][:3]}"

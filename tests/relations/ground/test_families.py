@@ -63,13 +63,6 @@ def test_one_source_is_enough_to_close_the_ground() -> None:
     assert found.crops == {"kale", "garlic"}
 
 
-def test_troubles_shared_by_two_crops() -> None:
-    two = graph(pathogens=[sick("wilt", "family:nightshades"), sick("rot", "potato", "bean"), sick("rust", "bean")])
-    assert two.shared_troubles("potato", "tomato") == ("wilt",)
-    assert two.shared_troubles("potato", "bean") == ("rot",)
-    assert two.shared_troubles("tomato", "bean") == ()
-
-
 def test_good_neighbours_need_evidence() -> None:
     def remark(one: str, other: str, effect: str, evidence: str) -> dict[str, str]:
         return {"one": one, "other": other, "effect": effect, "evidence": evidence, "source": SOURCE}
@@ -85,14 +78,15 @@ def test_good_neighbours_need_evidence() -> None:
         ]
     )
     everything = frozenset(crop.name for crop in CATALOGUE.crops)
-    assert known.good_neighbours(everything) == (("kale", "lettuce"), ("lettuce", "tomato"))
-    assert known.good_neighbours(everything - {"tomato"}) == (("kale", "lettuce"),)
+    assert known.pairs_beside("good", everything) == {("kale", "lettuce"): "strong", ("lettuce", "tomato"): "strong"}
+    assert known.pairs_beside("good", everything - {"tomato"}) == {("kale", "lettuce"): "strong"}
+    assert known.pairs_beside("bad", everything) == {("lettuce", "potato"): "strong"}
 
 
 def test_a_family_is_no_neighbour_of_itself() -> None:
     itself = {"one": "family:nightshades", "other": "family:nightshades", "effect": "good", "evidence": "some"}
     known = graph(neighbours=[{**itself, "source": SOURCE}])
-    assert known.good_neighbours(frozenset({"potato", "tomato"})) == (("potato", "tomato"),)
+    assert known.pairs_beside("good", frozenset({"potato", "tomato"})) == {("potato", "tomato"): "some"}
 
 
 @pytest.mark.parametrize(
@@ -108,7 +102,7 @@ def test_a_family_is_no_neighbour_of_itself() -> None:
         ("Fabaceae", {"pea", "bush bean", "broad bean", "runner bean"}, {"corn salad"}),
         ("Cucurbitaceae", {"cucumber", "melon", "pumpkin", "winter squash"}, {"aubergine"}),
         ("Asteraceae", {"head lettuce", "endive", "sunflower"}, {"corn salad"}),
-        ("Poaceae", {"sweet corn", "winter rye"}, {"buckwheat"}),
+        ("Poaceae", {"sweet corn"}, {"buckwheat", "winter rye", "oats"}),
     ],
 )
 def test_the_groups_that_rest_are_the_botanical_families(family: str, members: set[str], strangers: set[str]) -> None:
@@ -127,10 +121,11 @@ def test_no_crop_rests_in_two_families_and_none_is_lost() -> None:
     assert frozenset().union(*(group.crops for group in groups)) == expected
 
 
-def test_clover_and_vetch_are_legumes_that_ask_for_no_rest() -> None:
+def test_clovers_vetch_and_grasses_grown_as_covers_ask_for_no_rest() -> None:
     exempt = {crop.name for crop in SHIPPED.crops if not crop.counts_for_rest}
-    assert exempt == {"crimson clover", "winter vetch"}
-    assert {SHIPPED_GRAPH.family_of(name) for name in exempt} == {"Fabaceae"}
+    legumes = {name for name in exempt if SHIPPED_GRAPH.family_of(name) == "Fabaceae"}
+    assert legumes == {"crimson clover", "red clover", "winter vetch"}
+    assert exempt - legumes == {"winter rye", "oats", "Italian ryegrass"}
     assert not any(group.crops & exempt for group in SHIPPED_GRAPH.family_groups(gap=9))
 
 
@@ -163,19 +158,8 @@ def test_the_gap_is_the_middle_of_the_lower_figures_rounded_up(lows: list[int | 
     assert found.gap == found.gap_wished == -(-middle // 1)
 
 
-def test_a_trouble_is_shared_both_ways() -> None:
-    pairs = list(combinations(sorted(EVERYTHING), 2))
-    shared = {pair: SHIPPED_GRAPH.shared_troubles(*pair) for pair in pairs}
-    assert all(SHIPPED_GRAPH.shared_troubles(other, one) == found for (one, other), found in shared.items())
-    for (one, other), troubles in shared.items():
-        for trouble in troubles:
-            assert {one, other} <= SHIPPED_GRAPH.disease_group(trouble).crops
-    assert "clubroot" in shared["kale", "radish"]
-    assert "clubroot" not in shared["kale", "onion"]
-
-
 def test_only_some_or_strong_evidence_makes_good_neighbours() -> None:
-    found = SHIPPED_GRAPH.good_neighbours(EVERYTHING)
+    found = SHIPPED_GRAPH.pairs_beside("good", EVERYTHING)
     backed = {
         tuple(sorted((one, other)))
         for remark in SHIPPED.neighbours
@@ -212,10 +196,3 @@ def test_the_order_of_two_crops_is_not_turned_round() -> None:
     assert [said.effect for said in known.said_of_order("potato", "leek")] == ["good"]
     assert known.said_of_order("leek", "potato") == ()
     assert known.said_of_order("tomato", "leek") == ()
-
-
-def test_rotation_groups_hold_every_crop_once() -> None:
-    names = {crop.rotation_group for crop in SHIPPED.crops}
-    members = [name for group in names for name in SHIPPED_GRAPH.crops_in_group(group)]
-    assert sorted(members) == sorted(EVERYTHING)
-    assert SHIPPED_GRAPH.crops_in_group("no such group") == ()

@@ -14,6 +14,8 @@ from rotasolve.relations.season.crop_seasons import judge_day, seasons_of
 from rotasolve.relations.season.growing import growing
 from rotasolve.relations.season.start_shares import part_of, parts_in, shares_in
 from rotasolve.relations.season.windows import Window, share_of_best, windows_of_year
+from rotasolve.views.words.look import Look
+from rotasolve.views.words.windows import say_judged
 from tests.helpers.climates import CAMBRIDGE, INLAND, site_with
 from tests.helpers.tiny import CATALOGUE, CLOVER, KALE, crop, site, start
 
@@ -58,7 +60,7 @@ def test_a_green_manure_has_neither_shares_nor_parts() -> None:
     assert not parts_in(grown, window)
     (judged,) = judge_day(CLOVER, [TINY_OPEN], where, date(2027, 8, 21))
     assert judged.open
-    assert judged.percent is None
+    assert judged.share is None
 
 
 @pytest.mark.parametrize("where", SITES)
@@ -102,17 +104,19 @@ def test_garlic_planted_in_spring_gives_60_to_75_per_cent() -> None:
 def test_a_day_that_is_not_good_says_which_are() -> None:
     (judged,) = judge_day(SHIPPED.crop("beetroot"), [OPEN], SITES["Cambridge"], date(2027, 8, 1))
     assert judged.open
-    assert f"; a possible start, {judged.percent} % of a full crop; good from 4 April to " in judged.reason
+    assert judged.share is not None
+    said = f"; a possible start, {judged.share.percent} % of a full crop; good from 4 April to "
+    assert said in say_judged(judged, Look())
     (early,) = judge_day(SHIPPED.crop("beetroot"), [OPEN], SITES["Cambridge"], date(2027, 5, 1))
-    assert early.reason.endswith("; a good start, 100 % of a full crop")
+    assert say_judged(early, Look()).endswith("; a good start, 100 % of a full crop")
     (shut,) = judge_day(SHIPPED.crop("beetroot"), [OPEN], SITES["Cambridge"], date(2027, 9, 30))
     assert not shut.open
-    assert shut.percent is None
-    assert "full crop" in shut.reason or "ripe" in shut.reason
+    assert shut.share is None
+    assert "full crop" in say_judged(shut, Look()) or "ripe" in say_judged(shut, Look())
 
 
 def test_where_no_start_is_good_the_best_one_is_named() -> None:
     # Tomatoes in the open at 52 degrees north: they go out so late that no open start comes near the best one.
     (judged,) = judge_day(SHIPPED.crop("tomato"), [OPEN], SITES["Cambridge"], date(2027, 6, 4))
     assert judged.open
-    assert "; the best open start gives " in judged.reason
+    assert "; the best open start gives " in say_judged(judged, Look())

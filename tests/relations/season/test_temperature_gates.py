@@ -18,6 +18,8 @@ from rotasolve.relations.season.growing import growing
 from rotasolve.relations.season.reasons import WindowReason
 from rotasolve.relations.season.site_climate import air, nights, soil
 from rotasolve.relations.season.windows import Window, start_window, why_closed, windows_of_year
+from rotasolve.views.words.look import Look
+from rotasolve.views.words.windows import say
 from tests.helpers.climates import CAMBRIDGE, INLAND, site_with, warmed
 from tests.helpers.tiny import CATALOGUE, SOURCE, crop, figure, start
 
@@ -43,7 +45,7 @@ def windows(record: Crop, site: Site = SITE, cover: Cover = OPEN) -> tuple[Windo
 
 
 def sentences(reasons: tuple[WindowReason, ...]) -> list[str]:
-    return [reason.sentence for reason in reasons]
+    return [say(reason, Look()) for reason in reasons]
 
 
 def test_without_figures_the_window_is_that_of_the_frost_dates() -> None:
@@ -70,10 +72,10 @@ def test_it_opens_at_the_bulletins_latest_opening_with_a_note() -> None:
     # 10 degrees are reached after 10 April (3 weeks before 1 May), the latest opening; not 2.9 degrees are missing.
     (window,) = windows(waiting(-4, -3, germination_least=figure(10, "degC")))
     assert window.earliest == date(2027, 4, 10)
-    assert window.opens[0].sentence == "10 April is the latest opening that bulletins give"
+    assert say(window.opens[0], Look()) == "10 April is the latest opening that bulletins give"
     (note,) = window.notes
-    assert note.sentence.startswith("the soil at 10 cm reaches 10 degC only from ")
-    assert note.sentence.endswith(": seed comes up slowly and may rot")
+    assert say(note, Look()).startswith("the soil at 10 cm reaches 10 degC only from ")
+    assert say(note, Look()).endswith(": seed comes up slowly and may rot")
 
 
 def test_soil_too_cold_whatever_the_error_shuts_the_window() -> None:
@@ -81,7 +83,7 @@ def test_soil_too_cold_whatever_the_error_shuts_the_window() -> None:
     (window,) = windows(waiting(-4, 0.4, germination_least=figure(15.6, "degC")))
     ground = soil(SITE.climate or pytest.fail("no climate"))
     assert ground.on(window.earliest) >= 12.7 > ground.on(window.earliest - timedelta(days=1))
-    assert window.opens[0].sentence == (
+    assert say(window.opens[0], Look()) == (
         f"the soil at 10 cm is below 12.7 degC before {window.earliest.day} May: too cold to germinate even if the "
         "estimate is 2.9 degC too low"
     )
@@ -91,7 +93,7 @@ def test_plants_wait_for_the_nights() -> None:
     (window,) = windows(waiting(-4, 2, "set out", least_night=figure(7.2, "degC")))
     night = nights(SITE.climate or pytest.fail("no climate"))
     assert night.on(window.earliest) >= 7.2 > night.on(window.earliest - timedelta(days=1))
-    assert window.opens[0].sentence == f"mean nights stay above 7.2 degC from {window.earliest.day} May"
+    assert say(window.opens[0], Look()) == f"mean nights stay above 7.2 degC from {window.earliest.day} May"
 
 
 def test_plants_that_wish_for_warmer_nights_than_10_go_out_at_10_with_a_note() -> None:
@@ -118,7 +120,7 @@ def test_soil_too_hot_splits_the_window() -> None:
     assert ground.on(before.latest) <= 16 < ground.on(before.latest + timedelta(days=1))
     assert ground.on(after.earliest) <= 16 < ground.on(after.earliest - timedelta(days=1))
     assert (before.earliest, after.latest) == (date(2027, 4, 3), date(2027, 9, 18))
-    first, second = before.closes[0].sentence, after.opens[0].sentence
+    first, second = say(before.closes[0], Look()), say(after.opens[0], Look())
     assert first.startswith("the soil at 10 cm is warmer than 16 degC after ")
     assert second.startswith("the soil at 10 cm is warmer than 16 degC before ")
     assert first.endswith(", too hot to germinate")
@@ -130,7 +132,7 @@ def test_a_place_too_cold_for_ever_says_why() -> None:
     assert windows(record, cold) == ()
     closed = why_closed(record, record.starts[0], OPEN, cold, 2027)
     assert closed is not None
-    assert closed.sentence == "mean nights are below 9 degC from 1 May to 24 July: too cold to be set out"
+    assert say(closed, Look()) == "mean nights are below 9 degC from 1 May to 24 July: too cold to be set out"
     assert why_closed(record, record.starts[0], OPEN, SITE, 2027) is None
 
 
@@ -138,7 +140,7 @@ def test_a_season_too_short_says_so() -> None:
     slow = crop("beet", "goosefoots", starts=[start(1, 200, 2)], hardiness={"level": "tender", "source": SOURCE})
     closed = why_closed(slow, slow.starts[0], OPEN, SITE, 2027)
     assert closed is not None
-    assert closed.sentence.startswith("the season is too short")
+    assert say(closed, Look()).startswith("the season is too short")
 
 
 def test_cautious_growers_wait_for_the_soil_that_bulletins_advise() -> None:

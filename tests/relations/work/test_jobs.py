@@ -13,7 +13,7 @@ from rotasolve.domain.plan import Plan, Planting
 from rotasolve.files.crops import load_catalogue
 from rotasolve.referee import blank_plan
 from rotasolve.relations.ground.garden import Garden, make_garden
-from rotasolve.relations.work.jobs import START_KINDS, Job, chosen, jobs_of
+from rotasolve.relations.work.jobs import Job, chosen, jobs_of
 from rotasolve.relations.work.seeds import need_of
 from rotasolve.views.exports.calendar_files import uid_of
 from tests.helpers.agree import lots_of, plan_of
@@ -159,6 +159,9 @@ def test_seeds_are_divided_by_germination_with_a_fifth_to_spare() -> None:
     # 4 potatoes are 4 tubers; rye on a strip of 0.6 x 1.2 m is 0.72 m2 x 16 g = 11.5 g.
     assert need_of(garden, planting("potato", (1,), "2027-05-01", "2027-08-31")).pieces == 4
     assert need_of(garden, planting("rye", (1,), "2027-05-08", "2027-07-15")).grams == 11.5
+
+
+START_KINDS = ("sow", "plant", "set out", "sow green manure")
 
 
 def stage(job: Job) -> int:

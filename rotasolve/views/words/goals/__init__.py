@@ -8,6 +8,7 @@ from rotasolve.views.words.goals import (
     little_shade,
     longer_rest,
     succession_cover,
+    winter_cover,
 )
 from rotasolve.views.words.saying import say
 
@@ -20,4 +21,5 @@ __all__ = [
     "longer_rest",
     "say",
     "succession_cover",
+    "winter_cover",
 ]

@@ -9,4 +9,4 @@ from rotasolve.views.words.saying import say
 
 @say.register
 def _(reached: FreshHalfMonths, look: Look) -> str:
-    return f"something to pick in {reached.picked} of {reached.wished} half months wished"
+    return f"something to pick in {reached.picked_half_months} of {reached.wished_half_months} half months wished"

@@ -3,8 +3,10 @@
 from rotasolve.views.words.rules import (
     as_pinned,
     bed_shadows,
+    family_once,
     free_ground,
     green_manure_wait,
+    host_years,
     least_sun,
     manure_interval,
     must_have,
@@ -19,8 +21,10 @@ from rotasolve.views.words.saying import say
 __all__ = [
     "as_pinned",
     "bed_shadows",
+    "family_once",
     "free_ground",
     "green_manure_wait",
+    "host_years",
     "least_sun",
     "manure_interval",
     "must_have",

@@ -22,7 +22,9 @@ def _(claim: RestClaim, look: Look) -> str:
 
 @say.register
 def _(found: Host, look: Look) -> str:
-    return f"{found.crop} in {say_year(found.year, found.south)}"
+    years = [say_year(year, found.south) for year in sorted({found.year, found.last})]
+    when = f"in {' and '.join(years)}" if found.last - found.year < 2 else f"from {' to '.join(years)}"
+    return f"whatever grew {when}, which is not on record" if found.crop is None else f"{found.crop} {when}"
 
 
 @say.register
@@ -41,7 +43,10 @@ def _(why: KnownForGood, look: Look) -> str:
 def _(why: HostTooNear, look: Look) -> str:
     here, south = f"in strip {why.strip}" if why.strip else "here", why.host.south
     who = f"hosts of {why.group}" if why.disease else why.group
-    stood = f"{why.host.crop} {'is planned' if why.planned else 'stood'} {here} in {say_year(why.host.year, south)}"
+    year = say_year(why.host.year, south)
+    stood = f"{why.host.crop} {'is planned' if why.planned else 'stood'} {here} in {year}"
+    if why.host.crop is None:
+        stood = f"what stood {here} in {year} is not on record"
     if not why.later:
         return f"{stood}; {who} may return in {say_year(why.again, south)}"
     between = say_count(why.gap_years, "complete year")

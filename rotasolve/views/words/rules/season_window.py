@@ -5,7 +5,7 @@ from __future__ import annotations
 from rotasolve.domain.seasons import say_day
 from rotasolve.rules.season_window import Closed, Opening, OutOfSeason, PickedUnripe, WindowClaim
 from rotasolve.views.words.look import Look
-from rotasolve.views.words.saying import say
+from rotasolve.views.words.windows import say
 
 _PLACES = {"open ground": "in open ground", "cold frame": "in the cold frame", "fleece": "under fleece"}
 
@@ -32,8 +32,8 @@ def _(found: OutOfSeason, look: Look) -> str:
 def _(why: Closed, look: Look) -> str:
     first, *others = why.openings
     never = first.window is None
-    here = f"never {why.way} {_say_place(first)}" if never else f"{why.way} {_say_opening(first)}"
-    said = [f"{why.crop} is {here}", *map(_say_opening, others)]
+    here = f"never {why.way} {_say_place(first)}" if never else f"{why.way} {_say_opening(first, look)}"
+    said = [f"{why.crop} is {here}", *(_say_opening(other, look) for other in others)]
     if why.least_night_c is not None:
         said.append(f"it wants nights of {why.least_night_c:g} degC or more")
     return "; ".join(said)
@@ -43,11 +43,11 @@ def _say_place(opening: Opening) -> str:
     return _PLACES.get(opening.cover, f"under a {opening.cover}")
 
 
-def _say_opening(opening: Opening) -> str:
+def _say_opening(opening: Opening, look: Look) -> str:
     place = _say_place(opening)
     if opening.window is None:
         return f"never {place}"
-    reasons = ", ".join(reason.sentence for reason in opening.opens)
+    reasons = ", ".join(say(reason, look) for reason in opening.opens)
     why = f": {reasons}" if reasons else ""
     first, last = opening.window
     if first == last:
