@@ -64,7 +64,7 @@ class Visit:
 
 @dataclass
 class Board:
-    """Variables, rows and points of one garden. Variables 0 to len(garden.choices) - 1 are the lots of each choice."""
+    """Variables, rows and points of one garden. Variables 0 to len(garden.choices) - 1 are the choices."""
 
     garden: Garden
     names: list[str] = field(default_factory=list)
@@ -84,7 +84,7 @@ class Board:
         size = self.garden.cells
         for number, choice in enumerate(self.garden.choices):
             self._strips.append(choice.strips_per_cell)
-            self.variable(choice.name, min(size[cell] for cell in choice.cells) // choice.strips_per_cell)
+            self.variable(choice.name, int(all(size[cell] >= choice.strips_per_cell for cell in choice.cells)))
             periods = choice.sowing.periods
             for cell in choice.cells:
                 self._of_cell[cell].add(number)
@@ -159,7 +159,7 @@ class Board:
         self.rows.append(Row((*terms, (mark, -strips)), -(10**12), 0, None, (mark, -strips)))
 
     def define(self, terms: Iterable[Term], low: int = -(10**12), high: int = 10**12) -> None:
-        """Bind a goal's or a mark's own variable to the lots. Such a row can always be met."""
+        """Bind a goal's or a mark's own variable to the choices. Such a row can always be met."""
         self.rows.append(Row(tuple(terms), low, high, None))
 
     def lose(self, points: int, variable: int) -> None:
@@ -179,7 +179,7 @@ class Board:
         return self.garden.choices[number].sowing.crop
 
     def strips_of(self, number: int) -> int:
-        """Return the strips that a lot of a choice takes from each of its cells."""
+        """Return the strips that a choice takes from each of its cells."""
         return self._strips[number]
 
     def members(self, cells: Iterable[Cell], crops: frozenset[str] | None = None) -> frozenset[int]:
@@ -221,7 +221,7 @@ class Board:
         yield from ((period, terms) for period, terms, _ in kept)
 
     def mark(self, what: Visit, among: frozenset[int]) -> int:
-        """Return a 0/1 variable that is 1 whenever any choice ``among`` has a lot.
+        """Return a 0/1 variable that is 1 whenever any choice ``among`` is taken.
 
         The same matter of the same choices gives the same mark. In each half month the strips taken are at most the
         cell's strips times the mark, which is tighter than binding each choice alone.

@@ -69,8 +69,8 @@ def smallest_clash(program: Program) -> tuple[Claim, ...]:
 def _only(program: Program, claims: set[Claim]) -> Program:
     """Return the program with the rows of some claims, and of the definitions those that their variables reach."""
     rows = [row for row in program.rows if row.claim in claims]
-    lots = len(program.garden.choices)
-    marks = {number for row in rows for number, _ in row.terms if number >= lots}
+    choices = len(program.garden.choices)
+    marks = {number for row in rows for number, _ in row.terms if number >= choices}
     rows += [row for row in program.rows if row.claim is None and any(number in marks for number, _ in row.terms)]
     return replace(program, rows=tuple(rows))
 

@@ -79,7 +79,8 @@ class Rules(Record):
     ``height_order`` keeps tall crops on the pole side of lower ones: ``strict`` (or true) always, ``by shadow`` only
     where the noon shadow reaches the middle of the lower crop's strip, false never. ``least_sun`` keeps crops off
     ground with less direct sun than they can do with; ``with neighbours`` also counts what the crops of other beds
-    could take from it at the most. ``few_plantings`` says how much each planting is charged, so that a bed carries few.
+    could take from it at the most. ``few_plantings`` says how much each planting is charged, so that a bed carries few,
+    and how small it may be; ``whole beds`` offers nothing smaller than the bed.
     ``winter_cover`` says how much it counts that ground is not left bare in winter. ``family_once`` lets the same
     ground bear a family once in a growing season; ``except quick crops`` lets salads and radishes follow one another,
     false any crop but the hosts of known diseases. ``host_years`` lets crops or families return only in so many of so
@@ -108,7 +109,7 @@ class Rules(Record):
     manure_days_touching: Annotated[int, Field(ge=0, le=730)] = MANURE_DAYS_TOUCHING
     manure_days_clear: Annotated[int, Field(ge=0, le=730)] = MANURE_DAYS_CLEAR
     least_sun: Literal[True, False, "with neighbours"] = True
-    few_plantings: Literal["not at all", "little", "usual", "much"] = "usual"
+    few_plantings: Literal["not at all", "little", "usual", "much", "whole beds"] = "usual"
     family_once: Literal[True, False, "except quick crops"] = True
     host_years: Literal["as published"] | Annotated[tuple[HostYears, ...], Field(max_length=100)] = ()
     winter_cover: Literal["not at all", "usual", "much"] = "usual"

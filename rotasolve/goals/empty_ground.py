@@ -42,12 +42,12 @@ class EmptyGround:
     reached = GroundCovered
 
     def cost(self, garden: Garden, board: Board) -> None:
-        """Charge all ground as empty that nothing holds from before, then win back what each lot covers."""
+        """Charge all ground as empty that nothing holds from before, then win back what each block covers."""
         season = growing_periods(garden)
         board.lose_always(POINTS * strips_free(garden, season))
         for number, choice in enumerate(garden.choices):
             standing = sum(period in season for period in choice.sowing.periods)
-            board.lose(-POINTS * choice.lot.strips * standing, number)
+            board.lose(-POINTS * choice.block.strips * standing, number)
 
     def score(self, garden: Garden, plan: Plan) -> GoalScore:
         """Recount from the plantings' dates and strips, and from what stood there before."""

@@ -23,7 +23,7 @@ from typing import TYPE_CHECKING
 from rotasolve.domain.claim import Facts
 from rotasolve.domain.plan import GoalScore, Plan
 from rotasolve.domain.seasons import garden_year
-from rotasolve.recount.harvests import lots_of
+from rotasolve.recount.harvests import kilograms_counted
 from rotasolve.relations.household.wanted import counted_kg
 
 if TYPE_CHECKING:
@@ -38,8 +38,8 @@ The prices rise, so that no plan misses a dear per cent while a cheap one would 
 """
 GLUT_FROM = 110
 POINTS_PER_GLUT = 2
-FINE = 1000
-"""Parts of a per cent in which a lot's harvest is counted: sums are rounded to whole per cents, single lots are not."""
+FINE = 10
+"""Parts of a per cent in which a planting's harvest is counted: sums are rounded to whole per cents."""
 
 
 @dataclass(frozen=True)
@@ -81,7 +81,7 @@ class HouseholdYield:
                     board.lose(POINTS_PER_GLUT, glut)
 
     def score(self, garden: Garden, plan: Plan) -> GoalScore:
-        """Recount the per cents from the plantings, lot by lot."""
+        """Recount the per cents from the plantings."""
         household = garden.scenario.household
         lost, missed, glut = 0, 0, POINTS_PER_GLUT * (household.surplus == "avoid")
         for target in household.targets:
@@ -95,9 +95,9 @@ class HouseholdYield:
 
 
 def _parts_of_choice(garden: Garden, choice: Choice, target: Target) -> int:
-    """Return the parts of a target that one unit of a choice brings; a kept planting is more or less than a lot."""
-    kg = counted_kg(garden.harvest_of_lot(choice), garden.scenario.household)
-    return round(garden.lots_in(choice) * round(100 * FINE * kg / target.kg))
+    """Return the parts of a target that a choice brings."""
+    kg = counted_kg(garden.harvest_of(choice), garden.scenario.household)
+    return round(100 * FINE * kg / target.kg)
 
 
 def _points_short(got: int) -> int:
@@ -114,6 +114,6 @@ def _parts_of_plantings(garden: Garden, plan: Plan, target: Target, year: int) -
             continue
         if garden_year(ripe, garden.scenario.site.south) != year:
             continue
-        lots, kg = lots_of(crop, garden.beds[planting.bed], planting, household, garden.percent_of(planting))
-        parts.append(round(lots * round(kg / target.kg * 100 * FINE)))
+        kg = kilograms_counted(crop, planting, household, garden.percent_of(planting))
+        parts.append(round(kg / target.kg * 100 * FINE))
     return parts

@@ -45,7 +45,7 @@ class WinterCover:
     reached = WinterCovered
 
     def cost(self, garden: Garden, board: Board) -> None:
-        """Charge all ground as bare, then win back what each lot covers."""
+        """Charge all ground as bare, then win back what each block covers."""
         points, south = POINTS[garden.scenario.rules.winter_cover], garden.scenario.site.south
         # The garden year ends two months into its winter, which goes on for three.
         ends = [period_of(year_end(year, south)) for year in garden.scenario.planned_years]
@@ -56,7 +56,7 @@ class WinterCover:
         for number, choice in enumerate(garden.choices):
             standing = sum(period in winter for period in choice.sowing.periods)
             if standing:
-                board.lose(-points * choice.lot.strips * standing, number)
+                board.lose(-points * choice.block.strips * standing, number)
 
     def score(self, garden: Garden, plan: Plan) -> GoalScore:
         """Recount from the plantings' dates and strips."""

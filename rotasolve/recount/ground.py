@@ -45,10 +45,18 @@ class Cut:
             part += 1
         return part, strip - (part - 1) * deep
 
-    def are_side_by_side(self, strips: tuple[int, ...]) -> bool:
-        """Return whether strips lie side by side in one part."""
-        places = sorted({self.place(strip) for strip in strips})
-        return places[0][0] == places[-1][0] and places[-1][1] - places[0][1] == len(places) - 1
+    def block(self, strips: tuple[int, ...]) -> tuple[int, int] | None:
+        """Return how many strips deep and how many parts broad strips lie; None if they leave a gap, or overlap."""
+        columns: dict[int, set[int]] = {}
+        for strip in strips:
+            part, row = self.place(strip)
+            columns.setdefault(part, set()).add(row)
+        like = [sorted(rows) for rows in columns.values()]
+        if not like or any(rows != like[0] for rows in like) or len(strips) != len(like) * len(like[0]):
+            return None
+        rows, parts = like[0], sorted(columns)
+        whole = rows[-1] - rows[0] == len(rows) - 1 and parts[-1] - parts[0] == len(parts) - 1
+        return (len(rows), len(parts)) if whole else None
 
 
 def cut_of(bed: Bed) -> Cut:
@@ -75,38 +83,19 @@ def _rows(distance_cm: float, room_cm: float) -> int:
     return _how_many(distance_cm, room_cm + (SHORT_OF_ROOM + _NOTHING) * distance_cm)
 
 
-def plants_in_a_row(crop: Crop, cut: Cut) -> int:
-    """Return how many plants a row across a part of the bed holds."""
-    return _rows(crop.spacing_in_row.usual, cut.breadth_cm)
-
-
-def strips_for_a_row(crop: Crop, cut: Cut) -> int:
-    """Return how many strips one row takes; 1 if a strip holds a row or more."""
-    taken = 1
-    while not _rows(crop.spacing_between_rows.usual, taken * cut.depth_cm):
-        taken += 1
-    return taken
+def plants_in_a_row(crop: Crop, cut: Cut, parts: int = 1) -> int:
+    """Return how many plants a row across so many parts of the bed holds."""
+    return _rows(crop.spacing_in_row.usual, parts * cut.breadth_cm)
 
 
 def rows_that_fit(crop: Crop, cut: Cut, strips: int) -> int:
-    """Return how many whole rows so many neighbouring strips hold; no row lies across strips that hold one each."""
-    each = strips_for_a_row(crop, cut)
-    return strips // each * max(1, _rows(crop.spacing_between_rows.usual, cut.depth_cm)) if each else 0
+    """Return how many whole rows a block of so many neighbouring strips holds."""
+    return _rows(crop.spacing_between_rows.usual, strips * cut.depth_cm)
 
 
 def least_rows(crop: Crop) -> int:
     """Return the fewest rows in which a crop is planted."""
     return 1 if crop.least_rows is None else round(crop.least_rows.usual)
-
-
-def smallest_block(crop: Crop, bed: Bed) -> tuple[int, int]:
-    """Return the strips and the plants of the smallest block of a crop; no plants if none fits into the bed."""
-    cut, strips = cut_of(bed), 1
-    while rows_that_fit(crop, cut, strips) < (crop.least_rows.usual if crop.least_rows else 1):
-        strips += 1
-    if strips > cut.strips_in_part:
-        return strips, 0
-    return strips, rows_that_fit(crop, cut, strips) * plants_in_a_row(crop, cut)
 
 
 def gap_to_pole_side_cm(caster: Bed, receiver: Bed, south: bool) -> float | None:

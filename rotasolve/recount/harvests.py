@@ -5,10 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from rotasolve.domain.plan import Harvest
-from rotasolve.recount.ground import smallest_block
 
 if TYPE_CHECKING:
-    from rotasolve.domain.bed import Bed
     from rotasolve.domain.crop import Crop
     from rotasolve.domain.household import Household
     from rotasolve.domain.plan import Planting
@@ -19,18 +17,13 @@ def harvest_of(crop: Crop, planting: Planting, percent: int) -> Harvest:
     return _kilograms(crop, planting.plants, percent)
 
 
-def lots_of(crop: Crop, bed: Bed, planting: Planting, household: Household, percent: int) -> tuple[float, float]:
-    """Return how many of the crop's smallest blocks a planting is, and the kilograms that one of them counts.
+def kilograms_counted(crop: Crop, planting: Planting, household: Household, percent: int) -> float:
+    """Return the kilograms that a planting counts against a wish: those of a usual year, or of a poor one if so wished.
 
-    Kilograms count as those of a usual year, or of a poor one where targets are to be met in poor years too. Wishes
-    are counted block by block, each block's kilograms being rounded: so is what they ask. ``percent`` of a full crop is
-    picked.
+    ``percent`` of a full crop is picked.
     """
-    _, plants = smallest_block(crop, bed)
-    if not plants:
-        return 0.0, 0.0
-    each = _kilograms(crop, plants, percent)
-    return planting.plants / plants, each.low_kg if household.meet_targets_at == "low yield" else each.typical_kg
+    harvest = _kilograms(crop, planting.plants, percent)
+    return harvest.low_kg if household.meet_targets_at == "low yield" else harvest.typical_kg
 
 
 def _kilograms(crop: Crop, plants: int, percent: int) -> Harvest:

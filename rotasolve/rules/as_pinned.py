@@ -112,7 +112,7 @@ class AsPinned:
     holds_inside_a_bed = True
 
     def post(self, garden: Garden, board: Board) -> None:
-        """Demand a lot of the pinned sowing on every named strip, and plants enough."""
+        """Demand the pinned sowing on every named strip, and plants enough."""
         for pin in dict.fromkeys(garden.scenario.pinned):
             if pin.bed not in garden.beds:
                 continue
@@ -124,7 +124,7 @@ class AsPinned:
                 and pin.until in (None, choice.sowing.course.clear)
             ]
             with board.because(pin_claim(pin)):
-                board.at_least([(number, garden.choices[number].lot.plants) for number in numbers], pin.plants or 1)
+                board.at_least([(number, garden.choices[number].block.plants) for number in numbers], pin.plants or 1)
                 for strip in pin.strips:
                     on_it = [n for n in numbers if any(cell.strip == strip for cell in garden.choices[n].cells)]
                     board.at_least([(number, 1) for number in on_it], 1)

@@ -21,7 +21,7 @@ from typing import TYPE_CHECKING
 from rotasolve.domain.claim import Claim, Facts
 from rotasolve.domain.plan import Breach
 from rotasolve.domain.seasons import garden_year, say_year
-from rotasolve.recount.harvests import lots_of
+from rotasolve.recount.harvests import kilograms_counted
 from rotasolve.relations.household.wanted import counted_kg
 
 if TYPE_CHECKING:
@@ -79,12 +79,12 @@ class MustHaveCrops:
     holds_inside_a_bed = False
 
     def post(self, garden: Garden, board: Board) -> None:
-        """Demand the plants, or grams, from the lots whose first harvest falls into the year."""
+        """Demand the plants, or grams, from the plantings whose first harvest falls into the year."""
         south = garden.scenario.site.south
         for must in dict.fromkeys(garden.scenario.household.must_have):
             for year in garden.scenario.planned_years if must.year is None else (must.year,):
                 terms = [
-                    (number, choice.lot.plants if must.kg is None else _grams(garden, choice))
+                    (number, choice.block.plants if must.kg is None else _grams(garden, choice))
                     for number, choice in enumerate(garden.choices)
                     if choice.sowing.crop == must.crop
                     and choice.sowing.crop_year == year
@@ -94,7 +94,7 @@ class MustHaveCrops:
                     board.at_least(terms, must.plants if must.kg is None else round(must.kg * 1000))
 
     def breaches(self, garden: Garden, plan: Plan) -> Iterator[Breach]:
-        """Count the plants, or the grams lot by lot, by the garden year of the first harvest."""
+        """Count the plants, or the grams, by the garden year of the first harvest."""
         south = garden.scenario.site.south
         for must in dict.fromkeys(garden.scenario.household.must_have):
             for year in garden.scenario.planned_years if must.year is None else (must.year,):
@@ -116,12 +116,10 @@ class MustHaveCrops:
 
 
 def _grams(garden: Garden, choice: Choice) -> int:
-    kg = counted_kg(garden.harvest_of_lot(choice), garden.scenario.household)
-    return round(garden.lots_in(choice) * round(kg * 1000))
+    return round(counted_kg(garden.harvest_of(choice), garden.scenario.household) * 1000)
 
 
 def _grams_of(garden: Garden, planting: Planting) -> int:
-    """Return the grams of a planting, recounted lot by lot from its plants and dates."""
-    crop, bed = garden.crops[planting.crop], garden.beds[planting.bed]
-    lots, kg = lots_of(crop, bed, planting, garden.scenario.household, garden.percent_of(planting))
-    return round(lots * round(kg * 1000))
+    """Return the grams of a planting, recounted from its plants and dates."""
+    crop, household = garden.crops[planting.crop], garden.scenario.household
+    return round(kilograms_counted(crop, planting, household, garden.percent_of(planting)) * 1000)

@@ -1,8 +1,8 @@
 """Spacing capacity: a crop gets no more plants than its spacing allows in the strips it takes.
 
 What it asks
-    A strip holds floor(depth / row distance) rows, a row floor(length / spacing) plants; a crop wider than a strip
-    takes several strips a row. The planting's strips lie side by side and hold all its rows and plants.
+    A planting's strips lie side by side as one block, in one part of the bed or alike in neighbouring parts. A block
+    holds floor(depth / row distance) rows, a row floor(length / spacing) plants, counted over the whole block.
 Why
     Crowded plants shade and starve each other; the spacings are those of the sources in crops/. The half-spacing
     edge is the circle-packing rule; published checks are the block count of CSU_713 and the row counts of
@@ -15,7 +15,6 @@ Loosen it
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
@@ -23,9 +22,8 @@ from typing import TYPE_CHECKING
 from rotasolve.domain.claim import Claim, Facts
 from rotasolve.domain.hindrance import Hindrance
 from rotasolve.domain.plan import Breach
-from rotasolve.domain.strips import part_breadth_cm, parts_of, strips_per_part
 from rotasolve.recount.ground import cut_of, least_rows, plants_in_a_row, rows_that_fit
-from rotasolve.relations.ground.lots import SPACING_TOLERANCE
+from rotasolve.relations.ground.blocks import SPACING_TOLERANCE, blocks_of
 
 if TYPE_CHECKING:
     from rotasolve.board import Board
@@ -46,7 +44,7 @@ class SpacingClaim(Claim):
 
 @dataclass(frozen=True)
 class StripsApart(Facts):
-    """A planting's strips do not lie side by side in one part of the bed."""
+    """A planting's strips are no block: side by side in one part of the bed, or alike in neighbouring parts."""
 
 
 @dataclass(frozen=True)
@@ -77,13 +75,11 @@ class BlockTooSmall(Facts):
 
 
 @dataclass(frozen=True)
-class PartTooSmall(Facts):
-    """So many plants need more strips side by side than a part of the bed has; ``whole_bed``: it has one part only."""
+class BedTooSmall(Facts):
+    """The whole bed holds fewer plants than asked for."""
 
     plants: int
-    strips: int
-    has_strips: int
-    whole_bed: bool
+    room_plants: int
 
 
 @dataclass(frozen=True)
@@ -110,29 +106,26 @@ class SpacingCapacity:
     holds_inside_a_bed = False
 
     def post(self, garden: Garden, board: Board) -> None:
-        """Bound the lots of a crop in a bed by what its parts hold: a lot never straddles two parts.
-
-        A pinned crop that does not fit at all has room for no lot.
-        """
+        """Take away what does not fit: blocks are made of what does, so that is only what was pinned or kept."""
         over: dict[tuple[str, str], list[int]] = {}
         for number, choice in enumerate(garden.choices):
-            if board.upper[number] > choice.most_lots:
+            if not choice.fits:
                 over.setdefault((choice.sowing.crop, choice.bed), []).append(number)
         for (crop, bed), numbers in over.items():
             with board.because(SpacingClaim(crop, bed)):
                 for number in numbers:
-                    board.at_most([(number, 1)], garden.choices[number].most_lots)
+                    board.at_most([(number, 1)], 0)
 
     def breaches(self, garden: Garden, plan: Plan) -> Iterator[Breach]:
         """Lay rows and plants down anew in the strips as the bed's measures give them."""
         for planting in plan.plantings:
             crop, bed = garden.crops[planting.crop], garden.beds[planting.bed]
-            cut, strips = cut_of(bed), len(set(planting.strips))
-            in_a_row, rows, least = plants_in_a_row(crop, cut), rows_that_fit(crop, cut, strips), least_rows(crop)
-            claim = SpacingClaim(planting.crop, planting.bed)
-            if not cut.are_side_by_side(planting.strips):
+            cut, least = cut_of(bed), least_rows(crop)
+            claim, size = SpacingClaim(planting.crop, planting.bed), cut.block(planting.strips)
+            if size is None:
                 yield Breach(claim, StripsApart(), (planting,))
                 continue
+            in_a_row, rows = plants_in_a_row(crop, cut, size[1]), rows_that_fit(crop, cut, size[0])
             if planting.rows > rows or planting.plants > rows * in_a_row:
                 room = rows * in_a_row
                 yield Breach(claim, TooMany(planting.plants, planting.rows, room, rows), (planting,))
@@ -142,22 +135,20 @@ class SpacingCapacity:
                 yield Breach(claim, BlockTooSmall(planting.rows, least), (planting,))
 
     def hinders(self, garden: Garden, plan: Plan, planting: Planting) -> Iterator[Hindrance]:
-        """Bar a bed too small for the crop's spacing, or for so many plants in one part of it."""
+        """Bar a bed too small for the crop's spacing, or for so many plants."""
         crop, bed = garden.crops[planting.crop], garden.beds[planting.bed]
-        lot = garden.lot(crop.name, bed.name)
-        if lot is None:
+        blocks = blocks_of(crop, bed)
+        if not blocks:
             why = _too_small(crop, bed)
         else:
-            deep = strips_per_part(bed)
-            needed = lot.strips * math.ceil(planting.plants / lot.plants)
-            if needed <= deep:
+            if planting.plants <= blocks[-1].plants:
                 return
-            why = PartTooSmall(planting.plants, needed, deep, whole_bed=parts_of(bed) == 1)
+            why = BedTooSmall(planting.plants, blocks[-1].plants)
         yield Hindrance(SpacingClaim(crop.name, bed.name), why, planting.strips)
 
 
 def _too_small(crop: Crop, bed: Bed) -> Facts:
-    spacing, breadth = crop.spacing_in_row.usual, part_breadth_cm(bed)
+    spacing, breadth = crop.spacing_in_row.usual, bed.breadth_cm
     if spacing * (1 - SPACING_TOLERANCE) > breadth:
         return RowTooShort(spacing, breadth)
     least = 1 if crop.least_rows is None else round(crop.least_rows.usual)

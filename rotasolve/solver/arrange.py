@@ -3,69 +3,58 @@
 from __future__ import annotations
 
 import threading
-from collections import Counter
 from typing import TYPE_CHECKING
 
 from rotasolve.board import Board
-from rotasolve.relations.ground.lie_of_beds import part_and_row
 from rotasolve.rules import RULES
 from rotasolve.solver.cpsat import Limits, run_cpsat
 from rotasolve.solver.incumbent import Incumbent
 from rotasolve.solver.program import freeze
 
 if TYPE_CHECKING:
-    from rotasolve.relations.ground.garden import Cell, Garden
+    from collections.abc import Sequence
+
+    from rotasolve.relations.ground.blocks import Block
+    from rotasolve.relations.ground.garden import Choice, Garden
     from rotasolve.relations.ground.sowings import Sowing
 
 _EFFORT = 4.0
 """Deterministic units for one bed; a bed that is not arranged by then is solved strip by strip instead."""
 
-StripRuns = dict["Sowing", list[tuple[int, ...]]]
-"""For each sowing the runs of strips its lots take."""
+Strips = tuple[int, ...]
+StripRuns = dict["Sowing", list[Strips]]
+"""For each sowing the strips its blocks take."""
 
 
-def chosen_in(garden: Garden, values: tuple[int, ...], bed: str) -> Counter[Sowing]:
-    """Return the lots of each sowing that ``values`` put into a bed."""
-    lots: Counter[Sowing] = Counter()
-    for choice, count in zip(garden.choices, values, strict=False):
-        if choice.bed == bed and count:
-            lots[choice.sowing] += count
-    return lots
-
-
-def places_in_exact(garden: Garden, values: tuple[int, ...], bed: str) -> StripRuns:
+def places_in_exact(garden: Garden, values: Sequence[int], bed: str) -> StripRuns:
     """Return the strips of a bed that was modelled strip by strip."""
     places: StripRuns = {}
-    for choice, count in zip(garden.choices, values, strict=False):
-        if choice.bed == bed and count:
+    for choice, taken in zip(garden.choices, values, strict=False):
+        if choice.bed == bed and taken:
             places.setdefault(choice.sowing, []).append(tuple(cell.strip for cell in choice.cells))
     return places
 
 
-def arrange(garden: Garden, bed: str, lots: Counter[Sowing], held: StripRuns | None = None) -> StripRuns | None:
-    """Return strips for every lot of a bed, each sowing's lots side by side where possible, or None.
+def arrange(garden: Garden, bed: str, chosen: Sequence[Choice], held: StripRuns | None = None) -> StripRuns | None:
+    """Return strips for every chosen block of a bed, beside the ``held`` ones, or None if there is no way.
 
-    Sowings in ``held`` keep the strips they have. Deterministic: the same lots always get the same strips.
+    Deterministic: the same blocks always get the same strips.
     """
-    held = held or {}
-    lots = lots + Counter({sowing: len(runs) for sowing, runs in held.items()})
-    if not lots:
+    standing = [(sowing, strips) for sowing, runs in (held or {}).items() for strips in runs]
+    if not chosen and not standing:
         return {}
-    small = garden.restricted(bed, sorted(lots, key=lambda sowing: sowing.name))
+    moving = sorted(chosen, key=lambda choice: choice.name)
+    small = garden.restricted(bed, moving, standing)
     board = inside_board(small)
-    runs: dict[Sowing, list[int]] = {sowing: [] for sowing in lots}
-    for number, choice in enumerate(small.choices):
-        runs[choice.sowing].append(number)
-        if choice.sowing in held:
-            stays = int(tuple(cell.strip for cell in choice.cells) in held[choice.sowing])
-            board.define([(number, 1)], low=stays, high=stays)
-    cells = sorted(small.cells)
-    for sowing, count in lots.items():
-        board.define([(number, 1) for number in runs[sowing]], low=count, high=count)
-        _charge_ends(small, board, cells, runs[sowing])
-    program = freeze(board)
-    incumbent = Incumbent(program)
-    run_cpsat(program, incumbent, Limits(seconds=None, effort=_EFFORT), threading.Event())
+    for number in range(len(standing)):
+        board.define([(number, 1)], low=1, high=1)
+    by_block: dict[tuple[Sowing, Block], list[int]] = {}
+    for number, choice in enumerate(small.choices[len(standing) :], start=len(standing)):
+        by_block.setdefault((choice.sowing, choice.block), []).append(number)
+    for numbers in by_block.values():
+        board.define([(number, 1) for number in numbers], low=1, high=1)
+    incumbent = Incumbent(freeze(board))
+    run_cpsat(incumbent.program, incumbent, Limits(seconds=None, effort=_EFFORT, first_will_do=True), threading.Event())
     values, _ = incumbent.best()
     return None if values is None else places_in_exact(small, values, bed)
 
@@ -77,16 +66,3 @@ def inside_board(small: Garden) -> Board:
         if rule.holds_inside_a_bed:
             rule.post(small, board)
     return board
-
-
-def _charge_ends(garden: Garden, board: Board, cells: list[Cell], numbers: list[int]) -> None:
-    """Lose a point for each strip where a sowing ends, so that its lots come to lie together."""
-    on = {cell: [n for n in numbers if cell in garden.choices[n].cells] for cell in cells}
-    for here, after in zip(cells, [*cells[1:], None], strict=True):
-        bed = garden.beds[here.bed]
-        together = after is not None and part_and_row(bed, here.strip)[0] == part_and_row(bed, after.strip)[0]
-        beyond = on[after] if together and after is not None else []
-        if on[here]:
-            end = board.variable(f"end at {here.strip}", 1)
-            board.define([*((n, 1) for n in on[here]), *((n, -1) for n in beyond), (end, -1)], high=0)
-            board.lose(1, end)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from rotasolve.referee import blank_plan, breaches_of
+from rotasolve.relations.ground.lie_of_beds import rectangle_of
 from rotasolve.solver.parts import LaidOut
 
 if TYPE_CHECKING:
@@ -29,14 +30,11 @@ def known_plan(garden: Garden, plantings: Sequence[Planting]) -> LaidOut | None:
     for bed, sowings in garden.sowings_by_bed.items():
         for sowing in sowings:
             if sowing.kept is not None:
-                taking.take(bed, sowing, [sowing.kept.strips])
+                taking.take(bed, sowing, sowing.kept.strips)
     decided = {_place(planting) for planting in garden.kept}
     for planting in _beside_kept(garden, [planting for planting in plantings if _place(planting) not in decided]):
-        lot = garden.lot(planting.crop, planting.bed)
-        if lot is None or len(planting.strips) // lot.strips * lot.plants != planting.plants:
+        if garden.room_for(planting.crop, planting.bed, planting.strips) != planting.plants:
             continue
-        strips = planting.strips
-        runs = [strips[at : at + lot.strips] for at in range(0, len(strips), lot.strips)]
         for sowing in garden.sowings_by_bed[planting.bed]:
             if sowing.kept is None and _days(sowing) == (
                 planting.crop,
@@ -44,7 +42,7 @@ def known_plan(garden: Garden, plantings: Sequence[Planting]) -> LaidOut | None:
                 planting.start,
                 planting.clear,
             ):
-                taking.take(planting.bed, sowing, runs)
+                taking.take(planting.bed, sowing, planting.strips)
                 break
     return taking.laid_out() if taking.plantings >= _ENOUGH * len(plantings) else None
 
@@ -56,26 +54,32 @@ class _Taking:
         self.plantings = 0
         self._values = [0] * len(garden.choices)
         self._places: dict[str, StripRuns] = {bed: {} for bed in garden.beds if bed not in garden.exact_beds}
-        self._numbers = {
-            (choice.bed, choice.sowing, tuple(cell.strip for cell in choice.cells)): number
-            for number, choice in enumerate(garden.choices)
-        }
+        self._garden = garden
+        self._numbers: dict[tuple[object, ...], int] = {}
+        for number, choice in enumerate(garden.choices):
+            exact = choice.bed in garden.exact_beds
+            where = (tuple(cell.strip for cell in choice.cells),) if exact else (choice.block.deep, choice.block.parts)
+            self._numbers[choice.bed, choice.sowing, *where] = number
 
-    def take(self, bed: str, sowing: Sowing, runs: list[tuple[int, ...]]) -> None:
-        """Take a planting in, run by run of its strips; one that has no choice of its own is left out."""
-        counted = bed in self._places
-        numbers = [self._numbers.get((bed, sowing, (0,) if counted else run)) for run in runs]
-        known = [number for number in numbers if number is not None]
-        if len(known) < len(numbers):
+    def take(self, bed: str, sowing: Sowing, strips: tuple[int, ...]) -> None:
+        """Take a planting in; one that has no choice of its own is left out."""
+        where = _size_on(self._garden, bed, sowing, strips) if bed in self._places else (strips,)
+        number = self._numbers.get((bed, sowing, *where))
+        if number is None or self._values[number]:
             return
-        for number in known:
-            self._values[number] += 1
-        if counted:
-            self._places[bed].setdefault(sowing, []).extend(runs)
+        self._values[number] = 1
+        if bed in self._places:
+            self._places[bed].setdefault(sowing, []).append(strips)
         self.plantings += 1
 
     def laid_out(self) -> LaidOut:
         return LaidOut(tuple(self._values), self._places, 0)
+
+
+def _size_on(garden: Garden, bed: str, sowing: Sowing, strips: tuple[int, ...]) -> tuple[int, int]:
+    """Return how many strips deep and how many parts broad a sowing stands; what is kept counts its strips."""
+    size = None if sowing.kept is not None else rectangle_of(garden.beds[bed], strips)
+    return size or (len(strips), 1)
 
 
 def _place(planting: Planting) -> tuple[object, ...]:

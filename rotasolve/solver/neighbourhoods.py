@@ -120,10 +120,10 @@ def shortages(garden: Garden, values: Sequence[int]) -> dict[tuple[str, int], fl
     """Return how far each target is missed in each garden year, as a share of 1 times its weight."""
     household = garden.scenario.household
     got: dict[tuple[str, int], float] = {}
-    for choice, lots in zip(garden.choices, values, strict=False):
-        if lots:
+    for choice, taken in zip(garden.choices, values, strict=False):
+        if taken:
             place = (choice.sowing.crop, choice.sowing.crop_year)
-            got[place] = got.get(place, 0.0) + lots * counted_kg(garden.harvest_per_lot(choice), household)
+            got[place] = got.get(place, 0.0) + counted_kg(garden.harvest_of(choice), household)
     return {
         (target.crop, year): max(0.0, 1 - got.get((target.crop, year), 0.0) / target.kg) * target.weight
         for target in household.targets

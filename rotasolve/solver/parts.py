@@ -16,10 +16,11 @@ import numpy
 import numpy.typing
 from ortools.sat.python import cp_model
 
-from rotasolve.solver.arrange import StripRuns, inside_board
+from rotasolve.solver.arrange import StripRuns, Strips, inside_board
 from rotasolve.solver.cpsat import Ending, Limits, add_row, solve_model
 
 if TYPE_CHECKING:
+    from rotasolve.relations.ground.blocks import Block
     from rotasolve.relations.ground.sowings import Sowing
     from rotasolve.solver.program import Program
 
@@ -45,7 +46,6 @@ class PartSolver:
         self._columns = numpy.array([n for row in program.rows for n, _ in row.terms], dtype=numpy.int64)
         self._factors = numpy.array([c for row in program.rows for _, c in row.terms], dtype=numpy.int64)
         self._row_of = numpy.repeat(numpy.arange(len(program.rows)), numpy.diff(starts))
-        self._number = {(choice.bed, choice.sowing): n for n, choice in enumerate(self.garden.choices)}
 
     def solve(
         self, part: frozenset[int], now: LaidOut, limits: Limits, stop: threading.Event, lay_out: bool = True
@@ -60,14 +60,14 @@ class PartSolver:
         variables = {int(n): model.new_int_var(0, self.program.upper[n], "") for n in numpy.flatnonzero(free)}
         if not self._add_rows(model, variables, free, before):
             return None, "none possible"
-        strips: dict[str, list[tuple[Sowing, tuple[int, ...], cp_model.IntVar]]] = {}
-        moving: dict[str, list[Sowing]] = {}
+        strips: dict[str, list[tuple[Sowing, Strips, cp_model.IntVar]]] = {}
+        moving: dict[str, list[int]] = {}
         for number in sorted(part) if lay_out else ():
             if choices[number].bed in self.garden.exact_beds:
                 continue
-            moving.setdefault(choices[number].bed, []).append(choices[number].sowing)
-        for bed, sowings in moving.items():
-            strips[bed] = self._add_strips(model, variables, bed, sowings, now.places[bed])
+            moving.setdefault(choices[number].bed, []).append(number)
+        for bed, numbers in moving.items():
+            strips[bed] = self._add_strips(model, variables, bed, numbers, now.places[bed])
         points = {n: value for n, value in self.program.points.items() if n in variables}
         fixed_points = self.program.constant + sum(
             value * int(before[n]) for n, value in self.program.points.items() if n not in variables
@@ -93,19 +93,19 @@ class PartSolver:
     def _freed(self, part: frozenset[int]) -> Flags:
         """Return which variables move; all others keep their values, which already meet every row.
 
-        The part's lots move, the marks and goal variables in a row with one of them, and those in a row with these.
+        The part's choices move, the marks and goal variables in a row with one of them, and those in a row with these.
         """
-        lots = len(self.garden.choices)
+        count = len(self.garden.choices)
         free = numpy.zeros(len(self.program.upper), dtype=bool)
         if not part:
-            free[lots:] = True
+            free[count:] = True
             return free
         free[sorted(part)] = True
         for _ in range(2):
             touched = numpy.zeros(len(self.program.rows), dtype=bool)
             touched[self._row_of[free[self._columns]]] = True
             found = self._columns[touched[self._row_of]]
-            free[found[found >= lots]] = True
+            free[found[found >= count]] = True
         return free
 
     def _add_rows(
@@ -141,29 +141,28 @@ class PartSolver:
         model: cp_model.CpModel,
         variables: Mapping[int, cp_model.IntVar],
         bed: str,
-        moving: list[Sowing],
+        numbers: list[int],
         before: StripRuns,
-    ) -> list[tuple[Sowing, tuple[int, ...], cp_model.IntVar]]:
+    ) -> list[tuple[Sowing, Strips, cp_model.IntVar]]:
         """Add the bed's strips and the rules inside it; sowings that do not move keep the strips they have."""
-        moved = set(moving)
-        held = {sowing: runs for sowing, runs in before.items() if sowing not in moved}
-        small = self.garden.restricted(bed, [*moving, *held])
+        moving = [self.garden.choices[number] for number in numbers]
+        moved = {choice.sowing for choice in moving}
+        held = [(sowing, strips) for sowing, runs in before.items() if sowing not in moved for strips in runs]
+        small = self.garden.restricted(bed, moving, held)
         inner = inside_board(small)
         marks = [model.new_int_var(0, top, "") for top in inner.upper]
         for row in inner.rows:
             add_row(model, marks, row.terms, row.low, row.high)
         found = []
-        on: dict[Sowing, list[cp_model.IntVar]] = {}
-        for number, choice in enumerate(small.choices):
-            run = tuple(cell.strip for cell in choice.cells)
-            found.append((choice.sowing, run, marks[number]))
-            if choice.sowing in held:
-                model.add(marks[number] == int(run in held[choice.sowing]))
+        on: dict[tuple[Sowing, Block], list[cp_model.IntVar]] = {}
+        for mark, (nth, choice) in zip(marks, enumerate(small.choices), strict=False):
+            strips = tuple(cell.strip for cell in choice.cells)
+            found.append((choice.sowing, strips, mark))
+            if nth < len(held):
+                model.add(mark == 1)
             else:
-                on.setdefault(choice.sowing, []).append(marks[number])
-                model.add_hint(marks[number], int(run in before.get(choice.sowing, ())))
-        for sowing in moving:
-            total = variables.get(self._number.get((bed, sowing), -1))
-            if total is not None:
-                model.add(cp_model.LinearExpr.sum(on.get(sowing, [])) == total)
+                on.setdefault((choice.sowing, choice.block), []).append(mark)
+                model.add_hint(mark, int(strips in before.get(choice.sowing, ())))
+        for number, choice in zip(numbers, moving, strict=True):
+            model.add(cp_model.LinearExpr.sum(on[choice.sowing, choice.block]) == variables[number])
         return found

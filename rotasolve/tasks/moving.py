@@ -16,6 +16,7 @@ from rotasolve.domain.place import Question
 from rotasolve.errors import BrokenPlan, InternalFault
 from rotasolve.referee import blank_plan, judge, recount, score
 from rotasolve.relations.ground.crop_shares import crop_shares
+from rotasolve.relations.ground.lie_of_beds import part_and_row, rectangle_of
 from rotasolve.relations.ground.plantings import choice_of, planting_of, sowing_of
 from rotasolve.rules import RULES
 from rotasolve.solver.cpsat import Limits, run_cpsat
@@ -181,12 +182,16 @@ class _Moving:
     def cut_back(self, number: int) -> Iterator[Option]:
         """Yield what is left of a planting that gives up some of its strips at one end."""
         planting = self.plan.plantings[number]
-        lot = self.garden.lot(planting.crop, planting.bed)
-        if lot is None or len(planting.strips) % lot.strips:
+        bed = self.garden.beds[planting.bed]
+        size = rectangle_of(bed, planting.strips)
+        if size is None:
             return
-        lots = len(planting.strips) // lot.strips
-        for kept in range(1, lots):
-            for strips in {planting.strips[: kept * lot.strips], planting.strips[-kept * lot.strips :]}:
+        rows = sorted({part_and_row(bed, strip)[1] for strip in planting.strips})
+        for deep in range(1, size[0]):
+            for standing in (rows[:deep], rows[-deep:]):
+                strips = tuple(s for s in planting.strips if part_and_row(bed, s)[1] in standing)
+                if self.garden.block_on(planting.crop, bed.name, strips) is None:
+                    continue
                 left = planting_of(self.garden, planting.bed, sowing_of(self.garden, planting), strips)
                 if left.plants < planting.plants:
                     lost = 1 - left.plants / planting.plants

@@ -6,13 +6,12 @@ from typing import TYPE_CHECKING
 
 from rotasolve.domain.place import Place, Places, Question, Refusal, Remark
 from rotasolve.domain.seasons import garden_year, period_of, say_year
-from rotasolve.domain.strips import parts_of
 from rotasolve.errors import GardenFault
 from rotasolve.recount.families import stay_before, stay_of
 from rotasolve.referee import blank_plan
 from rotasolve.relations.ground.crop_shares import crop_share, quick_kinds
 from rotasolve.relations.ground.garden import make_garden
-from rotasolve.relations.ground.lie_of_beds import runs_of
+from rotasolve.relations.ground.lie_of_beds import places_of
 from rotasolve.relations.ground.noon_shade import noon_shade
 from rotasolve.relations.ground.plantings import planting_of, strips_of
 from rotasolve.relations.ground.sowings import pinned_sowing
@@ -122,7 +121,7 @@ def _rank(garden: Garden, place: Place) -> tuple[float, ...]:
 def _longest_run(bed: Bed, strips: tuple[int, ...]) -> int:
     free = set(strips)
     for length in range(len(free), 0, -1):
-        if any(free.issuperset(run) for run in runs_of(bed, parts_of(bed), length)):
+        if any(free.issuperset(run) for run in places_of(bed, length)):
             return length
     return 0
 

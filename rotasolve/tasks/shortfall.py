@@ -15,10 +15,10 @@ from rotasolve.board import Board
 from rotasolve.domain.bed import Bed
 from rotasolve.domain.place import Question
 from rotasolve.domain.shortfall import Gain, GainKind, Shortfall
-from rotasolve.domain.strips import parts_of
 from rotasolve.errors import GardenFault
 from rotasolve.referee import blank_plan
-from rotasolve.relations.ground.lie_of_beds import runs_of
+from rotasolve.relations.ground.blocks import blocks_of
+from rotasolve.relations.ground.lie_of_beds import places_of
 from rotasolve.relations.ground.plantings import choice_of, planting_of
 from rotasolve.relations.ground.sowings import sowings_of
 from rotasolve.relations.household.outcomes import target_outcomes
@@ -173,7 +173,7 @@ class _Wanting:
     def _seen(self, garden: Garden, bed: Bed, plan: Plan) -> list[_Seen]:
         """Return every sowing of the crop year in a bed with what each rule has against it beside a plan."""
         survey = Survey(garden, plan, Question(crop=self.crop))
-        if garden.lot(self.crop, bed.name) is None:
+        if not blocks_of(garden.crops[self.crop], bed):
             return []
         return [
             _Seen(survey.whole(bed, sowing), sowing, tuple(survey.hindrances(bed, sowing)))
@@ -186,10 +186,8 @@ class _Wanting:
 
         They are of one crop and one crop year, so neither rest nor height stands between them.
         """
-        lot, places = garden.lot(self.crop, bed.name), []
-        if lot is None:
-            return 0.0
-        runs = runs_of(bed, parts_of(bed), lot.strips)
+        blocks, places = blocks_of(garden.crops[self.crop], bed), []
+        runs = [run for block in blocks for run in places_of(bed, block.deep, block.parts)]
         for one in seen:
             barred = {strip for hindrance in one.told for strip in hindrance.strips}
             places += [planting_of(garden, bed.name, one.sowing, run) for run in runs if not barred & set(run)]

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cached_property
@@ -10,11 +9,10 @@ from typing import TYPE_CHECKING
 
 from rotasolve.domain.plan import Plan, Planting
 from rotasolve.domain.seasons import garden_year
-from rotasolve.domain.strips import parts_of
 from rotasolve.referee import blank_plan
-from rotasolve.relations.ground.lie_of_beds import runs_of
-from rotasolve.relations.ground.lots import rows_filled
-from rotasolve.relations.ground.plantings import planting_of, room_for, strips_of
+from rotasolve.relations.ground.blocks import blocks_of, rows_filled, smallest_block
+from rotasolve.relations.ground.lie_of_beds import places_of, rectangle_of
+from rotasolve.relations.ground.plantings import planting_of, strips_of
 from rotasolve.relations.ground.sowings import sowing_on, sowings_by_clearing, sowings_of
 from rotasolve.relations.season.frosts import frost_dates
 from rotasolve.relations.season.growing import growing
@@ -44,10 +42,10 @@ class Survey:
         return [found for rule in RULES for found in rule.hinders(self.garden, self.near(bed), whole)]
 
     def whole(self, bed: Bed, sowing: Sowing) -> Planting:
-        """Return the sowing on all strips of the bed, with the plants asked for or those of one lot."""
+        """Return the sowing on all strips of the bed, with the plants asked for or those of the smallest block."""
         planting = planting_of(self.garden, bed.name, sowing, strips_of(bed))
-        lot = self.garden.lot(sowing.crop, bed.name)
-        plants = self.question.plants or (lot.plants if lot is not None else 1)
+        least = smallest_block(self.garden.crops[sowing.crop], bed)
+        plants = self.question.plants or (least.plants if least is not None else 1)
         return planting.model_copy(update={"plants": plants})
 
     def near(self, bed: Bed) -> Plan:
@@ -99,24 +97,18 @@ class Survey:
         return dict(sorted(found.items()))
 
     def runs(self, bed: Bed, sowing: Sowing) -> list[tuple[int, ...]]:
-        """Return the runs of strips that hold the plants asked for, or one lot, whatever stands there."""
-        lot = self.garden.lot(sowing.crop, bed.name)
-        if lot is None:
-            return []
-        length = lot.strips * math.ceil((self.question.plants or 1) / lot.plants)
-        return runs_of(bed, parts_of(bed), length)
+        """Return the smallest blocks of strips that hold the plants asked for, or a row, whatever stands there."""
+        block = smallest_block(self.garden.crops[sowing.crop], bed, self.question.plants or 1)
+        return [] if block is None else places_of(bed, block.deep, block.parts)
 
     def free_runs(self, bed: Bed, sowing: Sowing, told: list[Hindrance]) -> Iterator[tuple[int, ...]]:
-        """Yield the runs of unbarred strips that hold the plants asked for, or the longest ones."""
+        """Yield the blocks of unbarred strips that hold the plants asked for, or the largest ones."""
         barred = {strip for hindrance in told for strip in hindrance.strips}
         if self.question.plants is not None:
             yield from (run for run in self.runs(bed, sowing) if not barred & set(run))
             return
-        lot = self.garden.lot(sowing.crop, bed.name)
-        for length in range(len(strips_of(bed)), 0, -1) if lot is not None else ():
-            if lot is None or length % lot.strips:
-                continue
-            for run in runs_of(bed, parts_of(bed), length):
+        for block in reversed(blocks_of(self.garden.crops[sowing.crop], bed)):
+            for run in places_of(bed, block.deep, block.parts):
                 if not barred & set(run):
                     barred |= set(run)
                     yield run
@@ -124,15 +116,16 @@ class Survey:
     def planting(self, bed: str, sowing: Sowing, strips: tuple[int, ...]) -> Planting:
         """Return the planting at a place, with no more plants than asked for: its last row may stay part empty."""
         planting, plants = planting_of(self.garden, bed, sowing, strips), self.question.plants
-        lot = self.garden.lot(sowing.crop, bed)
-        if plants is None or lot is None:
+        room = self.garden.room_for(sowing.crop, bed, strips)
+        size = rectangle_of(self.garden.beds[bed], strips)
+        if plants is None or size is None or not room:
             return planting
-        share = plants / room_for(self.garden, sowing.crop, bed, len(strips))
+        share = plants / room
         kg = {f"{end}_kg": round(getattr(planting.harvest, f"{end}_kg") * share, 3) for end in _ENDS}
         return planting.model_copy(
             update={
                 "plants": plants,
-                "rows": rows_filled(self.garden.crops[sowing.crop], self.garden.beds[bed], plants, len(strips)),
+                "rows": rows_filled(self.garden.crops[sowing.crop], self.garden.beds[bed], plants, *size),
                 "harvest": planting.harvest.model_copy(update=kg),
             }
         )

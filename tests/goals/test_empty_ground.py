@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from rotasolve.goals.empty_ground import EmptyGround
 from rotasolve.relations.ground.garden import make_garden
-from tests.helpers.agree import goal_program, lost_both_ways, lots_of, number_of, plan_of
+from tests.helpers.agree import goal_program, lost_both_ways, number_of, plan_of, taken_of
 from tests.helpers.tiny import CATALOGUE, bed, catalogue, crop, figure, scenario
 from tests.helpers.words import said
 
@@ -60,5 +60,5 @@ def test_says_the_share_covered() -> None:
     # 12 of 26 = 46 %.
     garden = make_garden(scenario(["lettuce"]), CATALOGUE)
     chosen = [number_of(garden, "lettuce", 2027, strip) for strip in (1, 2)]
-    plan = plan_of(garden, lots_of(garden, chosen))
+    plan = plan_of(garden, taken_of(garden, chosen))
     assert said(GOAL.score(garden, plan)) == "ground covered 46 % of the growing season"

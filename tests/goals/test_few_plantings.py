@@ -1,4 +1,4 @@
-"""Few plantings: what is charged, once for each sowing used in a bed, and what is not."""
+"""Few plantings: what is charged, once for each block planted, and what is not."""
 
 from __future__ import annotations
 
@@ -8,10 +8,10 @@ import pytest
 
 from rotasolve.board import Board
 from rotasolve.domain.plan import Plan
-from rotasolve.domain.scenario import Scenario
 from rotasolve.goals.few_plantings import FewPlantings
 from rotasolve.referee import blank_plan
 from rotasolve.relations.ground.garden import make_garden
+from tests.helpers.agree import lost_both_ways
 from tests.helpers.tiny import CATALOGUE, bed, planting, scenario
 from tests.helpers.words import said
 
@@ -34,10 +34,10 @@ def test_each_planting_is_charged_and_a_green_manure_a_sixth() -> None:
     assert lost() == 0
 
 
-def test_two_runs_of_one_start_in_a_bed_are_one_planting() -> None:
+def test_two_blocks_of_one_start_in_a_bed_are_two_plantings() -> None:
     other = LETTUCE.model_copy(update={"strips": (2,)})
-    assert lost(LETTUCE, other) == 30
-    assert lost(LETTUCE, other.model_copy(update={"bed": "other"})) == 60
+    assert lost(LETTUCE, other) == 60
+    assert lost(LETTUCE.model_copy(update={"strips": (1, 2)})) == 30
 
 
 def test_what_is_kept_is_not_charged() -> None:
@@ -51,23 +51,29 @@ def test_the_setting_says_how_much_it_counts(how_much: str, points: int) -> None
     assert lost(LETTUCE, CLOVER, few_plantings=how_much) == points
 
 
-@pytest.mark.parametrize("exact", [True, False])
-def test_the_model_charges_what_is_counted(exact: bool) -> None:
-    # By enumeration: every pair of choices set to one lot, the cheapest marks that the rows allow.
-    wish: Scenario = scenario(["lettuce", "bean", "clover"], [bed("bed", 2)])
-    garden = make_garden(wish, CATALOGUE, exact=exact)
+def test_the_model_charges_what_is_counted() -> None:
+    # Every pair of choices of which no strip is planted twice at once, and each choice alone.
+    garden = make_garden(scenario(["lettuce", "bean", "clover"], [bed("bed", 2)]), CATALOGUE, exact=True)
     board = Board(garden)
     GOAL.cost(garden, board)
-    choices = range(len(garden.choices))
-    for used in combinations_with_replacement(choices, 2):
-        names = {garden.choices[number].sowing.name for number in used}
-        told = sum(5 if name.startswith("clover") else 30 for name in names)
-        marks = {number: 1 for number in used}
-        for row in board.rows:
-            mark = next(number for number, factor in row.terms if factor < 0)
-            if any(marks.get(number) for number, factor in row.terms if factor > 0):
-                marks[mark] = 1
-        assert sum(points * marks.get(number, 0) for number, points in board.points.items()) == told
+    for pair in combinations_with_replacement(range(len(garden.choices)), 2):
+        used = set(pair)
+        names = [garden.choices[number].sowing.crop for number in used]
+        points = sum(5 if name == "clover" else 30 for name in names)
+        assert lost_both_ways(garden, GOAL, used) == points
+    # No mark is needed for it.
+    assert len(board.names) == len(garden.choices)
+    assert board.rows == []
+
+
+def test_a_counted_bed_is_charged_by_the_block() -> None:
+    garden = make_garden(scenario(["lettuce", "clover"], [bed("bed", 3)]), CATALOGUE, exact=False)
+    board = Board(garden)
+    GOAL.cost(garden, board)
+    charged = {(c.sowing.crop, c.block.strips): board.points[n] for n, c in enumerate(garden.choices)}
+    assert charged == {
+        (name, strips): points for name, points in (("lettuce", 30), ("clover", 5)) for strips in (1, 2, 3)
+    }
 
 
 def test_the_sentence_counts_them_for_each_bed_and_year() -> None:

@@ -11,7 +11,7 @@ from rotasolve.goals.good_neighbours import GoodNeighbours, looked_at
 from rotasolve.relations.ground.families import FamilyGraph
 from rotasolve.relations.ground.garden import Garden, make_garden
 from rotasolve.solver.program import build_program
-from tests.helpers.agree import least_cost, lost_both_ways, lots_of, number_of, plan_of
+from tests.helpers.agree import least_cost, lost_both_ways, number_of, plan_of, taken_of
 from tests.helpers.tiny import CATALOGUE, SOURCE, bed, catalogue, day, scenario
 from tests.helpers.words import said
 
@@ -91,10 +91,10 @@ def test_harm_in_a_bed_of_counts_is_charged_as_in_one_of_strips() -> None:
 def test_says_which_pairs_stand_together_and_how_well_that_is_shown() -> None:
     garden = garden_of()
     chosen = [number_of(garden, "lettuce", 2027, strip=1), number_of(garden, "potato", 2027, strip=2)]
-    assert said(GOAL.score(garden, plan_of(garden, lots_of(garden, chosen)))) == (
+    assert said(GOAL.score(garden, plan_of(garden, taken_of(garden, chosen)))) == (
         "helpful neighbours together 1 time: lettuce and potato (some evidence)"
     )
-    assert said(GOAL.score(garden, plan_of(garden, lots_of(garden, [])))) == (
+    assert said(GOAL.score(garden, plan_of(garden, taken_of(garden, [])))) == (
         "helpful neighbours together 0 times (pairs in a bed at the height of a season)"
     )
 
@@ -102,7 +102,7 @@ def test_says_which_pairs_stand_together_and_how_well_that_is_shown() -> None:
 def test_says_which_pairs_harm_each_other() -> None:
     garden = garden_of(known=HARMFUL["strong"])
     chosen = [number_of(garden, "lettuce", 2027, strip=1), number_of(garden, "potato", 2027, strip=2)]
-    assert said(GOAL.score(garden, plan_of(garden, lots_of(garden, chosen)))) == (
+    assert said(GOAL.score(garden, plan_of(garden, taken_of(garden, chosen)))) == (
         "helpful neighbours together 0 times (pairs in a bed at the height of a season); harmful ones 1 time: lettuce "
         "and potato (strong evidence)"
     )

@@ -7,7 +7,7 @@ import pytest
 from rotasolve.goals.household_yield import HouseholdYield
 from rotasolve.referee import recount
 from rotasolve.relations.ground.garden import Garden, make_garden
-from tests.helpers.agree import lost_both_ways, lots_of, number_of, plan_of
+from tests.helpers.agree import lost_both_ways, number_of, plan_of, taken_of
 from tests.helpers.tiny import CATALOGUE, SOURCE, bed, catalogue, crop, scenario
 from tests.helpers.words import said
 
@@ -59,7 +59,11 @@ def test_a_season_cut_short_yields_its_share() -> None:
     # Tomatoes cleared half-way: 28 of 56 days are 50 %, 1 of 2 kg. Of 4 kg that is 25 %: 280 x 2 = 560;
     # picked to the end 50 %: 130 x 2 = 260.
     garden = make_garden(scenario(targets=[{"crop": "tomato", "kg": 4}]), CATALOGUE)
-    by_share = {c.sowing.course.share_percent: n for n, c in enumerate(garden.choices) if c.cells[0].strip == 1}
+    by_share = {
+        c.sowing.course.share_percent: n
+        for n, c in enumerate(garden.choices)
+        if [cell.strip for cell in c.cells] == [1]
+    }
     assert {share: lost_both_ways(garden, GOAL, [n]) for share, n in by_share.items()} == {50: 560, 100: 260}
 
 
@@ -70,7 +74,7 @@ def test_the_harvest_counts_in_its_southern_garden_year() -> None:
 
 def test_says_how_many_targets_are_met() -> None:
     garden = garden_of(2, strips=1, years=2)
-    plan = plan_of(garden, lots_of(garden, [number_of(garden, "lettuce", 2027)]))
+    plan = plan_of(garden, taken_of(garden, [number_of(garden, "lettuce", 2027)]))
     assert said(GOAL.score(garden, plan)) == "1 of 2 yearly targets met in full"
 
 
@@ -92,7 +96,7 @@ def test_a_target_met_at_the_low_yield() -> None:
         garden = make_garden(scenario(targets=targets, household={"meet_targets_at": at}), book)
         chosen = [number_of(garden, "lettuce", 2027)]
         assert lost_both_ways(garden, GOAL, chosen) == lost
-        (outcome,) = recount(garden, plan_of(garden, lots_of(garden, chosen))).targets
+        (outcome,) = recount(garden, plan_of(garden, taken_of(garden, chosen))).targets
         assert (outcome.got.low_kg, outcome.got.typical_kg, outcome.got.high_kg) == (1.2, 2, 3.6)
         assert outcome.counted_kg == (2 if at == "typical yield" else 1.2)
     assert said(GOAL.score(garden, plan_of(garden, ()))) == "0 of 1 yearly targets met in full even in a poor year"

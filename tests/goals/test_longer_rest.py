@@ -6,7 +6,7 @@ import pytest
 
 from rotasolve.goals.longer_rest import LongerRest
 from rotasolve.relations.ground.garden import Garden, make_garden
-from tests.helpers.agree import lost_both_ways, lots_of, number_of, plan_of
+from tests.helpers.agree import lost_both_ways, number_of, plan_of, taken_of
 from tests.helpers.tiny import CATALOGUE, scenario
 from tests.helpers.words import said
 
@@ -70,5 +70,5 @@ def test_by_strip_the_other_strip_costs_nothing() -> None:
 
 def test_says_how_many_returns_come_early() -> None:
     garden = garden_of()
-    plan = plan_of(garden, lots_of(garden, [number_of(garden, "potato", year) for year in (2027, 2030)]))
+    plan = plan_of(garden, taken_of(garden, [number_of(garden, "potato", year) for year in (2027, 2030)]))
     assert said(GOAL.score(garden, plan)) == "1 return a year or more sooner than wished"

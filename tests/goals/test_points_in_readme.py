@@ -39,8 +39,8 @@ def test_a_target_missed_is_charged_as_said() -> None:
         f"for the {middle} % before, {dear} for the first {first} %; for each per cent of a glut above "
         f"{household_yield.GLUT_FROM} %, {household_yield.POINTS_PER_GLUT} points."
     )
-    assert household_yield.FINE == 1000
-    assert "to a thousandth of a per cent" in SAID["household-yield"]
+    assert household_yield.FINE == 10
+    assert "to a tenth of a per cent" in SAID["household-yield"]
 
 
 def test_plantings_are_charged_as_said() -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from rotasolve.goals.succession_cover import SuccessionCover
 from rotasolve.relations.ground.garden import Garden, make_garden
-from tests.helpers.agree import lost_both_ways, lots_of, number_of, plan_of
+from tests.helpers.agree import lost_both_ways, number_of, plan_of, taken_of
 from tests.helpers.tiny import CATALOGUE, bed, scenario
 from tests.helpers.words import said
 
@@ -43,5 +43,5 @@ def test_months_may_pass_new_year() -> None:
 
 def test_says_how_many_half_months_are_covered() -> None:
     garden = garden_of()
-    plan = plan_of(garden, lots_of(garden, [number_of(garden, "lettuce", 2027)]))
+    plan = plan_of(garden, taken_of(garden, [number_of(garden, "lettuce", 2027)]))
     assert said(GOAL.score(garden, plan)) == "something to pick in 2 of 8 half months wished"

@@ -6,7 +6,7 @@ import pytest
 
 from rotasolve.goals.winter_cover import WinterCover
 from rotasolve.relations.ground.garden import make_garden
-from tests.helpers.agree import lost_both_ways, lots_of, number_of, plan_of
+from tests.helpers.agree import lost_both_ways, number_of, plan_of, taken_of
 from tests.helpers.tiny import AUTUMN, CATALOGUE, catalogue, crop, scenario, start
 from tests.helpers.words import said
 
@@ -65,5 +65,5 @@ def test_a_half_month_of_the_growing_season_is_not_charged_twice() -> None:
 def test_says_the_share_covered() -> None:
     # 10 of 40 = 25 %.
     garden = make_garden(scenario(["garlic"], years=2), CATALOGUE)
-    plan = plan_of(garden, lots_of(garden, [number_of(garden, "garlic", 2028)]))
+    plan = plan_of(garden, taken_of(garden, [number_of(garden, "garlic", 2028)]))
     assert said(GOAL.score(garden, plan)) == "ground covered 25 % of the winter"

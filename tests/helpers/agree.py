@@ -1,4 +1,4 @@
-"""Model = referee: the same lots put to the solver's rows and, as a finished plan, to the referee."""
+"""Model = referee: the same choices put to the solver's rows and, as a finished plan, to the referee."""
 
 from __future__ import annotations
 
@@ -23,41 +23,48 @@ from rotasolve.solver.prover import SilentHighs, model_of
 from rotasolve.solver.read_back import plantings_of
 from tests.helpers.words import said
 
-Lots = tuple[int, ...]
-"""The lots of each choice of a garden modelled strip by strip."""
+Taken = tuple[int, ...]
+"""1 for each choice that is taken of a garden modelled strip by strip, 0 for the others."""
 
 
-def lots_of(garden: Garden, chosen: Iterable[int]) -> Lots:
-    """Return one lot of each chosen choice and none of the others."""
+def taken_of(garden: Garden, chosen: Iterable[int]) -> Taken:
+    """Return 1 for each chosen choice and 0 for the others."""
     picked = set(chosen)
     return tuple(int(number in picked) for number in range(len(garden.choices)))
 
 
-def number_of(garden: Garden, crop: str, crop_year: int, strip: int = 1, bed: str = "bed") -> int:
-    """Return the one choice of a crop, harvested in that garden year, whose first strip is ``strip``."""
+def number_of(
+    garden: Garden, crop: str, crop_year: int, strip: int = 1, bed: str = "bed", size: int | None = None
+) -> int:
+    """Return the one choice of a crop, harvested in that garden year, whose first strip is ``strip``.
+
+    ``size`` is the strips its block takes; the fewest on offer there if none is given.
+    """
     found = [
         number
         for number, choice in enumerate(garden.choices)
         if (choice.sowing.crop, choice.sowing.crop_year) == (crop, crop_year)
         and (choice.bed, choice.cells[0].strip) == (bed, strip)
     ]
-    assert len(found) == 1, f"{len(found)} choices of {crop} in {crop_year}, strip {strip} of {bed}"
-    return found[0]
+    sizes = [garden.choices[number].block.strips for number in found]
+    wished = size or min(sizes, default=0)
+    assert sizes.count(wished) == 1, f"{crop} in {crop_year}, {wished} strips from {strip} of {bed}: blocks of {sizes}"
+    return found[sizes.index(wished)]
 
 
-def plan_of(garden: Garden, lots: Lots) -> Plan:
+def plan_of(garden: Garden, taken: Taken) -> Plan:
     """Return the finished plan of a garden modelled strip by strip."""
-    places = {bed: places_in_exact(garden, lots, bed) for bed in garden.beds}
+    places = {bed: places_in_exact(garden, taken, bed) for bed in garden.beds}
     return blank_plan(garden.scenario, plantings_of(garden, places))
 
 
-def least_cost(program: Program, lots: Sequence[int] | None = None) -> int | None:
-    """Return the fewest points CP-SAT can lose with the lots fixed (free if None), or None if no row-keeping way is."""
-    fixed = dict(enumerate(lots)) if lots is not None else None
+def least_cost(program: Program, taken: Sequence[int] | None = None) -> int | None:
+    """Return the fewest points CP-SAT can lose with the choices fixed (free if None); None if no row-keeping way is."""
+    fixed = dict(enumerate(taken)) if taken is not None else None
     model, variables, _ = translate(program, fixed=fixed)
     solver = cp_model.CpSolver()
     solver.parameters.num_workers = 1
-    solver.parameters.cp_model_presolve = lots is None
+    solver.parameters.cp_model_presolve = taken is None
     status = solver.solve(model)
     if status == cp_model.INFEASIBLE:
         return None
@@ -65,21 +72,21 @@ def least_cost(program: Program, lots: Sequence[int] | None = None) -> int | Non
     return program.cost([solver.value(variable) for variable in variables])
 
 
-def model_accepts(garden: Garden, lots: Lots, program: Program | None = None) -> bool:
-    """Return whether every posted row can hold with these lots, goals left out."""
-    return least_cost(program or build_program(garden, goals=False), lots) is not None
+def model_accepts(garden: Garden, taken: Taken, program: Program | None = None) -> bool:
+    """Return whether every posted row can hold with these choices, goals left out."""
+    return least_cost(program or build_program(garden, goals=False), taken) is not None
 
 
-def broken(garden: Garden, lots: Lots) -> set[Claim]:
-    """Return the claims the referee finds broken by these lots."""
-    return {breach.claim for breach in judge(garden, plan_of(garden, lots)).breaches}
+def broken(garden: Garden, taken: Taken) -> set[Claim]:
+    """Return the claims the referee finds broken by these choices."""
+    return {breach.claim for breach in judge(garden, plan_of(garden, taken)).breaches}
 
 
 def accepted(garden: Garden, chosen: Iterable[int], program: Program | None = None) -> bool:
     """Return the one verdict of model and referee on the chosen choices; fails if they differ."""
-    lots = lots_of(garden, chosen)
-    by_model, by_referee = model_accepts(garden, lots, program), broken(garden, lots)
-    assert by_model == (not by_referee), f"model {by_model}, referee {by_referee}, {plan_of(garden, lots).plantings}"
+    taken = taken_of(garden, chosen)
+    by_model, by_referee = model_accepts(garden, taken, program), broken(garden, taken)
+    assert by_model == (not by_referee), f"model {by_model}, referee {by_referee}, {plan_of(garden, taken).plantings}"
     return by_model
 
 
@@ -104,8 +111,8 @@ def goal_program(garden: Garden, goal: Goal) -> Program:
 
 def lost_both_ways(garden: Garden, goal: Goal, chosen: Iterable[int]) -> int:
     """Return the points a goal loses with the chosen choices: as the solver charges and as the plan is recounted."""
-    lots = lots_of(garden, chosen)
-    charged, recounted = least_cost(goal_program(garden, goal), lots), goal.score(garden, plan_of(garden, lots)).lost
+    taken = taken_of(garden, chosen)
+    charged, recounted = least_cost(goal_program(garden, goal), taken), goal.score(garden, plan_of(garden, taken)).lost
     assert charged == recounted, f"{goal.key}: the solver charges {charged}, the plan loses {recounted}"
     return recounted
 

@@ -25,6 +25,7 @@ from rotasolve.domain.strips import part_breadth_cm, parts_of, strip_depth_cm, s
 from rotasolve.files.crops import load_catalogue
 from rotasolve.files.scenarios import read_scenario
 from rotasolve.files.shipped import shipped_folder
+from rotasolve.relations.ground.blocks import block_of, smallest_block
 from rotasolve.relations.ground.garden import make_garden
 from rotasolve.relations.ground.grown import casting_height_cm
 from rotasolve.relations.ground.lie_of_beds import (
@@ -33,7 +34,6 @@ from rotasolve.relations.ground.lie_of_beds import (
     reach_factor,
     shadings,
 )
-from rotasolve.relations.ground.lots import lot_of
 from rotasolve.relations.ground.offer import wanted_crops
 from rotasolve.relations.season.courses import percent_of
 from rotasolve.relations.season.frosts import frost_dates
@@ -87,8 +87,10 @@ def _strip_places(fact: Fact) -> object:
 
 
 def _rows_and_plants(fact: Fact) -> object:
-    lot = lot_of(_crop(fact), _bed(fact))
-    return None if lot is None else (lot.strips, lot.rows, lot.plants)
+    crop, bed = _crop(fact), _bed(fact)
+    deep, parts = fact.get("block", (None, None))
+    block = smallest_block(crop, bed) if deep is None else block_of(crop, bed, deep, parts)
+    return None if block is None else (block.strips, block.rows, block.plants)
 
 
 def _rest_groups(fact: Fact) -> object:

@@ -24,10 +24,11 @@ OFTEN = (
 
 @st.composite
 def grounds(draw: st.DrawFn) -> list[Bed]:
-    """One or two beds of 1 to 3 strips, now and then in two parts, sick, or near one another."""
+    """One or two beds of 1 to 3 strips, now and then in two parts, sick, or near one another, behind or beside."""
     count = draw(st.integers(1, 2))
     placed = count == 2 and draw(st.booleans())
-    north, found = 0.0, []
+    beside = placed and draw(st.booleans())
+    east, north, found = 0.0, 0.0, []
     for name in ("bed", "other")[:count]:
         strips = draw(st.integers(1, 3))
         more: dict[str, Any] = {"diseases": draw(st.sampled_from([(), (), ("club root",), ("white rot",)]))}
@@ -35,8 +36,11 @@ def grounds(draw: st.DrawFn) -> list[Bed]:
         if draw(st.integers(0, 5)) == 0:
             more |= {"width": 240.0, "parts": 2}
         if placed:
-            more |= {"east": 0, "north": north}
-            north += 60 * strips + draw(st.sampled_from([10, 30, 300]))
+            more |= {"east": east, "north": north}
+            gap = draw(st.sampled_from([10, 30, 300]))
+            east, north = (
+                (east + more.get("width", 120.0) + gap, north) if beside else (east, north + 60 * strips + gap)
+            )
         found.append(bed(name, strips, **more))
     return found
 

@@ -16,7 +16,7 @@ import pytest
 from rotasolve.domain.figure import Figure
 from rotasolve.domain.household import Household
 from rotasolve.files.crops import load_catalogue
-from rotasolve.relations.ground.lots import rows_in
+from rotasolve.relations.ground.blocks import rows_in
 from rotasolve.relations.household.wanted import kg_per_unit, wanted_of_household
 from rotasolve.relations.season.yields import expected_harvest
 

@@ -1,4 +1,4 @@
-"""Published counts of plants: per row, per acre, per block and per hectare, against the lots of rotasolve."""
+"""Published counts of plants: per row, per acre, per block and per hectare, against the blocks of rotasolve."""
 
 from __future__ import annotations
 
@@ -13,12 +13,12 @@ import pytest
 from rotasolve.domain.bed import Bed
 from rotasolve.domain.figure import Figure
 from rotasolve.files.crops import load_catalogue
-from rotasolve.relations.ground.lots import lot_of, rows_in
+from rotasolve.relations.ground.blocks import rows_in, smallest_block
 
 if TYPE_CHECKING:
     from rotasolve.domain.catalogue import Catalogue
     from rotasolve.domain.crop import Crop
-    from rotasolve.relations.ground.lots import Lot
+    from rotasolve.relations.ground.blocks import Block
 
 DATA = Path(__file__).parents[1] / "data"
 INCH_CM = 2.54
@@ -39,10 +39,10 @@ def catalogue() -> Catalogue:
     return load_catalogue()
 
 
-def _lot(crop: Crop, *, breadth: str, depth: str, strip: str) -> Lot | None:
-    """Return the lot in a bed that runs from east to west."""
+def _block(crop: Crop, *, breadth: str, depth: str, strip: str) -> Block | None:
+    """Return the smallest block in a bed that runs from east to west."""
     bed = {"name": "a bed", "length": breadth, "width": depth, "runs": "east-west", "strip": strip, "parts": 1}
-    return lot_of(crop, Bed.model_validate(bed))
+    return smallest_block(crop, Bed.model_validate(bed))
 
 
 def _spaced(crop: Crop, in_row_cm: float, between_cm: float) -> Crop:
@@ -54,7 +54,7 @@ def _spaced(crop: Crop, in_row_cm: float, between_cm: float) -> Crop:
 @pytest.mark.parametrize("row", PER_ROW, ids=lambda row: row["crop"])
 def test_plants_in_ten_feet_of_row(row: dict[str, str]) -> None:
     # Florida Vegetable Gardening Guide (SP 103), University of Florida IFAS Extension, rev. 2010-2018. The guide rounds
-    # to the nearest plant (melons up), a lot rounds down: they may differ by one plant.
+    # to the nearest plant (melons up), a block rounds down: they may differ by one plant.
     for end, printed in (("spacing_in_high", "plants_low"), ("spacing_in_low", "plants_high")):
         spacing = float(row[end])
         here = rows_in(10 * FOOT_CM, spacing * INCH_CM)
@@ -117,26 +117,26 @@ def test_carrots_fill_a_block_as_a_long_row(catalogue: Catalogue) -> None:
     # CMG GardenNotes 713, Colorado State University Extension, 2000s: 3 by 2 feet on 3-inch centres hold what a single
     # row of 24 feet holds: 12 x 8 = 96.
     carrot = _spaced(catalogue.crop("carrot"), 3 * INCH_CM, 3 * INCH_CM)
-    block = _lot(carrot, breadth="36 in", depth="24 in", strip="24 in")
+    block = _block(carrot, breadth="36 in", depth="24 in", strip="24 in")
     assert block is not None
     assert (block.strips, block.rows, block.plants) == (1, 8, 96)
     assert rows_in(24 * FOOT_CM, 3 * INCH_CM) == 96
-    assert _lot(catalogue.crop("carrot"), breadth="36 in", depth="24 in", strip="24 in") == block
+    assert _block(catalogue.crop("carrot"), breadth="36 in", depth="24 in", strip="24 in") == block
 
 
 @pytest.mark.parametrize(("feet_long", "feet_wide"), [(1, 1), (4, 1), (8, 4)])
 def test_leaf_lettuce_stands_four_to_a_square_foot(catalogue: Catalogue, feet_long: int, feet_wide: int) -> None:
     # Common practice: a grid of 6 by 6 inches.
     size = f"{feet_wide} ft"
-    lot = _lot(catalogue.crop("leaf lettuce"), breadth=f"{feet_long} ft", depth=size, strip=size)
-    assert lot is not None
-    assert lot.plants == 4 * feet_long * feet_wide
+    block = _block(catalogue.crop("leaf lettuce"), breadth=f"{feet_long} ft", depth=size, strip=size)
+    assert block is not None
+    assert block.plants == 4 * feet_long * feet_wide
 
 
 def test_kale_needs_more_room_than_lettuce(catalogue: Catalogue) -> None:
     # Common practice.
     kale, lettuce = (
-        _lot(catalogue.crop(name), breadth="8 ft", depth="4 ft", strip="4 ft") for name in ("kale", "leaf lettuce")
+        _block(catalogue.crop(name), breadth="8 ft", depth="4 ft", strip="4 ft") for name in ("kale", "leaf lettuce")
     )
     assert kale is not None
     assert lettuce is not None
@@ -161,9 +161,9 @@ def test_rows_of_thirty_feet(catalogue: Catalogue, crop: str, inches: float, fee
     # row of each in 30 feet; counts printed for tomato to corn, the others 30 ft / spacing.
     depth = f"{feet:g} ft"
     crop_there = _spaced(catalogue.crop(crop), inches * INCH_CM, feet * FOOT_CM)
-    lot = _lot(crop_there, breadth="30 ft", depth=depth, strip=depth)
-    assert lot is not None
-    assert (lot.rows, lot.plants) == (1, plants)
+    block = _block(crop_there, breadth="30 ft", depth=depth, strip=depth)
+    assert block is not None
+    assert (block.rows, block.plants) == (1, plants)
 
 
 def test_the_corn_of_the_sample_plan_is_a_block_of_two_rows(catalogue: Catalogue) -> None:
@@ -171,10 +171,10 @@ def test_the_corn_of_the_sample_plan_is_a_block_of_two_rows(catalogue: Catalogue
     corn = catalogue.crop("sweet corn")
     two = _spaced(corn, 12 * INCH_CM, 3 * FOOT_CM)
     assert (
-        _lot(two.model_copy(update={"least_rows": corn.least_rows}), breadth="30 ft", depth="6 ft", strip="3 ft")
+        _block(two.model_copy(update={"least_rows": corn.least_rows}), breadth="30 ft", depth="6 ft", strip="3 ft")
         is None
     )
-    three = _lot(two.model_copy(update={"least_rows": corn.least_rows}), breadth="30 ft", depth="9 ft", strip="3 ft")
+    three = _block(two.model_copy(update={"least_rows": corn.least_rows}), breadth="30 ft", depth="9 ft", strip="3 ft")
     assert three is not None
     assert (three.strips, three.rows, three.plants) == (3, 3, 90)
 

@@ -12,13 +12,13 @@ from rotasolve.domain.bed import Bed
 from rotasolve.domain.seasons import first_day, last_day, period_of
 from rotasolve.domain.strips import part_breadth_cm, parts_of, strip_depth_cm, strips_in_bed, strips_per_part
 from rotasolve.recount.families import pairs_with_evidence, restings
-from rotasolve.recount.ground import cut_of, gap_to_pole_side_cm, smallest_block
+from rotasolve.recount.ground import cut_of, gap_to_pole_side_cm, least_rows, plants_in_a_row, rows_that_fit
 from rotasolve.recount.heights import height_on, size_of
+from rotasolve.relations.ground.blocks import block_of
 from rotasolve.relations.ground.families import FamilyGraph
 from rotasolve.relations.ground.garden import make_garden
 from rotasolve.relations.ground.grown import casting_height_cm
-from rotasolve.relations.ground.lie_of_beds import height_class, part_and_row, shadings
-from rotasolve.relations.ground.lots import lot_of
+from rotasolve.relations.ground.lie_of_beds import height_class, part_and_row, places_of, rectangle_of, shadings
 from tests.helpers.golden import facts_about, shelf, shipped
 
 CROPS = shelf().crops
@@ -46,10 +46,25 @@ def test_a_bed_is_cut_the_same_way_by_both(bed: Bed) -> None:
 
 
 @given(BEDS, st.sampled_from(CROPS))
-def test_the_smallest_block_is_the_models_lot(bed: Bed, crop: object) -> None:
-    found = next(one for one in CROPS if one is crop)
-    lot, (strips, plants) = lot_of(found, bed), smallest_block(found, bed)
-    assert (strips, plants) == (lot.strips, lot.plants) if lot else plants == 0
+def test_every_rectangle_holds_the_same_for_both(bed: Bed, crop: object) -> None:
+    found, cut = next(one for one in CROPS if one is crop), cut_of(bed)
+    for parts in range(1, parts_of(bed) + 1):
+        in_a_row = plants_in_a_row(found, cut, parts)
+        for deep in range(1, strips_per_part(bed) + 1):
+            block, rows = block_of(found, bed, deep, parts), rows_that_fit(found, cut, deep)
+            holds = (rows, rows * in_a_row) if in_a_row and rows >= least_rows(found) else None
+            assert (block and (block.rows, block.plants)) == holds
+
+
+@given(BEDS, st.data())
+def test_strips_are_a_block_for_both_or_for_none(bed: Bed, data: st.DataObject) -> None:
+    size = data.draw(st.integers(1, max(1, strips_per_part(bed)))), data.draw(st.integers(1, parts_of(bed)))
+    for strips in places_of(bed, *size)[:40]:
+        assert cut_of(bed).block(strips) == rectangle_of(bed, strips) == size
+    any_strips = st.lists(st.integers(1, max(1, strips_in_bed(bed))), min_size=1, max_size=6)
+    some = tuple(data.draw(any_strips))
+    if strips_in_bed(bed):
+        assert cut_of(bed).block(some) == rectangle_of(bed, some)
 
 
 @given(st.sampled_from(CROPS), st.integers(1, 300), st.integers(0, 24), st.integers(0, 364))

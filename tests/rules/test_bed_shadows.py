@@ -10,7 +10,7 @@ from rotasolve.domain.site import Site
 from rotasolve.relations.ground.garden import Garden, make_garden
 from rotasolve.relations.ground.lie_of_beds import reach_factor
 from rotasolve.rules.bed_shadows import ShadowClaim
-from tests.helpers.agree import accepted, broken, found_by, lots_of, number_of, plan_of, posted
+from tests.helpers.agree import accepted, broken, found_by, number_of, plan_of, posted, taken_of
 from tests.helpers.tiny import CATALOGUE, bed, day, scenario, site
 from tests.helpers.words import said
 
@@ -123,8 +123,8 @@ def test_says_what_it_asks() -> None:
 def test_says_what_it_found() -> None:
     garden = garden_of(82)
     chosen = tomato_then_lettuce(garden)
-    assert broken(garden, lots_of(garden, chosen)) == {ShadowClaim("equator", "pole")}
-    found = found_by(garden, KEY, plan_of(garden, lots_of(garden, chosen)))
+    assert broken(garden, taken_of(garden, chosen)) == {ShadowClaim("equator", "pole")}
+    found = found_by(garden, KEY, plan_of(garden, taken_of(garden, chosen)))
     # 120 x tan(50 - 14.8) = 84.6, said in whole cm.
     assert found == [
         "no crop in equator is so tall that its shadow reaches a lower crop in pole, but tomato (tall, 150 cm) on the "

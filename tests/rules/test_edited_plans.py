@@ -20,7 +20,7 @@ LETTUCE = ("lettuce", (1,), "2027-05-08", "2027-07-31", "2027-07-07")
     ("change", "found"),
     [
         ({"strips": (1, 1)}, "lettuce names a strip twice"),
-        ({"strips": (1, 3), "rows": 2, "plants": 8}, "its strips do not lie side by side in one part of the bed"),
+        ({"strips": (1, 3), "rows": 2, "plants": 8}, "its strips do not lie side by side as one block"),
         (
             {"clear": "2027-05-08", "last_harvest": "2027-07-31"},
             "lettuce is picked on days on which it does not stand",

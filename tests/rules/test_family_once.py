@@ -15,7 +15,7 @@ from rotasolve.rules.family_once import FamilyOnce, KinInSeason, OnceClaim
 from rotasolve.solver.program import build_program
 from rotasolve.views.words.look import Look
 from rotasolve.views.words.rules import say
-from tests.helpers.agree import accepted, found_by, lots_of, number_of, plan_of, posted
+from tests.helpers.agree import accepted, found_by, number_of, plan_of, posted, taken_of
 from tests.helpers.tiny import CATALOGUE, CROPS, bed, catalogue, crop, planting, scenario, start
 from tests.helpers.words import said
 
@@ -136,7 +136,7 @@ def test_the_whole_sentence() -> None:
     )
     old = [{"bed": "bed", "crop": "radish", "year": 2027, "until": "2027-05-31"}]
     garden = quick_garden(history=old)
-    plan = plan_of(garden, lots_of(garden, chosen(garden, "turnip", strip=2)))
+    plan = plan_of(garden, taken_of(garden, chosen(garden, "turnip", strip=2)))
     assert found_by(garden, KEY, plan) == [
         "each strip of bed bears cabbages once in a growing season, "
         "but radish, from before the plan, and turnip both grow on strip 2 in 2027"

@@ -10,7 +10,7 @@ import pytest
 from rotasolve.domain.plan import Planting
 from rotasolve.domain.seasons import period_of
 from rotasolve.referee import blank_plan
-from rotasolve.relations.ground.garden import Garden, make_garden
+from rotasolve.relations.ground.garden import Cell, Garden, make_garden
 from rotasolve.relations.ground.waits import days_after_digging_in
 from rotasolve.rules.green_manure_wait import GreenManureWait, WaitClaim
 from rotasolve.solver.program import build_program
@@ -90,14 +90,14 @@ def test_model_keeps_kale_off_mustard_but_not_off_buckwheat() -> None:
 
 
 def test_model_and_referee_agree_on_every_combination() -> None:
-    # 3 sowings x 2 strips, each taken or not: 64 combinations, with both verdicts among them.
+    # 3 sowings on either strip or on both, each taken or not: 512 combinations, with both verdicts among them.
     garden = garden_of()
     program = build_program(garden, goals=False)
     verdicts = {
-        accepted(garden, [number for number, taken in enumerate(lots) if taken], program)
-        for lots in product((0, 1), repeat=len(garden.choices))
+        accepted(garden, [number for number, taken in enumerate(every) if taken], program)
+        for every in product((0, 1), repeat=len(garden.choices))
     }
-    assert len(garden.choices) == 6
+    assert len(garden.choices) == 9
     assert verdicts == {True, False}
 
 
@@ -105,9 +105,9 @@ def test_model_and_referee_agree_on_every_combination() -> None:
 def test_counted_beds_hold_waiting_and_full_strips_together(mustard: int, kale: int, holds: bool) -> None:
     # 2 strips: on 17 July those that wait and those that stand full are at most 2.
     garden = garden_of("mustard", "kale", exact=False)
-    crops = [choice.sowing.crop for choice in garden.choices]
-    lots = [{"mustard": mustard, "kale": kale}[name] for name in crops]
-    assert (least_cost(build_program(garden, goals=False), lots) is not None) is holds
+    wished = {"mustard": mustard, "kale": kale}
+    taken = [int(choice.block.strips == wished[choice.sowing.crop]) for choice in garden.choices]
+    assert (least_cost(build_program(garden, goals=False), taken) is not None) is holds
 
 
 @pytest.mark.parametrize(
@@ -125,7 +125,8 @@ def test_a_green_manure_from_before_the_plan_counts(until: str, strips: tuple[in
     assert (judged(planting("kale", (1,), "2027-07-17", "2027-09-30"), garden=garden) == []) is free
     assert accepted(garden, [number_of(garden, "kale", 2027)]) is free
     counted = garden_of("kale", history=[old], exact=False)
-    both = least_cost(build_program(counted, goals=False), [2]) is not None
+    assert [choice.block.strips for choice in counted.choices] == [1, 2]
+    both = least_cost(build_program(counted, goals=False), [0, 1]) is not None
     assert both is (until == "2027-06-26")
 
 
@@ -159,7 +160,7 @@ def test_says_what_it_asks_and_what_it_found() -> None:
 
 def test_a_garden_cut_down_to_one_bed_keeps_its_waits() -> None:
     garden = garden_of(beds=[bed(), bed("other")])
-    small = garden.restricted("bed", garden.sowings_by_bed["bed"])
+    small = garden.restricted("bed", [choice for choice in garden.choices if choice.cells[0] == Cell("bed", 1)], [])
     assert not accepted(replace(small), [number_of(small, "mustard", 2027), number_of(small, "kale", 2027)])
 
 

@@ -16,7 +16,7 @@ from rotasolve.relations.ground.garden import Garden
 from rotasolve.relations.ground.plantings import choice_of, planting_of, sowing_of
 from rotasolve.rules import RULES
 from rotasolve.solver.program import Program, build_program, loosened
-from tests.helpers.agree import least_cost, lots_of, plan_of
+from tests.helpers.agree import least_cost, plan_of, taken_of
 from tests.helpers.strategies import gardens_with_plans
 
 WISHES = ("must-have", "as-pinned")
@@ -45,10 +45,10 @@ def sound_part(garden: Garden, chosen: frozenset[int]) -> Plan:
     """Return the plan of as many of the chosen choices as go together."""
     kept: list[int] = []
     for number in sorted(chosen):
-        plan = plan_of(garden, lots_of(garden, [*kept, number]))
+        plan = plan_of(garden, taken_of(garden, [*kept, number]))
         if not [reason for reason in judge(garden, plan).breaches if reason.claim.rule not in WISHES]:
             kept.append(number)
-    return plan_of(garden, lots_of(garden, kept))
+    return plan_of(garden, taken_of(garden, kept))
 
 
 @st.composite
@@ -96,5 +96,5 @@ def test_a_planting_read_back_is_the_sowing_it_came_from(question: tuple[Garden,
         choice = garden.choices[number]
         planting = planting_of(garden, choice.bed, choice.sowing, tuple(cell.strip for cell in choice.cells))
         back = choice_of(garden, planting)
-        assert (back.cells, back.lot, back.most_lots) == (choice.cells, choice.lot, choice.most_lots)
+        assert (back.cells, back.block, back.fits) == (choice.cells, choice.block, choice.fits)
         assert sowing_of(garden, planting) == replace(choice.sowing, pinned=True)

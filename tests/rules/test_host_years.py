@@ -11,7 +11,7 @@ from rotasolve.relations.ground.garden import Garden, make_garden
 from rotasolve.rules.host_years import HostYearsClaim, SoManyHostYears, TooOften
 from rotasolve.views.words.look import Look
 from rotasolve.views.words.rules import say
-from tests.helpers.agree import accepted, found_by, lots_of, number_of, plan_of, posted
+from tests.helpers.agree import accepted, found_by, number_of, plan_of, posted, taken_of
 from tests.helpers.tiny import CATALOGUE, planting, scenario
 from tests.helpers.words import said
 
@@ -106,7 +106,7 @@ def test_the_whole_sentence() -> None:
     assert say(TooOften((2027, 2028), True), Look()) == "it would be in 2027/28, 2028/29"
     assert said(HostYearsClaim("pea", "bed", 2, 1, 5)) == "pea in bed, strip 2 in 1 of any 5 years at most"
     garden = garden_of(history=[past(2025)])
-    plan = plan_of(garden, lots_of(garden, potatoes(garden, 2027, 2028)))
+    plan = plan_of(garden, taken_of(garden, potatoes(garden, 2027, 2028)))
     assert found_by(garden, KEY, plan) == [
         "nightshades in bed in 2 of any 4 years at most, but it would be in 2025, 2027, 2028"
     ]

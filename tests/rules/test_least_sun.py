@@ -11,7 +11,7 @@ from rotasolve.domain.seasons import MONTHS
 from rotasolve.relations.ground.garden import Garden, make_garden
 from rotasolve.relations.sun.bed_sun import bed_minutes, strip_minutes
 from rotasolve.rules.least_sun import SunClaim
-from tests.helpers.agree import accepted, broken, found_by, lots_of, model_accepts, number_of, plan_of, posted
+from tests.helpers.agree import accepted, broken, found_by, model_accepts, number_of, plan_of, posted, taken_of
 from tests.helpers.tiny import bed, catalogue, crop, figure, scenario, start
 from tests.helpers.words import said
 
@@ -82,11 +82,10 @@ def test_counted_beds_bound_a_crop_by_the_bright_strips() -> None:
     light = strip_minutes(exact.scenario, exact.beds["bed"], 5)
     bright = sum(minutes >= 360 for minutes in light)
     assert 0 < bright < 3
-    fruit = next(n for n, choice in enumerate(counted.choices) if choice.sowing.crop == "fruit")
-    for lots in range(4):
-        values = [0] * len(counted.choices)
-        values[fruit] = lots
-        assert model_accepts(counted, tuple(values)) is (lots <= bright)
+    fruits = {choice.block.strips: n for n, choice in enumerate(counted.choices) if choice.sowing.crop == "fruit"}
+    assert fruits.keys() == {1, 2, 3}
+    for strips, fruit in fruits.items():
+        assert model_accepts(counted, taken_of(counted, [fruit])) is (strips <= bright)
 
 
 def test_hours_typed_in_go_before_the_wall() -> None:
@@ -126,7 +125,7 @@ def test_says_what_it_asks() -> None:
 
 def test_says_what_it_found() -> None:
     garden = behind_a_wall()
-    chosen = lots_of(garden, [number_of(garden, "fruit", 2027, 3)])
+    chosen = taken_of(garden, [number_of(garden, "fruit", 2027, 3)])
     assert broken(garden, chosen) == {SunClaim("bed")}
     least = min((strip_minutes(garden.scenario, garden.beds["bed"], m)[2], m) for m in (5, 6, 7))
     assert found_by(garden, KEY, plan_of(garden, chosen)) == [

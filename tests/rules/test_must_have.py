@@ -105,7 +105,11 @@ def test_a_strip_brings_two_kilograms(kg: float, strips: int, enough: bool) -> N
 def test_kilograms_of_a_season_cut_short_count_in_part() -> None:
     # Tomatoes cleared half-way bring 1 of 2 kg.
     garden = garden_of({"crop": "tomato", "kg": 1.5})
-    by_share = {c.sowing.course.share_percent: n for n, c in enumerate(garden.choices) if c.cells[0].strip == 1}
+    by_share = {
+        c.sowing.course.share_percent: n
+        for n, c in enumerate(garden.choices)
+        if [cell.strip for cell in c.cells] == [1]
+    }
     assert {share: accepted(garden, [n]) for share, n in by_share.items()} == {50: False, 100: True}
 
 

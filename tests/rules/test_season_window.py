@@ -104,7 +104,7 @@ def test_model_refuses_a_pin_out_of_season(start_day: str, open_then: bool) -> N
     pin = {"bed": "bed", "crop": "lettuce", "start": start_day}
     garden = make_garden(scenario(pinned=[pin]), CATALOGUE)
     assert (posted(garden, KEY) == set()) is open_then
-    pinned = [n for n, c in enumerate(garden.choices) if c.sowing.pinned and c.cells[0].strip == 1]
+    pinned = [n for n, c in enumerate(garden.choices) if c.sowing.pinned and [cell.strip for cell in c.cells] == [1]]
     assert accepted(garden, pinned) is open_then
 
 

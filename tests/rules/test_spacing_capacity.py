@@ -11,8 +11,8 @@ from rotasolve.domain.claim import Facts
 from rotasolve.domain.crop import Crop
 from rotasolve.referee import blank_plan
 from rotasolve.relations.ground.garden import make_garden
-from rotasolve.rules.spacing_capacity import RowsTooDeep, RowTooShort, SpacingCapacity, SpacingClaim
-from tests.helpers.agree import found_by, plan_of, posted
+from rotasolve.rules.spacing_capacity import BedTooSmall, RowsTooDeep, RowTooShort, SpacingCapacity, SpacingClaim
+from tests.helpers.agree import found_by, number_of, plan_of, posted, taken_of
 from tests.helpers.tiny import bed, catalogue, crop, figure, planting, scenario
 from tests.helpers.words import said
 
@@ -44,13 +44,16 @@ def judged(record: Crop, strips: tuple[int, ...], rows: int, plants: int, ground
     [
         # One strip 60 cm deep and 120 cm broad: 60 / 60 = 1 row of 120 / 30 = 4 plants.
         (30, 60, (1,), 1, 4),
-        # 60 / 20 = 3 rows of 120 / 15 = 8 plants: 24, and twice that on two strips.
+        # 60 / 20 = 3 rows of 120 / 15 = 8 plants: 24, and on two strips 120 / 20 = 6 rows.
         (15, 20, (1,), 3, 24),
         (15, 20, (2, 3), 6, 48),
         # 60 / 25 = 2.4, so 2 rows; 120 / 45 = 2.67, so 2 plants a row.
         (45, 25, (1,), 2, 4),
-        # Rows 90 cm apart take ceil(90 / 60) = 2 strips each: 4 strips hold 2 rows of 120 / 40 = 3.
+        # Rows are counted over the whole block: 120 / 40 = 3, although either strip alone holds 60 / 40 = 1.
+        (45, 40, (2, 3), 3, 6),
+        # 240 / 90 = 2.67, so 4 strips hold 2 rows of 120 / 40 = 3, and 3 strips too: 180 / 90 = 2.
         (40, 90, (1, 2, 3, 4), 2, 6),
+        (40, 90, (2, 3, 4), 2, 6),
     ],
 )
 def test_as_many_as_fit_and_one_more(
@@ -101,24 +104,43 @@ def test_published_row_counts(inches: int, printed: int) -> None:
     # Source UFIFAS_GUIDE: plants per 10 ft of row at that spacing. The table rounds to the nearest plant, a row
     # that must fit rounds down: never more than printed, at most one fewer.
     ground = Bed.model_validate({"name": "bed", "length": 60, "width": 10 * FOOT, "strip": 60, "parts": 1})
-    lot = make_garden(scenario(["beet"], [ground]), catalogue([spaced(inches * INCH, 60)])).lot("beet", "bed")
-    assert lot is not None
-    assert printed - 1 <= lot.plants <= printed
+    garden = make_garden(scenario(["beet"], [ground]), catalogue([spaced(inches * INCH, 60)]))
+    assert printed - 1 <= garden.room_for("beet", "bed", (1,)) <= printed
 
 
 def test_solver_and_referee_count_the_same_plants() -> None:
     # All 4 strips at 2 rows (60 / 30) of 4: 32 plants is what the model plants and what the rule lets stand.
     garden = make_garden(scenario(["beet"], [bed(strips=4)]), catalogue([spaced(30, 30)]))
-    plan = plan_of(garden, (1,) * len(garden.choices))
+    plan = plan_of(garden, taken_of(garden, [number_of(garden, "beet", 2027, size=4)]))
     assert [(planting.rows, planting.plants) for planting in plan.plantings] == [(8, 32)]
     assert found_by(garden, KEY, plan) == []
 
 
-def test_lots_of_a_counted_bed_never_straddle_two_parts() -> None:
-    # Two parts of 3 strips, 2 strips a row: one row a part, although 6 strips could hold 3 rows.
+def test_a_counted_bed_offers_blocks_in_one_part_and_across_both() -> None:
+    # Two parts of 3 strips, rows 120 cm apart: 180 / 120 = 1.5, so one row, on 2 strips; of 120 / 30 = 4 plants in one
+    # part and of 240 / 30 = 8 across both. Never 3 rows on the 6 strips end to end.
     ground = bed(strips=3, width=240.0, parts=2)
     garden = make_garden(scenario(["beet"], [ground]), catalogue([spaced(30, 120)]), exact=False)
-    assert [(choice.lot.strips, choice.most_lots) for choice in garden.choices] == [(2, 2)]
+    blocks = [(choice.block.deep, choice.block.parts, choice.block.plants) for choice in garden.choices]
+    assert blocks == [(2, 1, 4), (2, 2, 8)]
+    assert posted(garden, KEY) == set()
+
+
+def test_a_block_across_both_parts_holds_the_same_for_model_and_referee() -> None:
+    # 240 / 45 = 5.3: 5 plants across both parts, where each part alone holds 120 / 45 = 2.
+    ground = bed(strips=2, width=240.0, parts=2)
+    assert judged(spaced(45, 60), (1, 3), 1, 5, ground) == []
+    assert len(judged(spaced(45, 60), (1, 3), 1, 6, ground)) == 1
+    # End to end, but at opposite ends of two parts: no block.
+    assert judged(spaced(45, 60), (2, 3), 1, 2, ground) != []
+    garden = make_garden(scenario(["beet"], [ground]), catalogue([spaced(45, 60)]))
+    assert [c.block.plants for c in garden.choices if [cell.strip for cell in c.cells] == [1, 3]] == [5]
+
+
+def test_a_pin_that_fits_nowhere_is_what_the_model_forbids() -> None:
+    # Rows 61.5 cm apart in a bed of 60 cm: 2.4 % short.
+    pin = {"bed": "bed", "crop": "beet", "start": "2027-05-08"}
+    garden = make_garden(scenario(beds=[bed(strips=1)], pinned=[pin]), catalogue([spaced(30, 61.5)]))
     assert posted(garden, KEY) == {SpacingClaim("beet", "bed")}
 
 
@@ -149,3 +171,14 @@ def test_what_a_crop_is_too_wide_for(in_row: float, why: Facts) -> None:
     asked = planting("beet", (1,), "2027-05-08", "2027-07-31")
     (found,) = SpacingCapacity().hinders(garden, blank_plan(garden.scenario, ()), asked)
     assert found.why == why
+
+
+def test_a_bed_too_small_for_the_plants_asked_for() -> None:
+    # 3 strips of 60 cm: 180 / 60 = 3 rows of 120 / 30 = 4.
+    garden = make_garden(scenario(["beet"], [bed(strips=3)]), catalogue([spaced(30, 60)]))
+    twelve = planting("beet", (1, 2, 3), "2027-05-08", "2027-07-31")
+    beside = blank_plan(garden.scenario, ())
+    assert list(SpacingCapacity().hinders(garden, beside, twelve)) == []
+    (found,) = SpacingCapacity().hinders(garden, beside, twelve.model_copy(update={"plants": 13}))
+    assert (found.why, found.strips) == (BedTooSmall(13, 12), (1, 2, 3))
+    assert said(found) == "13 plants, the whole bed holds 12"

@@ -12,7 +12,7 @@ from rotasolve.relations.ground.plantings import planting_of
 from rotasolve.relations.sun.bed_sun import bed_minutes
 from rotasolve.relations.sun.pair_losses import pair_loss
 from rotasolve.rules.sun_past_neighbours import ShadeClaim
-from tests.helpers.agree import accepted, broken, found_by, lots_of, number_of, plan_of, posted
+from tests.helpers.agree import accepted, broken, found_by, number_of, plan_of, posted, taken_of
 from tests.helpers.tiny import bed
 from tests.helpers.words import said
 from tests.rules.test_hindrances import claims_it_cannot_meet, hindrances_of, sound_part
@@ -44,7 +44,7 @@ def test_east_and_west_neighbours_add_up() -> None:
     assert accepted(garden, [fruit, reed_east])
     assert not accepted(garden, [fruit, reed_west, reed_east])
     assert not accepted(garden, [herb, reed_west, reed_east])
-    assert broken(garden, lots_of(garden, [fruit, reed_west, reed_east])) == {ShadeClaim("middle")}
+    assert broken(garden, taken_of(garden, [fruit, reed_west, reed_east])) == {ShadeClaim("middle")}
 
 
 def test_neighbours_are_counted_only_where_wished() -> None:
@@ -66,7 +66,7 @@ def test_says_who_takes_the_sun() -> None:
     garden = hedged_in()
     numbers = [number_of(garden, "fruit", 2027, 1, bed="middle")]
     numbers += [number_of(garden, "reed", 2027, 1, bed=name) for name in ("west", "east")]
-    (found,) = found_by(garden, KEY, plan_of(garden, lots_of(garden, numbers)))
+    (found,) = found_by(garden, KEY, plan_of(garden, taken_of(garden, numbers)))
     # The first half month is told in which too little is left: 803 minutes less 2 x 373.
     assert "fruit needs 6 h of sun a day, the bed has 13.4 h in May, and crops take " in found
     assert "east 6.2 h" in found

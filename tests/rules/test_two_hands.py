@@ -35,6 +35,7 @@ SHARED = {
     "domain.seasons.last_day": CALENDAR,
     "domain.seasons.period_of": CALENDAR,
     "recount.ground.Cut.strips": SAME_NAME,
+    "relations.ground.blocks.Block.strips": SAME_NAME,
     "relations.ground.garden.Choice.name": SAME_NAME,
     "relations.ground.sowings.Sowing.name": SAME_NAME,
     "relations.season.daily_curves.Curve.days": SAME_NAME,
@@ -113,9 +114,9 @@ def test_the_referee_asks_what_the_choices_were_made_with() -> None:
 
 
 def test_calls_are_followed_through_imports_helpers_and_methods() -> None:
-    # rest's post asks the garden for its groups, which asks the graph; must-have's asks what a lot yields.
+    # rest's post asks the garden for its groups, which asks the graph; must-have's asks what a block yields.
     assert "rotasolve.relations.ground.families.FamilyGraph.family_groups" in reached("rotasolve.rules.rest.Rest.post")
     assert "rotasolve.relations.season.yields.expected_harvest" in reached(
         "rotasolve.rules.must_have.MustHaveCrops.post"
     )
-    assert "rotasolve.recount.ground.cut_of" in reached("rotasolve.rules.must_have.MustHaveCrops.breaches")
+    assert "rotasolve.recount.ground.cut_of" in reached("rotasolve.rules.spacing_capacity.SpacingCapacity.breaches")

@@ -15,7 +15,7 @@ from rotasolve.solver.neighbourhoods import shortages
 from rotasolve.solver.parts import LaidOut
 from rotasolve.solver.program import build_program
 from rotasolve.solver.search import Found, Known, Search
-from tests.helpers.agree import lots_of, number_of
+from tests.helpers.agree import number_of, taken_of
 from tests.helpers.tiny import CATALOGUE, bed, scenario
 
 BY_WORK = Limits(seconds=None, effort=3.0)
@@ -40,9 +40,9 @@ def test_a_plan_for_other_wishes_is_a_start(exact: bool) -> None:
     heard: list[LaidOut] = []
     improver = Improver(program, Incumbent(program), Incumbent(program), replace(BY_WORK, effort=0.05))
     improver.run(threading.Event(), heard.append, start)
-    # The first plan heard of has the start's own lots, its points counted with the new wishes.
-    lots = len(garden.choices)
-    assert heard[0].values[:lots] == start.values[:lots]
+    # The first plan heard of has the start's own choices, its points counted with the new wishes.
+    count = len(garden.choices)
+    assert heard[0].values[:count] == start.values[:count]
     assert program.holds(heard[0].values)
     assert heard[0].cost == program.cost(heard[0].values) > start.cost
 
@@ -90,5 +90,5 @@ def test_near_enough_ends_a_search() -> None:
 def test_shortages_by_hand() -> None:
     # 2 of 8 kg of lettuce, weight 2: three quarters short, twice; of kale nothing.
     garden = garden_of(8)
-    values = lots_of(garden, [number_of(garden, "lettuce", 2027)])
+    values = taken_of(garden, [number_of(garden, "lettuce", 2027)])
     assert shortages(garden, values) == {("lettuce", 2027): 1.5, ("kale", 2027): 2.0}

@@ -15,7 +15,7 @@ from rotasolve.relations.ground.garden import Garden, make_garden
 from rotasolve.solver.cpsat import Limits
 from rotasolve.solver.program import build_program
 from rotasolve.solver.search import Found, Search
-from tests.helpers.agree import Lots, accepted, broken, least_cost, lost_both_ways, lots_of, plan_of
+from tests.helpers.agree import Taken, accepted, broken, least_cost, lost_both_ways, plan_of, taken_of
 from tests.helpers.strategies import gardens, gardens_with_plans, scenarios, southern_twin
 from tests.helpers.tiny import CATALOGUE
 
@@ -28,15 +28,15 @@ def modest(examples: int) -> settings:
     )
 
 
-def grown(garden: Garden, seed: int, most: int = 12) -> Lots:
-    """Return lots chosen at random of which none breaks a rule of the ground, as the referee sees it."""
+def grown(garden: Garden, seed: int, most: int = 12) -> Taken:
+    """Return choices taken at random of which none breaks a rule of the ground, as the referee sees it."""
     order = list(range(len(garden.choices)))
     Random(seed).shuffle(order)
     kept: set[int] = set()
     for number in order[:most]:
-        if not {claim for claim in broken(garden, lots_of(garden, kept | {number})) if claim.rule not in WISHES}:
+        if not {claim for claim in broken(garden, taken_of(garden, kept | {number})) if claim.rule not in WISHES}:
             kept.add(number)
-    return lots_of(garden, kept)
+    return taken_of(garden, kept)
 
 
 def test_a_fixed_plan_is_possible_just_when_the_referee_accepts_it() -> None:
@@ -48,12 +48,12 @@ def test_a_fixed_plan_is_possible_just_when_the_referee_accepts_it() -> None:
     def check(both: tuple[Garden, frozenset[int]]) -> None:
         garden, chosen = both
         verdicts[accepted(garden, chosen)] += 1
-        rules.update({claim.rule for claim in broken(garden, lots_of(garden, chosen))})
+        rules.update({claim.rule for claim in broken(garden, taken_of(garden, chosen))})
 
     check()
     assert verdicts[True] > 20
     assert verdicts[False] > 20
-    # Lots are whole blocks of strips, so spacing cannot be broken by choosing too many of them.
+    # Choices are whole blocks of strips, so spacing cannot be broken by choosing too many of them.
     # A pin out of season is drawn too seldom to be counted on; test_season_window.py puts it to both sides by hand.
     assert {"free-ground", "rest", "family-once", "pole-side", "must-have", "as-pinned"} <= set(rules)
 
@@ -64,13 +64,13 @@ def test_each_goal_is_counted_alike_by_solver_and_plan() -> None:
     @modest(120)
     @given(gardens(), st.integers(0, 9))
     def check(garden: Garden, seed: int) -> None:
-        lots = grown(garden, seed)
-        chosen = [number for number, count in enumerate(lots) if count]
+        taken = grown(garden, seed)
+        chosen = [number for number, count in enumerate(taken) if count]
         by_goal = {goal.key: lost_both_ways(garden, goal, chosen) for goal in GOALS}
         lost.update(key for key, points in by_goal.items() if points)
-        whole = least_cost(build_program(garden), lots)
+        whole = least_cost(build_program(garden), taken)
         assert whole in (None, sum(by_goal.values()))
-        assert (whole is None) == bool(judge(garden, plan_of(garden, lots)).breaches)
+        assert (whole is None) == bool(judge(garden, plan_of(garden, taken)).breaches)
 
     check()
     assert {goal.key for goal in GOALS} == set(lost)

@@ -34,7 +34,7 @@ def shares(garden: Garden, values: Sequence[float]) -> dict[tuple[str, int], flo
     """Return what share of each wish is had in each year, in per cent."""
     got: dict[tuple[str, int], float] = defaultdict(float)
     for choice, lots in zip(garden.choices, values, strict=False):
-        got[choice.sowing.crop, choice.sowing.crop_year] += lots * garden.harvest_per_lot(choice).typical_kg
+        got[choice.sowing.crop, choice.sowing.crop_year] += lots * garden.harvest_of(choice).typical_kg
     targets = garden.scenario.household.targets
     return {(t.crop, y): 100 * got[t.crop, y] / t.kg for t in targets for y in garden.scenario.planned_years}
 

@@ -11,7 +11,7 @@ from rotasolve.referee import blank_plan, recount
 from rotasolve.relations.ground.garden import Garden
 from rotasolve.solver.cpsat import Limits
 from rotasolve.tasks.comparing import Entry, compare_plans
-from tests.helpers.agree import lots_of, plan_of
+from tests.helpers.agree import plan_of, taken_of
 from tests.helpers.strategies import gardens_with_plans
 from tests.helpers.tiny import CATALOGUE, scenario
 
@@ -21,7 +21,7 @@ LIED = TargetOutcome(crop="kale", year=2027, wanted_kg=99, got=Harvest(low_kg=99
 @given(drawn=gardens_with_plans())
 def test_totals_are_the_referees_recount(drawn: tuple[Garden, frozenset[int]]) -> None:
     garden, chosen = drawn
-    plan = plan_of(garden, lots_of(garden, chosen))
+    plan = plan_of(garden, taken_of(garden, chosen))
     told = plan.model_copy(update={"targets": (LIED,)})
     compared = compare_plans([Entry("one", garden.scenario, told), Entry("other", garden.scenario, plan)], CATALOGUE)
     judged = recount(garden, plan)

@@ -17,7 +17,7 @@ from rotasolve.relations.ground.garden import Garden, make_garden
 from rotasolve.solver.cpsat import Limits
 from rotasolve.tasks.exchange import asked_for, exchange_curve, usual_amounts
 from rotasolve.tasks.rotation import plan_rotation
-from tests.helpers.agree import lots_of, plan_of
+from tests.helpers.agree import plan_of, taken_of
 from tests.helpers.strategies import gardens_with_plans
 from tests.helpers.tiny import CATALOGUE, bed, scenario
 
@@ -122,7 +122,7 @@ def test_any_plan_loses_no_less_with_larger_targets(
     base = garden.scenario.model_copy(update={"household": household})
     if not household.targets:
         return
-    plan = plan_of(garden, lots_of(garden, chosen))
+    plan = plan_of(garden, taken_of(garden, chosen))
     gardens = [make_garden(asked_for(base, CATALOGUE, amount, None), CATALOGUE) for amount in (small, small * factor)]
     few, many = (sum(goal.lost for goal in score(each, plan)) for each in gardens)
     assert few <= many

@@ -20,7 +20,7 @@ from rotasolve.relations.ground.keeping import Keeping, with_kept
 from rotasolve.solver.cpsat import Limits
 from rotasolve.solver.program import build_program
 from rotasolve.tasks.replanning import Keep, plan_on
-from tests.helpers.agree import broken, lots_of, model_accepts
+from tests.helpers.agree import broken, model_accepts, taken_of
 from tests.helpers.by_hand import modest, plantings
 from tests.helpers.tiny import bed, catalogue, crop, figure, planting, scenario, start
 
@@ -111,12 +111,12 @@ def test_what_the_solver_allows_beside_a_kept_crop_that_gives_back_early_the_ref
     def check(garden: Garden) -> None:
         kept = [n for n, choice in enumerate(garden.choices) if choice.sowing.kept is not None]
         program = build_program(garden, goals=False)
-        if broken(garden, lots_of(garden, kept)):
+        if broken(garden, taken_of(garden, kept)):
             return
         for number in set(range(len(garden.choices))) - set(kept):
-            lots = lots_of(garden, [*kept, number])
-            against = broken(garden, lots)
-            assert not (model_accepts(garden, lots, program) and against), (garden.choices[number], against)
+            taken = taken_of(garden, [*kept, number])
+            against = broken(garden, taken)
+            assert not (model_accepts(garden, taken, program) and against), (garden.choices[number], against)
             refused[bool(against)] += 1
 
     check()

@@ -19,9 +19,9 @@ from rotasolve.domain.strips import part_breadth_cm, strip_depth_cm, strips_per_
 from rotasolve.files.crops import load_catalogue
 from rotasolve.files.plans import read_plan
 from rotasolve.files.scenarios import read_scenario
+from rotasolve.relations.ground.blocks import SPACING_TOLERANCE
 from rotasolve.relations.ground.garden import Garden, make_garden
 from rotasolve.relations.ground.lie_of_beds import part_and_row
-from rotasolve.relations.ground.lots import SPACING_TOLERANCE
 from rotasolve.relations.ground.plant_places import plant_places
 from rotasolve.views.drawings.bed_drawing import bed_drawing
 from rotasolve.views.drawings.family_marks import family_marks

@@ -1,1 +1,1 @@
-"""Ground and what stands on it: families, lots, sowings, plantings, and the garden that joins them."""
+"""Ground and what stands on it: families, blocks, sowings, plantings, and the garden that joins them."""

@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from rotasolve.domain.scenario import PinnedPlanting
-from rotasolve.relations.ground.lots import rows_filled
+from rotasolve.relations.ground.blocks import rows_filled
+from rotasolve.relations.ground.lie_of_beds import rectangle_of
 from rotasolve.relations.ground.sowings import pinned_sowing, sowings_by_clearing
 from rotasolve.relations.season.growing import growing
 from rotasolve.relations.season.yields import expected_harvest
@@ -31,10 +32,10 @@ def followed(garden: Garden, planting: Planting, left_out: frozenset[str] = _NOT
     """
     crop, bed = garden.crops[planting.crop], garden.beds[planting.bed]
     sowing = _sowing(garden, planting, left_out)
-    lot = garden.lot(crop.name, bed.name)
-    strips, plants = len(planting.strips), planting.plants
+    size = rectangle_of(bed, planting.strips) or (len(planting.strips), 1)
+    plants = planting.plants
     if "plants" in left_out:
-        plants = max(1, 0 if lot is None else lot.filling(strips).plants)
+        plants = max(1, garden.room_for(crop.name, bed.name, planting.strips))
     course = sowing.course
     return planting.model_copy(
         update={
@@ -44,7 +45,7 @@ def followed(garden: Garden, planting: Planting, left_out: frozenset[str] = _NOT
             "first_harvest": course.first_harvest,
             "last_harvest": course.last_harvest,
             "clear": course.clear,
-            "rows": rows_filled(crop, bed, plants, strips),
+            "rows": rows_filled(crop, bed, plants, *size),
             "plants": plants,
             "harvest": expected_harvest(crop, plants, course.share_percent),
         }

@@ -10,11 +10,12 @@ from typing import TYPE_CHECKING
 
 from rotasolve.domain.seasons import first_day, garden_year, period_of, year_end, year_start
 from rotasolve.domain.strips import parts_of, strips_in_bed, strips_per_part
+from rotasolve.relations.ground.blocks import Block, block_of, blocks_of
 from rotasolve.relations.ground.families import FamilyGraph, RestGroup
 from rotasolve.relations.ground.hosts import HostYears, past_host_years
-from rotasolve.relations.ground.lie_of_beds import Shading, runs_of, shadings, side_by_side
-from rotasolve.relations.ground.lots import Lot, lot_of
+from rotasolve.relations.ground.lie_of_beds import Shading, places_of, rectangle_of, shadings
 from rotasolve.relations.ground.offer import Offer, wanted_crops
+from rotasolve.relations.ground.sizes import sizes_offered
 from rotasolve.relations.ground.sowings import Sowing, start_meant
 from rotasolve.relations.household.wanted import with_targets
 from rotasolve.relations.season.courses import percent_of
@@ -49,24 +50,25 @@ class Cell:
 
 @dataclass(frozen=True)
 class Choice:
-    """A sowing at a place: the cells it takes from, strips taken per lot, and the most lots that fit there."""
+    """A sowing on a block at a place: the cells it takes strips from; ``fits`` is False if there is no room for it."""
 
     sowing: Sowing
     bed: str
     cells: tuple[Cell, ...]
-    lot: Lot
-    most_lots: int
+    block: Block
+    fits: bool = True
 
     @cached_property
     def strips_per_cell(self) -> int:
-        """Strips one lot takes from each of its cells."""
-        return self.lot.strips // len(self.cells)
+        """Strips the block takes from each of its cells."""
+        return self.block.strips // len(self.cells)
 
     @property
     def name(self) -> str:
         """A name unique in the garden."""
         where = "+".join(str(cell.strip) for cell in self.cells)
-        return f"{self.sowing.name} @ {self.bed}" + (f" strip {where}" if where != "0" else "")
+        size = f"{self.block.deep} x {self.block.parts} strips" if where == "0" else f"strip {where}"
+        return f"{self.sowing.name} @ {self.bed} {size}"
 
 
 @dataclass(frozen=True)
@@ -74,7 +76,8 @@ class Garden:
     """A scenario joined with its catalogue. ``exact_beds`` are modelled strip by strip, the others by counts.
 
     ``only`` replaces the choices that follow from the sowings: a plan's own plantings, say, and a few places beside
-    them. ``kept`` are the plantings of an earlier plan that stand as they are.
+    them. ``kept`` are the plantings of an earlier plan that stand as they are. ``few_sizes`` thins out the sizes of
+    blocks where strips are counted.
     """
 
     scenario: Scenario
@@ -84,6 +87,7 @@ class Garden:
     graph: FamilyGraph = field(repr=False)
     only: tuple[Choice, ...] | None = field(default=None, repr=False)
     kept: tuple[Planting, ...] = field(default=(), repr=False)
+    few_sizes: bool = False
 
     @cached_property
     def beds(self) -> dict[str, Bed]:
@@ -134,9 +138,9 @@ class Garden:
 
     @cached_property
     def choices(self) -> tuple[Choice, ...]:
-        """Every sowing at every place where at least one lot fits, in a fixed order.
+        """Every sowing on every block offered at every place, in a fixed order.
 
-        A pinned sowing that fits nowhere in its bed is kept with room for no lot, so that spacing can be blamed.
+        A pinned sowing that fits nowhere in its bed is kept with room for none, so that spacing can be blamed.
         """
         if self.only is not None:
             return self.only
@@ -146,50 +150,62 @@ class Garden:
                 if sowing.kept is not None:
                     found.append(self._kept_choice(sowing, bed, sowing.kept))
                     continue
-                lot, fits = self.lot(sowing.crop, bed.name), True
-                if lot is None:
-                    if not sowing.pinned:
-                        continue
-                    lot, fits = Lot(1, 1, 1), False
-                if bed.name in self.exact_beds:
-                    for run in runs_of(bed, parts_of(bed), lot.strips):
-                        cells = tuple(Cell(bed.name, strip) for strip in run)
-                        found.append(Choice(sowing, bed.name, cells, lot, int(fits)))
-                else:
-                    most = strips_per_part(bed) // lot.strips * parts_of(bed) if fits else 0
-                    found.append(Choice(sowing, bed.name, (Cell(bed.name, 0),), lot, most))
+                blocks, fits = self.blocks(sowing.crop, bed.name, sowing.pinned), True
+                if not blocks and sowing.pinned:
+                    blocks, fits = (Block(1, 1, 1),), False
+                for block in blocks:
+                    places = places_of(bed, block.deep, block.parts) if bed.name in self.exact_beds else [(0,)]
+                    for strips in places:
+                        cells = tuple(Cell(bed.name, strip) for strip in strips)
+                        found.append(Choice(sowing, bed.name, cells, block, fits))
         return tuple(found)
+
+    def blocks(self, crop: str, bed: str, pinned: bool = False) -> tuple[Block, ...]:
+        """Return the blocks of a crop offered in a bed; of a pinned sowing all there are."""
+        key = (crop, bed, pinned)
+        if key not in self._blocks:
+            every = blocks_of(self.crops[crop], self.beds[bed])
+            offered = sizes_offered(self.scenario, self.crops[crop], self.beds[bed], every, self.few_sizes)
+            self._blocks[key] = every if pinned else offered
+        return self._blocks[key]
+
+    def places_offered(self, bed: str) -> int:
+        """Return how many choices a bed has if it is modelled strip by strip."""
+        deep, parts = strips_per_part(self.beds[bed]), parts_of(self.beds[bed])
+        return sum(
+            (deep - block.deep + 1) * (parts - block.parts + 1)
+            for sowing in self.sowings_by_bed[bed]
+            for block in self.blocks(sowing.crop, bed, sowing.pinned)
+        )
+
+    @cached_property
+    def _blocks(self) -> dict[tuple[str, str, bool], tuple[Block, ...]]:
+        return {}
 
     def _kept_choice(self, sowing: Sowing, bed: Bed, kept: Kept) -> Choice:
         """Return the one choice of a kept planting: all of it where it stands, with room for none if it does not fit.
 
         A bed of counts takes its strips as a number; that they are these is seen to when the bed is laid out.
         """
-        lot, whole = self.lot(sowing.crop, bed.name), Lot(len(kept.strips), kept.rows, kept.plants)
-        together = side_by_side(bed, kept.strips)
-        fits = together and lot is not None and kept.plants <= lot.filling(len(kept.strips)).plants
+        whole = Block(len(kept.strips), kept.rows, kept.plants)
+        fits = kept.plants <= self.room_for(sowing.crop, bed.name, kept.strips)
         exact = bed.name in self.exact_beds
         cells = tuple(Cell(bed.name, strip) for strip in kept.strips) if exact else (Cell(bed.name, 0),)
-        return Choice(sowing, bed.name, cells, whole, int(fits))
+        return Choice(sowing, bed.name, cells, whole, fits)
 
-    def lots_in(self, choice: Choice) -> float:
-        """Return how many lots of its crop one unit of a choice holds: 1, or what a kept planting comes to."""
-        lot = self.lot(choice.sowing.crop, choice.bed)
-        return 1 if choice.sowing.kept is None or lot is None else choice.sowing.kept.plants / lot.plants
+    def room_for(self, crop: str, bed: str, strips: Iterable[int]) -> int:
+        """Return how many plants of a crop strips of a bed hold; 0 if they are no block."""
+        block = self.block_on(crop, bed, strips)
+        return 0 if block is None else block.plants
 
-    def harvest_of_lot(self, choice: Choice) -> Harvest:
-        """Return the expected harvest in kg of one lot of a choice's crop, which may be a part of a kept planting."""
-        lot = self.lot(choice.sowing.crop, choice.bed)
-        plants = choice.lot.plants if choice.sowing.kept is None or lot is None else lot.plants
-        return expected_harvest(self.crops[choice.sowing.crop], plants, choice.sowing.course.share_percent)
+    def block_on(self, crop: str, bed: str, strips: Iterable[int]) -> Block | None:
+        """Return the block of a crop that strips of a bed make, or None if they make none."""
+        size = rectangle_of(self.beds[bed], strips)
+        return None if size is None else block_of(self.crops[crop], self.beds[bed], *size)
 
-    def lot(self, crop: str, bed: str) -> Lot | None:
-        """Return the lot of a crop in a bed, or None if it does not fit."""
-        return lot_of(self.crops[crop], self.beds[bed])
-
-    def harvest_per_lot(self, choice: Choice) -> Harvest:
-        """Return the expected harvest of one lot in kg."""
-        return expected_harvest(self.crops[choice.sowing.crop], choice.lot.plants, choice.sowing.course.share_percent)
+    def harvest_of(self, choice: Choice) -> Harvest:
+        """Return the expected harvest in kg of a choice."""
+        return expected_harvest(self.crops[choice.sowing.crop], choice.block.plants, choice.sowing.course.share_percent)
 
     @cached_property
     def zones(self) -> dict[Cell, tuple[Cell, ...]]:
@@ -275,13 +291,32 @@ class Garden:
         strips = range(1, strips_in_bed(self.beds[cell.bed]) + 1) if cell.strip == 0 else (cell.strip,)
         return sum(any(past.takes(strip) for past in standing) for strip in strips)
 
-    def restricted(self, bed: str, sowings: Iterable[Sowing]) -> Garden:
-        """Return one bed of the garden, strip by strip, with only some sowings: for arranging it."""
+    def choice_at(self, bed: str, sowing: Sowing, strips: tuple[int, ...]) -> Choice:
+        """Return a sowing on the strips where it stands, as one choice of a bed modelled strip by strip."""
+        if sowing.kept is not None:
+            return replace(self, exact_beds=frozenset({bed}))._kept_choice(sowing, self.beds[bed], sowing.kept)
+        block = self.block_on(sowing.crop, bed, strips)
+        cells = tuple(Cell(bed, strip) for strip in strips)
+        return Choice(sowing, bed, cells, block or Block(len(strips), 1, 1), block is not None)
+
+    def restricted(self, bed: str, moving: Iterable[Choice], held: Iterable[tuple[Sowing, tuple[int, ...]]]) -> Garden:
+        """Return one bed of the garden, strip by strip: choices that move at every place, and sowings where they stand.
+
+        Those that stand come first, in the order given, then each choice's places in turn.
+        """
+        only = [self.choice_at(bed, sowing, strips) for sowing, strips in held]
+        for choice in moving:
+            if choice.sowing.kept is not None:
+                only.append(self.choice_at(bed, choice.sowing, choice.sowing.kept.strips))
+                continue
+            for strips in places_of(self.beds[bed], choice.block.deep, choice.block.parts):
+                only.append(replace(choice, cells=tuple(Cell(bed, strip) for strip in strips)))
         return replace(
             self,
             scenario=self.scenario.model_copy(update={"beds": (self.beds[bed],)}),
             exact_beds=frozenset({bed}),
-            sowings_by_bed={bed: tuple(sowings)},
+            sowings_by_bed={bed: tuple(dict.fromkeys(choice.sowing for choice in only))},
+            only=tuple(only),
         )
 
 
@@ -304,9 +339,8 @@ def make_garden(scenario: Scenario, catalogue: Catalogue, exact: bool | None = N
     names = frozenset(bed.name for bed in scenario.beds)
     offer = Offer(scenario, catalogue)
     garden = Garden(scenario, catalogue, names, offer, FamilyGraph(catalogue))
-    if exact is None:
-        strips = {bed.name: strips_in_bed(bed) for bed in scenario.beds}
-        exact = sum(len(offer[name]) * strips[name] for name in offer) <= EXACT_AT_MOST
-    if exact or scenario.rules.rotation == "strip":
+    few = sum(garden.places_offered(bed) for bed in garden.beds) > EXACT_AT_MOST
+    garden = replace(garden, few_sizes=few)
+    if scenario.rules.rotation == "strip" or (not few if exact is None else exact):
         return garden
     return replace(garden, exact_beds=frozenset(pin.bed for pin in scenario.pinned if pin.strips))

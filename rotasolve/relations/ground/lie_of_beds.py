@@ -15,7 +15,7 @@ from itertools import permutations
 from typing import TYPE_CHECKING
 
 from rotasolve.domain.seasons import first_day, last_day
-from rotasolve.domain.strips import strips_per_part
+from rotasolve.domain.strips import parts_of, strips_per_part
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -89,17 +89,23 @@ def part_and_row(bed: Bed, strip: int) -> tuple[int, int]:
     return part + 1, row + 1
 
 
-def runs_of(bed: Bed, parts: int, length: int) -> list[tuple[int, ...]]:
-    """Return every run of ``length`` neighbouring strips that stays inside one of the bed's ``parts``."""
+def places_of(bed: Bed, deep: int, parts: int = 1) -> list[tuple[int, ...]]:
+    """Return the strips of every place in a bed where so many strips lie side by side in so many neighbouring parts."""
     depth = strips_per_part(bed)
     return [
-        tuple(range(part * depth + first, part * depth + first + length))
-        for part in range(parts)
-        for first in range(1, depth - length + 2)
+        tuple(part * depth + row for part in range(west, west + parts) for row in range(first, first + deep))
+        for west in range(parts_of(bed) - parts + 1)
+        for first in range(1, depth - deep + 2)
     ]
 
 
-def side_by_side(bed: Bed, strips: Iterable[int]) -> bool:
-    """Return whether strips lie beside one another in one part of a bed, none of them named twice."""
-    places = [part_and_row(bed, strip) for strip in sorted(strips)]
-    return places == [(places[0][0], places[0][1] + step) for step in range(len(places))]
+def rectangle_of(bed: Bed, strips: Iterable[int]) -> tuple[int, int] | None:
+    """Return how many strips deep and how many parts broad strips lie; None unless they fill a rectangle once each."""
+    places = [part_and_row(bed, strip) for strip in strips]
+    if not places:
+        return None
+    (west, first), (east, last) = min(places), max(places)
+    deep, parts = last - first + 1, east - west + 1
+    filled = {(part, row) for part in range(west, east + 1) for row in range(first, last + 1)}
+    whole = deep > 0 and len(places) == deep * parts and set(places) == filled
+    return (deep, parts) if whole else None

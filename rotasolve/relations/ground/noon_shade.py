@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from rotasolve.domain.place import NoonShade
 from rotasolve.domain.seasons import first_day, period_of
 from rotasolve.domain.strips import strip_depth_cm, strips_per_part
-from rotasolve.relations.ground.lie_of_beds import part_and_row, reach_factor
+from rotasolve.relations.ground.lie_of_beds import part_and_row, reach_factor, rectangle_of
 
 if TYPE_CHECKING:
     from rotasolve.domain.plan import Planting
@@ -37,7 +37,9 @@ def noon_shade(garden: Garden, planting: Planting, neighbours: Iterable[Planting
 
 
 def _depth_cm(garden: Garden, planting: Planting) -> float:
-    return len(planting.strips) * strip_depth_cm(garden.beds[planting.bed])
+    bed = garden.beds[planting.bed]
+    deep, _ = rectangle_of(bed, planting.strips) or (len(planting.strips), 1)
+    return deep * strip_depth_cm(bed)
 
 
 def _gap_cm(garden: Garden, planting: Planting, other: Planting) -> float | None:

@@ -6,9 +6,9 @@ from typing import TYPE_CHECKING
 
 from rotasolve.domain.plan import Planting
 from rotasolve.domain.strips import strips_in_bed
+from rotasolve.relations.ground.blocks import Block
 from rotasolve.relations.ground.garden import Cell, Choice
-from rotasolve.relations.ground.lie_of_beds import side_by_side
-from rotasolve.relations.ground.lots import Lot
+from rotasolve.relations.ground.lie_of_beds import rectangle_of
 from rotasolve.relations.ground.sowings import Sowing, sowing_from
 from rotasolve.relations.season.yields import expected_harvest
 
@@ -17,15 +17,14 @@ if TYPE_CHECKING:
     from rotasolve.relations.ground.garden import Garden
 
 
-def planting_of(garden: Garden, bed: str, sowing: Sowing, strips: tuple[int, ...], lot: Lot | None = None) -> Planting:
-    """Return the planting of as many lots of a sowing as the strips hold.
+def planting_of(garden: Garden, bed: str, sowing: Sowing, strips: tuple[int, ...]) -> Planting:
+    """Return the planting of a sowing on a block of strips.
 
-    ``lot`` stands in where not even one lot of the crop fits into the bed, so that it can be said why.
+    Strips that are no block of the crop bear one plant, so that it can be said why they cannot.
     """
-    lot = garden.lot(sowing.crop, bed) or lot or Lot(len(strips), 1, 1)
+    whole = garden.block_on(sowing.crop, bed, strips) or Block(len(strips), 1, 1)
     if sowing.kept is not None:
-        lot = Lot(len(strips), sowing.kept.rows, sowing.kept.plants)
-    whole = lot.filling(max(len(strips), lot.strips))
+        whole = Block(len(strips), sowing.kept.rows, sowing.kept.plants)
     course = sowing.course
     return Planting(
         bed=bed,
@@ -55,23 +54,17 @@ def sowing_of(garden: Garden, planting: Planting) -> Sowing:
 def choice_of(garden: Garden, planting: Planting) -> Choice:
     """Return a planting as one choice of a garden modelled strip by strip: all its strips, or none.
 
-    ``most_lots`` is 0 if its strips do not hold its plants at their spacing.
+    It does not fit if its strips are no block, or do not hold its plants at their spacing.
     """
-    lot = Lot(len(planting.strips), planting.rows, planting.plants)
+    deep, parts = rectangle_of(garden.beds[planting.bed], planting.strips) or (len(planting.strips), 1)
+    block = Block(deep, planting.rows, planting.plants, parts)
     cells = tuple(Cell(planting.bed, strip) for strip in planting.strips)
-    return Choice(sowing_of(garden, planting), planting.bed, cells, lot, int(fits(garden, planting)))
+    return Choice(sowing_of(garden, planting), planting.bed, cells, block, fits(garden, planting))
 
 
 def fits(garden: Garden, planting: Planting) -> bool:
-    """Return whether a planting's strips lie side by side in one part of its bed and hold its plants."""
-    together = side_by_side(garden.beds[planting.bed], planting.strips)
-    return together and planting.plants <= room_for(garden, planting.crop, planting.bed, len(planting.strips))
-
-
-def room_for(garden: Garden, crop: str, bed: str, strips: int) -> int:
-    """Return how many plants of a crop so many neighbouring strips of a bed hold."""
-    lot = garden.lot(crop, bed)
-    return 0 if lot is None else lot.filling(strips).plants
+    """Return whether a planting's strips are a block that holds its plants."""
+    return planting.plants <= garden.room_for(planting.crop, planting.bed, planting.strips)
 
 
 def strips_of(bed: Bed) -> tuple[int, ...]:

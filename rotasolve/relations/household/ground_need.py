@@ -1,7 +1,7 @@
 """The ground that the wishes of a year need, half month by half month, beside the ground there is: before any plan.
 
 Each wish is laid on the calendar of one year that goes round, a tenth after the other, by the sowing that crowds
-the ground least. Beds under one cover count as one ground, filled with whole lots: so what a crop cannot use of a bed
+the ground least. Beds under one cover count as one ground, filled with whole rows: so what a crop cannot use of a bed
 is counted, but neither neighbours nor the order of heights. What is said to fit may hence still not be had to the last
 kilogram; what is said not to fit cannot be had.
 """
@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING
 
 from rotasolve.domain.ground_need import CropGround, FamilyGround, GroundNeed, GroundUnder
 from rotasolve.domain.seasons import PERIODS_PER_YEAR
-from rotasolve.domain.strips import parts_of, strips_in_bed, strips_per_part
+from rotasolve.domain.strips import strips_in_bed
 from rotasolve.relations.household.wanted import counted_kg, kg_per_unit
 from rotasolve.relations.season.yields import expected_harvest
 
@@ -230,10 +230,9 @@ def _ways(garden: Garden) -> dict[str, list[_Way]]:
     full_m2: dict[tuple[str, str], tuple[float, float]] = {}
     for bed in garden.scenario.beds:
         for crop in garden.wanted:
-            lot = garden.lot(crop, bed.name)
-            if lot is not None:
+            held = garden.room_for(crop, bed.name, range(1, strips_in_bed(bed) + 1))
+            if held:
                 plants, m2 = full_m2.get((crop, bed.cover), (0.0, 0.0))
-                held = lot.filling(strips_per_part(bed)).plants * parts_of(bed)
                 full_m2[crop, bed.cover] = (plants + held, m2 + _m2(bed))
         for sowing in garden.sowings_by_bed[bed.name]:
             if (sowing.crop, bed.cover) not in full_m2 or sowing.course.first_harvest is None:

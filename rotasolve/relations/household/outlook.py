@@ -17,7 +17,7 @@ def hopeless_wishes(garden: Garden) -> tuple[Hopeless, ...]:
     wishes = [target.crop for target in household.targets] + [must.crop for must in household.must_have]
     for name in dict.fromkeys(wishes):
         crop = garden.crops[name]
-        roomy = [bed for bed in garden.beds if garden.lot(name, bed) is not None]
+        roomy = [bed for bed in garden.beds if garden.blocks(name, bed)]
         if not roomy:
             least = 1 if crop.least_rows is None else round(crop.least_rows.usual)
             in_row, between = crop.spacing_in_row.usual, crop.spacing_between_rows.usual

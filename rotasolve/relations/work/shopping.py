@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Literal
 
 from rotasolve.domain.seasons import garden_year
 from rotasolve.domain.strips import part_breadth_cm, strip_depth_cm
+from rotasolve.relations.ground.lie_of_beds import rectangle_of
 from rotasolve.relations.work.seedlings import pot_litres, pot_times_of, pots_on, trays_for
 from rotasolve.relations.work.seeds import need_of
 
@@ -145,7 +146,8 @@ def _sheets(garden: Garden, standing: list[Planting]) -> Iterator[Purchase]:
 
     def meshed(planting: Planting) -> float:
         bed = garden.beds[planting.bed]
-        return _with_edges(len(planting.strips) * strip_depth_cm(bed), part_breadth_cm(bed))
+        deep, parts = rectangle_of(bed, planting.strips) or (len(planting.strips), 1)
+        return _with_edges(deep * strip_depth_cm(bed), parts * part_breadth_cm(bed))
 
     # Under a cover the crop is shut off from insects already.
     open_ground = [p for p in standing if garden.crops[p.crop].mesh and garden.beds[p.bed].cover == "open ground"]

@@ -7,9 +7,9 @@ from datetime import timedelta
 from typing import TYPE_CHECKING
 
 from rotasolve.domain.seasons import year_end, year_start
-from rotasolve.domain.strips import parts_of, say_strips, strip_depth_cm, strips_in_bed
+from rotasolve.domain.strips import parts_of, say_strips, strips_in_bed
+from rotasolve.relations.ground.blocks import SPACING_TOLERANCE
 from rotasolve.relations.ground.lie_of_beds import part_and_row
-from rotasolve.relations.ground.lots import SPACING_TOLERANCE
 from rotasolve.relations.ground.plant_places import plant_rows, row_distance_cm
 from rotasolve.views.words.look import Look
 from rotasolve.views.words.wording import clean, say_count, say_date, say_length, say_number, say_span
@@ -86,8 +86,7 @@ class Panel:
 def panels_of(garden: Garden, plan: Plan, bed_name: str, year: int) -> tuple[Panel, ...]:
     """Return the panels of a bed in a garden year, part by part from the west, what comes first in the first.
 
-    A part left free is one panel without stays. What lies in several parts, which the referee refuses, is numbered in
-    each.
+    A part left free is one panel without stays. What lies in several parts is numbered in each.
     """
     bed, stays = garden.beds[bed_name], stays_in(garden, plan, bed_name, year)
     found, told = [], 0
@@ -134,16 +133,17 @@ class Stand:
 
 def stand_of(garden: Garden, planting: Planting) -> Stand:
     """Return how a planting is drawn."""
-    rows, crop = plant_rows(garden, planting), garden.crops[planting.crop]
+    drawn, crop = plant_rows(garden, planting), garden.crops[planting.crop]
+    rows = drawn[-1].row
     if crop.seed_rate is not None:
-        return Stand(len(rows), broadcast=True)
-    apart = rows[0].gap_cm if planting.plants > 1 and rows[0].plants > 1 else 0
-    if planting.plants == 1 or len(rows) == 1:
-        return Stand(len(rows), apart_cm=apart)
-    distance = row_distance_cm(planting, strip_depth_cm(garden.beds[planting.bed]))
+        return Stand(rows, broadcast=True)
+    apart = drawn[0].gap_cm if planting.plants > rows else 0
+    if planting.plants == 1 or rows == 1:
+        return Stand(rows, apart_cm=apart)
+    distance = row_distance_cm(planting, garden.beds[planting.bed])
     least = crop.spacing_between_rows.usual
     wide = distance > least * (1 + SPACING_TOLERANCE)
-    return Stand(len(rows), apart_cm=apart, between_cm=distance, least_cm=least if wide else 0)
+    return Stand(rows, apart_cm=apart, between_cm=distance, least_cm=least if wide else 0)
 
 
 def say_days(garden: Garden, stay: Stay, year: int, look: Look) -> list[str]:
@@ -161,11 +161,20 @@ def say_days(garden: Garden, stay: Stay, year: int, look: Look) -> list[str]:
 
 def say_panels(garden: Garden, panels: tuple[Panel, ...], year: int, look: Look) -> list[tuple[str, str]]:
     """Say all that stands in a bed: the number and a sentence for each stay, and without a number what is left free."""
-    found = []
+    every: list[tuple[list[int], Stay]] = []
     for told, stay in (each for panel in panels for each in panel.stays):
-        said = f"{stay.crop}, {say_strips(stay.strips, look.dash)}: "
+        for numbers, known in every:
+            if stay.planting is not None and known.planting is stay.planting:
+                numbers.append(told)
+                break
+        else:
+            every.append(([told], stay))
+    found = []
+    for numbers, stay in every:
+        strips = stay.strips if stay.planting is None else stay.planting.strips
+        said = f"{stay.crop}, {say_strips(strips, look.dash)}: "
         said += f"{say_stand(garden, stay.planting, look)}; " if stay.planting is not None else ""
-        found.append((str(told), said + ", ".join(say_days(garden, stay, year, look))))
+        found.append((", ".join(map(str, numbers)), said + ", ".join(say_days(garden, stay, year, look))))
     free = [f"part {panel.part}" for panel in panels if not panel.stays]
     if free:
         found.append(("", f"Free all the year: {', '.join(free)}" if panels[-1].part > 1 else "Free all the year"))

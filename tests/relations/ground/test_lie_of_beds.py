@@ -18,9 +18,10 @@ from rotasolve.relations.ground.lie_of_beds import (
     Shading,
     height_class,
     part_and_row,
+    places_of,
     reach_factor,
+    rectangle_of,
     rough_declination,
-    runs_of,
     shadings,
 )
 from tests.helpers.tiny import bed, crop, site
@@ -189,22 +190,47 @@ def test_strips_are_counted_part_after_part() -> None:
     assert [part_and_row(ground, strip) for strip in range(1, 7)] == [(1, 1), (1, 2), (1, 3), (2, 1), (2, 2), (2, 3)]
 
 
-def test_runs_never_straddle_two_parts() -> None:
+def test_places_lie_in_one_part_or_alike_in_neighbouring_parts() -> None:
+    # Strips 1 to 3 in the western part, 4 to 6 in the eastern one.
     ground = bed(strips=3, width=240.0, parts=2)
-    assert runs_of(ground, 2, 1) == [(1,), (2,), (3,), (4,), (5,), (6,)]
-    assert runs_of(ground, 2, 2) == [(1, 2), (2, 3), (4, 5), (5, 6)]
-    assert runs_of(ground, 2, 3) == [(1, 2, 3), (4, 5, 6)]
-    assert runs_of(ground, 2, 4) == []
+    assert places_of(ground, 1) == [(1,), (2,), (3,), (4,), (5,), (6,)]
+    assert places_of(ground, 2) == [(1, 2), (2, 3), (4, 5), (5, 6)]
+    assert places_of(ground, 3) == [(1, 2, 3), (4, 5, 6)]
+    assert places_of(ground, 4) == []
+    assert places_of(ground, 1, 2) == [(1, 4), (2, 5), (3, 6)]
+    assert places_of(ground, 2, 2) == [(1, 2, 4, 5), (2, 3, 5, 6)]
+    assert places_of(ground, 1, 3) == []
 
 
-@given(st.integers(1, 12), st.integers(1, 6), st.integers(1, 14))
-def test_runs_are_neighbours_in_one_part(depth: int, parts: int, length: int) -> None:
+@given(st.integers(1, 8), st.integers(1, 5), st.integers(1, 9), st.integers(1, 6))
+def test_places_are_all_rectangles_of_their_size(depth: int, parts: int, deep: int, broad: int) -> None:
     ground = bed(strips=depth, width=120.0 * parts, parts=parts)
-    runs = runs_of(ground, parts, length)
-    assert len(runs) == len(set(runs)) == parts * max(0, depth - length + 1)
-    for run in runs:
-        where = [part_and_row(ground, strip) for strip in run]
-        first_part, first_row = where[0]
-        assert where == [(first_part, first_row + step) for step in range(length)]
-        assert 1 <= first_part <= parts
-        assert 1 <= first_row <= first_row + length - 1 <= depth
+    places = places_of(ground, deep, broad)
+    assert len(places) == len(set(places)) == max(0, parts - broad + 1) * max(0, depth - deep + 1)
+    for place in places:
+        assert place == tuple(sorted(place))
+        where = [part_and_row(ground, strip) for strip in place]
+        west, pole = where[0]
+        assert where == [(west + part, pole + row) for part in range(broad) for row in range(deep)]
+        assert 1 <= west <= west + broad - 1 <= parts
+        assert 1 <= pole <= pole + deep - 1 <= depth
+        assert rectangle_of(ground, place) == (deep, broad)
+
+
+@pytest.mark.parametrize(
+    ("strips", "size"),
+    [
+        ((2,), (1, 1)),
+        ((2, 1), (2, 1)),
+        ((1, 2, 3, 4, 5, 6), (3, 2)),
+        ((3, 6), (1, 2)),  # the last strip of either part
+        ((3, 4), None),  # numbers that follow each other, but at opposite ends of two parts
+        ((1, 3), None),  # a gap
+        ((1, 2, 4), None),  # a corner is missing
+        ((1, 1), None),  # named twice
+        ((1, 1, 2, 4), None),
+        ((), None),
+    ],
+)
+def test_strips_that_fill_a_rectangle(strips: tuple[int, ...], size: tuple[int, int] | None) -> None:
+    assert rectangle_of(bed(strips=3, width=240.0, parts=2), strips) == size

@@ -12,9 +12,9 @@ from hypothesis import strategies as st
 
 from rotasolve.domain.plan import Planting
 from rotasolve.domain.strips import part_breadth_cm, parts_of, strip_depth_cm, strips_per_part
+from rotasolve.relations.ground.blocks import SPACING_TOLERANCE, block_of
 from rotasolve.relations.ground.garden import Garden, make_garden
-from rotasolve.relations.ground.lie_of_beds import part_and_row, runs_of
-from rotasolve.relations.ground.lots import SPACING_TOLERANCE
+from rotasolve.relations.ground.lie_of_beds import part_and_row, places_of
 from rotasolve.relations.ground.plant_places import PlantPlace, plant_places, plant_rows, row_distance_cm
 from tests.helpers.tiny import bed, catalogue, crop, figure, planting, scenario
 
@@ -79,13 +79,25 @@ def test_strips_that_do_not_lie_side_by_side_hold_their_plants_all_the_same() ->
 
 
 def test_the_distance_between_rows_is_that_of_the_places() -> None:
-    assert row_distance_cm(of((1, 2), 3, 12), 60) == 40
-    assert row_distance_cm(of((1, 2), 4, 5), 60) == 40
+    # 120 cm for 3 rows; of 4 rows 3 are filled by 5 plants, 2 + 2 + 1.
+    assert row_distance_cm(of((1, 2), 3, 12), bed()) == 40
+    assert row_distance_cm(of((1, 2), 4, 5), bed()) == 40
+    # One strip in each of two parts: 60 cm for 2 rows that run through both.
+    assert row_distance_cm(of((1, 3), 2, 16), bed(width=240.0, parts=2)) == 30
+
+
+def test_a_row_through_two_parts_is_told_part_by_part_and_stands_in_the_middle_of_both() -> None:
+    # 240 cm hold 5 plants 45 cm apart (225): (240 - 4 x 45) / 2 = 30 at each end, 30, 75, 120, 165, 210. The one on the
+    # border counts to the eastern part, which begins at 120 cm.
+    garden = garden_with(45, 60, width=240.0, parts=2)
+    one = of((1, 3), 1, 5)
+    assert places(garden, one) == [(30, 30), (75, 30), (120, 30), (165, 30), (210, 30)]
+    assert [(row.from_west_cm, row.plants, row.row) for row in plant_rows(garden, one)] == [(30, 2, 1), (120, 3, 1)]
 
 
 @st.composite
 def planted(draw: st.DrawFn) -> tuple[Garden, Planting]:
-    """Draw a planting of whole or not quite filled lots in some bed, as the spacing rule lets it pass."""
+    """Draw a planting of a whole or not quite filled block in some bed, as the spacing rule lets it pass."""
     spacing = draw(st.sampled_from([2.5, 5, 7.62, 10, 15.24, 30, 41.9, 45, 60, 91.44]))
     distance = draw(st.sampled_from([7.62, 10, 15.24, 25, 30, 45, 60.96, 75, 90, 121.92]))
     least = draw(st.sampled_from([0, 0, 0, 3, 4]))
@@ -104,15 +116,14 @@ def planted(draw: st.DrawFn) -> tuple[Garden, Planting]:
         strip=depth,
         parts=draw(st.integers(1, 2)),
     )
-    lot = garden.lot("lettuce", "bed")
-    if lot is None:
-        return garden_with(30, 60), of((1,), 1, 4)
     ours = garden.beds["bed"]
-    lots = draw(st.integers(1, strips_per_part(ours) // lot.strips))
-    run = draw(st.sampled_from(runs_of(ours, parts_of(ours), lots * lot.strips)))
-    rows, most = lots * lot.rows, lots * lot.plants
-    fewest = 1 if draw(st.booleans()) else most
-    return garden, of(run, rows, draw(st.integers(fewest, most)))
+    size = draw(st.integers(1, strips_per_part(ours))), draw(st.integers(1, parts_of(ours)))
+    block = block_of(garden.crops["lettuce"], ours, *size)
+    if block is None:
+        return garden_with(30, 60), of((1,), 1, 4)
+    place = draw(st.sampled_from(places_of(ours, *size)))
+    fewest = 1 if draw(st.booleans()) else block.plants
+    return garden, of(place, block.rows, draw(st.integers(fewest, block.plants)))
 
 
 @given(planted())
@@ -124,8 +135,8 @@ def test_every_plant_stands_in_its_strips_and_keeps_its_distances(case: tuple[Ga
     assert len(found) == one.plants
     parts = {part_and_row(ours, strip)[0] for strip in one.strips}
     rows = [part_and_row(ours, strip)[1] for strip in one.strips]
-    assert len(parts) == 1
-    west, breadth, depth = (min(parts) - 1) * part_breadth_cm(ours), part_breadth_cm(ours), strip_depth_cm(ours)
+    west, breadth = (min(parts) - 1) * part_breadth_cm(ours), len(parts) * part_breadth_cm(ours)
+    depth = strip_depth_cm(ours)
     near, far = (min(rows) - 1) * depth, max(rows) * depth
     # What the rule allows: a row, or the plants of a row, may be 2 per cent of one distance short of room.
     give_in_row, give_between = SPACING_TOLERANCE * in_row + 1e-6, SPACING_TOLERANCE * between + 1e-6

@@ -22,7 +22,7 @@ from rotasolve.relations.household.supply import (
     supply_of,
     wanted_by_half_month,
 )
-from tests.helpers.agree import lots_of, plan_of
+from tests.helpers.agree import plan_of, taken_of
 from tests.helpers.strategies import gardens_with_plans
 from tests.helpers.tiny import CATALOGUE, catalogue, crop, figure, planting, scenario
 
@@ -57,7 +57,7 @@ def test_harvested_is_eaten_kept_or_surplus(harvest: dict[int, int], wanted: dic
 @given(drawn=gardens_with_plans(), level=st.sampled_from(["low", "typical", "high"]))
 def test_a_plan_supplies_what_it_harvests(drawn: tuple[Garden, frozenset[int]], level: str) -> None:
     garden, chosen = drawn
-    plan = plan_of(garden, lots_of(garden, chosen))
+    plan = plan_of(garden, taken_of(garden, chosen))
     supplies = supply_of(garden, plan.plantings, level)  # type: ignore[arg-type]
     for supply in supplies:
         conserved(supply.half_months)
@@ -71,7 +71,7 @@ def test_a_plan_supplies_what_it_harvests(drawn: tuple[Garden, frozenset[int]], 
 @given(drawn=gardens_with_plans())
 def test_wishes_add_up_to_the_targets(drawn: tuple[Garden, frozenset[int]]) -> None:
     garden, chosen = drawn
-    plan = plan_of(garden, lots_of(garden, chosen))
+    plan = plan_of(garden, taken_of(garden, chosen))
     targets = {target.crop: target for target in garden.scenario.household.targets}
     for supply in supply_of(garden, plan.plantings):
         target = targets.get(supply.crop)

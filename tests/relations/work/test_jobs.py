@@ -16,7 +16,7 @@ from rotasolve.relations.ground.garden import Garden, make_garden
 from rotasolve.relations.work.jobs import Job, chosen, jobs_of
 from rotasolve.relations.work.seeds import need_of
 from rotasolve.views.exports.calendar_files import uid_of
-from tests.helpers.agree import lots_of, plan_of
+from tests.helpers.agree import plan_of, taken_of
 from tests.helpers.strategies import gardens_with_plans
 from tests.helpers.tiny import SOURCE, bed, catalogue, crop, day, figure, planting, scenario, start
 
@@ -201,7 +201,7 @@ def holds_of_every_plan(garden: Garden, plan: Plan) -> None:
 @given(gardens_with_plans())
 def test_jobs_of_drawn_plans(question: tuple[Garden, frozenset[int]]) -> None:
     garden, numbers = question
-    holds_of_every_plan(garden, plan_of(garden, lots_of(garden, numbers)))
+    holds_of_every_plan(garden, plan_of(garden, taken_of(garden, numbers)))
 
 
 SHIPPED = load_catalogue()

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from rotasolve.rules.spacing_capacity import (
+    BedTooSmall,
     BlockTooSmall,
-    PartTooSmall,
     RowsTooDeep,
     RowTooShort,
     SpacingClaim,
@@ -24,7 +24,7 @@ def _(claim: SpacingClaim, look: Look) -> str:
 
 @say.register
 def _(found: StripsApart, look: Look) -> str:
-    return "its strips do not lie side by side in one part of the bed"
+    return "its strips do not lie side by side as one block"
 
 
 @say.register
@@ -43,10 +43,8 @@ def _(found: BlockTooSmall, look: Look) -> str:
 
 
 @say.register
-def _(why: PartTooSmall, look: Look) -> str:
-    side_by_side = "1 strip" if why.strips == 1 else f"{why.strips} strips side by side"
-    part = "the bed" if why.whole_bed else "a part of the bed"
-    return f"{why.plants} plants need {side_by_side}, {part} has {why.has_strips}"
+def _(why: BedTooSmall, look: Look) -> str:
+    return f"{why.plants} plants, the whole bed holds {why.room_plants}"
 
 
 @say.register
