@@ -27,7 +27,12 @@ very tender also wants warm nights."""
 Material = Literal["seed", "set", "clove", "tuber", "slip"]
 """What is put into the ground, or into a pot: seed, or a piece of a plant that is counted one by one."""
 
-_START_UNITS: tuple[Unit, ...] = ("weeks after last frost", "weeks before first frost", "weeks after first frost")
+_START_UNITS: tuple[Unit, ...] = (
+    "weeks after last frost",
+    "weeks before first frost",
+    "weeks after first frost",
+    "weeks after longest day",
+)
 
 
 class Hardy(Record):
@@ -40,7 +45,8 @@ class Hardy(Record):
 class Start(Record):
     """One way of starting the crop in its bed, and the window for it.
 
-    ``earliest`` and ``latest`` are counted from a frost date (negative weeks after the last frost lie before it).
+    ``earliest`` and ``latest`` are counted from a frost date or, where shortening days begin a season, from the longest
+    day of the year (negative weeks after either lie before it).
     ``days_to_harvest`` counts from this start to the first picking; ``weeks_indoors`` only for plants set out.
     ``material`` is what is sown or planted.
     """

@@ -21,6 +21,7 @@ Unit = Literal[
     "weeks after last frost",
     "weeks before first frost",
     "weeks after first frost",
+    "weeks after longest day",
     "hours per day",
     "degC",
     "years",

@@ -51,8 +51,13 @@ def test_the_mean_yield_is_that_of_a_mixed_garden(catalogue: Catalogue) -> None:
 
 
 def test_every_start_window_has_an_earliest_before_its_latest(catalogue: Catalogue) -> None:
-    # A season of 22 weeks between the frosts.
-    at = {"weeks after last frost": (0, 1), "weeks before first frost": (22, -1), "weeks after first frost": (22, 1)}
+    # A season of 22 weeks between the frosts, 1 May and 1 October; the longest day lies 7 weeks after the first.
+    at = {
+        "weeks after last frost": (0, 1),
+        "weeks before first frost": (22, -1),
+        "weeks after first frost": (22, 1),
+        "weeks after longest day": (7, 1),
+    }
     for crop in catalogue.crops:
         for start in crop.starts:
             ends = [at[end.unit][0] + at[end.unit][1] * end.usual for end in (start.earliest, start.latest)]

@@ -19,6 +19,8 @@ LAST_FROST, FIRST_FROST = date(2027, 5, 1), date(2027, 11, 1)
 def _day(end: Figure) -> date:
     if end.unit == "weeks after last frost":
         return LAST_FROST + timedelta(weeks=end.usual)
+    if end.unit == "weeks after longest day":
+        return date(2027, 6, 21) + timedelta(weeks=end.usual)
     return FIRST_FROST + timedelta(weeks=end.usual * (1 if end.unit == "weeks after first frost" else -1))
 
 

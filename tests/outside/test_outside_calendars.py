@@ -93,6 +93,7 @@ LATER_THAN_MID_APRIL = {
     "chard": _FROST_TOLERANT,
     "parsley": _FROST_TOLERANT,
     "radish": _FROST_TOLERANT,
+    "swede": "the catalogue follows British sowings of May, for autumn and winter (E01, E30)",
     "celery": "bulletins disagree from mid April to the last frost; cold makes it bolt",
 }
 
@@ -146,7 +147,6 @@ OTHER_LAST_DATES = {
     "okra": _CATCH_CROP,
     "basil": "the sheet's herb date is that of the slowest herbs",
     "climbing bean": _CATCH_CROP,
-    "bush tomato": "growth ends it 15 days sooner: fruit is picked for weeks before the frost",
     "aubergine": _SLOWER,
     "celeriac": _SLOWER,
     "cucumber": _SLOWER,

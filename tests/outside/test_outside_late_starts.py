@@ -1,6 +1,7 @@
 """The share of a full crop a late start gives, against trials and handbooks (rows of tests/data/late_starts.csv).
 
-The place is the reference climate of southern England, in the open, without a cover. A published loss is met when the
+The place is the reference climate of southern England, or for Scottish reports Northumberland, the station nearest to
+Scotland that we have (tests/data/station_normals.csv), in the open, without a cover. A published loss is met when the
 model's loss lies within a factor of two of it. What the model misses is marked as a known weakness with its figures:
 such a case fails when the model mends, so that the mark is taken away.
 """
@@ -28,10 +29,23 @@ ENGLAND = Site(
 )
 
 
-def _share(crop: str, month: int, day: int, kind: int = 0) -> float:
+def _station(name: str) -> Site:
+    with (Path(__file__).parents[1] / "data" / "station_normals.csv").open(encoding="utf-8", newline="") as file:
+        row = next(row for row in csv.DictReader(file) if row["station"] == name)
+    means = {
+        f"mean_{end}ima_c": [float(value) for key, value in row.items() if key.startswith(f"{end}_")]
+        for end in ("min", "max")
+    }
+    return Site.model_validate({"latitude": float(row["latitude"]), "climate": means})
+
+
+NORTH = _station("Northumberland, England")
+
+
+def _share(crop: str, month: int, day: int, kind: int = 0, where: Site = ENGLAND) -> float:
     """Return the per cent of a full crop from the ``kind``-th way of starting a crop on a day."""
     found = CATALOGUE.crop(crop)
-    return 100 * growing(found, found.starts[kind], OPEN, ENGLAND).share_of_start(date(2027, month, day))
+    return 100 * growing(found, found.starts[kind], OPEN, where).share_of_start(date(2027, month, day))
 
 
 def _weakness(why: str) -> pytest.MarkDecorator:
@@ -46,31 +60,19 @@ SIZES = [
     pytest.param("broad bean", 0, (4, 1), 80, 100, id="L21: spring beans sown February to April are alike"),
     pytest.param("sweet corn", 0, (7, 6), 0, 10, id="L27: sweet corn sown on 6 July fails"),
     pytest.param("bush bean", 0, (7, 31), 0, 25, id="E01: bush beans are useless after July"),
-    # Scotland; as the south is warmer, what fails there in the model fails in Scotland too.
-    pytest.param(
-        *("Brussels sprouts", 0, (7, 15), 0, 20),
-        id="E39: sprouts set out in mid July give 0 to 20 %",
-        marks=_weakness("model, in the warmer south: 51 %"),
-    ),
     pytest.param(
         *("potato", 0, (5, 8), 80, 97.5),
         id="L02: potatoes two to three weeks late give 5 to 10 % less",
-        marks=_weakness("model: 100 % until mid June, for what stands ripe may be lifted late"),
     ),
     pytest.param(
         *("beetroot", 0, (5, 11), 100 * (1 - 2 * 18 / 105), 100 * (1 - 18 / 105 / 2)),
         id="L04: sugar beet sown on 11 May gives 87 where the best gives 105",
-        marks=_weakness("model: 100 % to the end of May, for beetroot is lifted when ripe and not in autumn"),
-    ),
-    pytest.param(
-        *("sweet corn", 0, (6, 1), 0, 50),
-        id="L26: no cobs from early June sowing (Glasgow)",
-        marks=_weakness("model, in the warmer south: 93 %; it ends between 1 and 15 June"),
+        marks=_weakness("model: 95 % (best 100), for beetroot is lifted when ripe and not in autumn"),
     ),
     pytest.param(
         *("beetroot", 0, (8, 15), 0, 25),
         id="E01: beetroot of mid August is not worth counting",
-        marks=_weakness("model: 51 %"),
+        marks=_weakness("model: 49 %"),
     ),
     pytest.param(
         *("garlic", 1, (3, 1), 63 - 16, 80 + 10),
@@ -86,6 +88,17 @@ SIZES = [
 @pytest.mark.parametrize(("crop", "kind", "day", "least", "most"), SIZES)
 def test_share_of_a_late_start(crop: str, kind: int, day: tuple[int, int], least: float, most: float) -> None:
     assert least <= _share(crop, *day, kind) <= most
+
+
+@pytest.mark.parametrize(
+    ("crop", "day", "most"),
+    [
+        pytest.param("Brussels sprouts", (7, 15), 20, id="E39: sprouts set out in mid July give 0 to 20 %"),
+        pytest.param("sweet corn", (6, 1), 50, id="L26: no cobs from early June sowing (Glasgow)"),
+    ],
+)
+def test_what_fails_in_scotland(crop: str, day: tuple[int, int], most: float) -> None:
+    assert _share(crop, *day, where=NORTH) <= most
 
 
 def test_onion_sets_lose_by_lateness() -> None:

@@ -35,8 +35,8 @@ Sums = tuple[float, ...]
 class Warmth:
     """What a crop asks of the day's mean temperature, in degrees C, and how its degree days are counted.
 
-    It grows from ``least`` on, at its best between ``best_from`` and ``best_to``, and no more from ``most`` on; at
-    ``best`` its published days are taken.
+    It grows from ``least`` on, at its best between ``best_from`` and ``best_to``, and no more from ``most`` on (the
+    high end of its figure: its usual value is where quality suffers); at ``best`` its published days are taken.
     """
 
     base: float
@@ -78,7 +78,7 @@ def warmth_of(crop: Crop) -> Warmth | None:
         best_from=best.least,
         best=(best.least + best.usual) / 2,
         best_to=best.most,
-        most=max(most.usual, best.most + 1),
+        most=max(most.most, best.most + 1),
     )
 
 

@@ -10,6 +10,7 @@ cold nights come together.
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from datetime import date, timedelta
 from functools import lru_cache
 from statistics import NormalDist
@@ -130,12 +131,31 @@ def frost_share(crop: Crop, site: Site, cover: Cover) -> float:
     return RISK_SHARE["cautious"] if waits else share
 
 
-def counted_from(figure: Figure, weeks: float, last_frost: date, first_frost: date) -> date:
-    """Return the day so many weeks from the frost date that a figure is counted from."""
-    days = timedelta(days=round(weeks * 7))
-    if figure.unit == "weeks after last frost":
-        return last_frost + days
-    return first_frost - days if figure.unit == "weeks before first frost" else first_frost + days
+@dataclass(frozen=True)
+class Turns:
+    """The days of a garden year that starts are counted from; ``share`` is the chance of the two frost dates."""
+
+    last_frost: date
+    first_frost: date
+    longest_day: date
+    share: float
+
+    def day(self, figure: Figure, weeks: float) -> date:
+        """Return the day so many weeks from the one that a figure is counted from."""
+        days = timedelta(days=round(weeks * 7))
+        return self.origin(figure) + (-days if figure.unit == "weeks before first frost" else days)
+
+    def origin(self, figure: Figure) -> date:
+        """Return the day that a figure is counted from."""
+        if figure.unit == "weeks after longest day":
+            return self.longest_day
+        return self.last_frost if figure.unit == "weeks after last frost" else self.first_frost
+
+
+def turns_of(crop: Crop, site: Site, cover: Cover, year: int) -> Turns:
+    """Return the days of a garden year that the starts of a crop under a cover are counted from."""
+    share = frost_share(crop, site, cover)
+    return Turns(*frost_dates(site, year, share), date(year, 12 if site.south else 6, 21), share)
 
 
 def chance_of_frost_beyond(site: Site, day: date) -> tuple[float, float]:

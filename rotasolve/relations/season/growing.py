@@ -3,18 +3,20 @@
 Ripeness
     A crop is ripe when the degree days of its published days are reached. Bulletins do not say how warm their days
     were: they are taken at the crop's own figure (``days_known_at``) or else at the lower half of its best warmth, at
-    most the warmest days where its figures come from. Nothing is clamped: where the degree days never come together
-    before cold ends the crop, it is not ripe. Where the usual kinds ripen late or never, quick kinds are counted, with
-    the shortest published days: growers in short seasons buy these.
+    most the mean of the warmest stretch of so many days where its figures come from. Nothing is clamped: where the
+    degree days never come together before cold ends the crop, it is not ripe. Where the usual kinds ripen late or
+    never, quick kinds are counted, with the shortest published days: growers in short seasons buy these.
 Yield
-    A sowing gives its published figure times min(1, G / G of reference). G sums, day by day, the light on the ground
+    A sowing gives its published figure times min(1, G / G of a full crop). G sums, day by day, the light on the ground
     that leaves cover times a trapezoid of the day's mean temperature (dry matter follows the light that leaves take
     up: Monteith 1977, Philosophical Transactions of the Royal Society B 281:277-294). For fruit that is picked again
     and again it is summed over the days of picking, for what is lifted once to the first ripe day, for leaves and
-    shoots from the start to the last picking. The reference is the same crop's best start in the climate its yield was
-    published for, so that a dull site yields less everywhere. Leaves cover the ground from ``COVERED_AT`` of the degree
-    days to ripeness on: the middle stage of FAO-56, which begins at full cover, begins after 0.45 to 0.7 of the days to
-    its end for most vegetables (FAO-56, table 11).
+    shoots from the start to the last picking. A full crop is the same crop's best start in the climate its yield was
+    published for, so that a dull site yields less everywhere, or the best start in the open at the site if that grows
+    more: no site gives more than what is published, and everywhere a start that is late loses by it. What frost kills
+    is no worse off under a cover: whoever has one opens it, or takes it off, once the open air suits the crop. Leaves
+    cover the ground from ``COVERED_AT`` of the degree days to ripeness on: the middle stage of FAO-56, which begins at
+    full cover, begins after 0.45 to 0.7 of the days to its end for most vegetables (FAO-56, table 11).
 
 A crop without figures of warmth is counted in plain days, its yield in full; so is one that stands through a winter
 before it is ripe (garlic), for its published days say little of warmth.
@@ -24,20 +26,22 @@ from __future__ import annotations
 
 import math
 from bisect import bisect_left
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date, timedelta
 from functools import cached_property, lru_cache
+from itertools import accumulate
 from typing import TYPE_CHECKING
 
 from rotasolve.domain.site import Site
 from rotasolve.relations.season.air import YEARS, Air, Warmth, air_of, warmth_of
 from rotasolve.relations.season.daily_curves import DAYS, day_number
-from rotasolve.relations.season.frosts import counted_from, frost_dates, frost_share
+from rotasolve.relations.season.frosts import turns_of
 from rotasolve.relations.season.ripe_crop import LEAST_PICKING_DAYS, RipeCrop
 from rotasolve.relations.season.site_climate import air
 
 if TYPE_CHECKING:
     from rotasolve.domain.catalogue import Cover
+    from rotasolve.domain.climate import Climate
     from rotasolve.domain.crop import Crop, Start
     from rotasolve.domain.figure import Figure
 
@@ -64,6 +68,7 @@ class Growing(RipeCrop):
     site: Site
     quick: bool = False
     reference: Growing | None = field(default=None, repr=False)
+    outdoors: Growing | None = field(default=None, repr=False)
 
     @cached_property
     def warmth(self) -> Warmth | None:
@@ -100,7 +105,7 @@ class Growing(RipeCrop):
         if self.crop.days_known_at is not None:
             return self.crop.days_known_at.usual
         there = self.crop.reference
-        warmest = math.inf if there is None else max(air(there.climate).days)
+        warmest = math.inf if there is None else _warmest_mean(there.climate, round(self.published_days))
         return max(self.warmth.base + 1, min(self.warmth.best, warmest, self.warmth.ceiling))
 
     def days_until_ripe(self, day: date) -> int | None:
@@ -119,7 +124,21 @@ class Growing(RipeCrop):
         picked = (last - ready).days + 1
         if picked <= 0:
             return 0.0
-        return self._growth_share(day_number(day), (ready - day).days, picked) * self.kept_over_winter(ready, last)
+        own = self._growth_share(day_number(day), (ready - day).days, picked) * self.kept_over_winter(ready, last)
+        return max(own, self._share_outdoors(day, picked)) if self.outdoors is not None and self._likes_covers else own
+
+    @property
+    def _likes_covers(self) -> bool:
+        return self.crop.hardiness.level in ("tender", "very tender")
+
+    def _share_outdoors(self, day: date, picked: int) -> float:
+        """Return the share that the same start gives in the open, picked for as many days at most; 0 if not ripe."""
+        assert self.outdoors is not None
+        ripe = self.outdoors.ripens(day)
+        if ripe is None:
+            return 0.0
+        ready, last = ripe
+        return self.outdoors.share(day, ready, min(last, ready + timedelta(days=picked - 1)))
 
     def _growth_share(self, number: int, ripe: int, picked: int) -> float:
         if self.air is None or self.reference is None:
@@ -127,8 +146,15 @@ class Growing(RipeCrop):
             return whole * self._time_of_year
         key = (number, ripe, picked)
         if key not in self._shares:
-            self._shares[key] = min(1.0, self._growth(*key) / self.reference.best_growth) * self._time_of_year
+            self._shares[key] = min(1.0, self._growth(*key) / self._full_growth) * self._time_of_year
         return self._shares[key]
+
+    @cached_property
+    def _full_growth(self) -> float:
+        """The growth of a full crop."""
+        assert self.reference is not None
+        here = (self.outdoors or self).best_growth
+        return max(self.reference.best_growth, here) if here < math.inf else self.reference.best_growth
 
     @cached_property
     def _shares(self) -> dict[tuple[int, int, int], float]:
@@ -154,7 +180,7 @@ class Growing(RipeCrop):
 
     @cached_property
     def best_growth(self) -> float:
-        """The growth of the best start of this kind: what a full crop is measured by."""
+        """The growth of the best start of this kind; infinite if none is ripe."""
         found = 0.0
         for day in self._starts_compared(12):
             ripe = self.ripens(day)
@@ -165,12 +191,11 @@ class Growing(RipeCrop):
 
     @cached_property
     def opening(self) -> date:
-        """The published first day of the start, counted from the frost dates of some year that the crop is held to."""
+        """The published first day of the start, counted from the frost dates of some year."""
         return self._published(self.start.earliest)
 
     def _published(self, end: Figure) -> date:
-        frosts = frost_dates(self.site, 2001, frost_share(self.crop, self.site, self.cover))
-        return counted_from(end, end.usual, *frosts)
+        return turns_of(self.crop, self.site, self.cover, 2001).day(end, end.usual)
 
     @cached_property
     def best_share(self) -> float:
@@ -230,6 +255,13 @@ class Growing(RipeCrop):
 
 
 @lru_cache(maxsize=1024)
+def _warmest_mean(climate: Climate, days: int) -> float:
+    """Return the mean temperature in degrees C of the warmest stretch of so many days."""
+    sums = list(accumulate(air(climate).days * 2, initial=0.0))
+    return max(sums[first + days] - sums[first] for first in range(DAYS)) / days
+
+
+@lru_cache(maxsize=1024)
 def _reference(crop: Crop, start: Start, open_ground: Cover) -> Growing | None:
     """Return the start that a full crop is measured by, in the climate its yield was published for; None if unknown.
 
@@ -248,9 +280,12 @@ def growing(crop: Crop, start: Start, cover: Cover, site: Site) -> Growing:
     """Return how a start goes on: with the usual kinds, or with quick ones where these give more."""
     gains = {"night_gain": None, "day_gain": None, "light_through": None}
     bare = cover.model_copy(update={"name": "open ground", "days_earlier": 0, "days_later": 0, **gains})
-    reference = _reference(crop, start, bare.model_copy(update={"source": (), "note": "", "caution": ""}))
-    usual = Growing(crop, start, cover, site, reference=reference)
+    bare = bare.model_copy(update={"source": (), "note": "", "caution": ""})
+    reference = _reference(crop, start, bare)
+    covered = (cover.night_gain_c, cover.day_gain_c, cover.light_share) != (0, 0, 1)
+    outdoors = growing(crop, start, bare, site) if covered else None
+    usual = Growing(crop, start, cover, site, reference=reference, outdoors=outdoors)
     if usual.air is None or usual.best_share >= POSSIBLE / 100:
         return usual
-    quick = Growing(crop, start, cover, site, quick=True, reference=reference)
+    quick = replace(usual, quick=True)
     return quick if quick.best_share > usual.best_share else usual

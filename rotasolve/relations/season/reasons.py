@@ -11,9 +11,11 @@ if TYPE_CHECKING:
     from datetime import date
 
     from rotasolve.domain.figure import Figure
+    from rotasolve.relations.season.frosts import Turns
 
 Kind = Literal[
     "weeks from frost",
+    "longest day",
     "cover",
     "ripe before frost",
     "light and warmth",
@@ -51,6 +53,16 @@ class WeeksFrom(WindowReason):
 
 
 @dataclass(frozen=True, kw_only=True)
+class WeeksFromLongestDay(WindowReason):
+    """An end lies so many ``weeks`` on one ``side`` of the longest day."""
+
+    kind: Kind = "longest day"
+    weeks: float
+    side: Side
+    longest_day: date
+
+
+@dataclass(frozen=True, kw_only=True)
 class CoverMoves(WindowReason):
     """A cover moves an end by so many ``days``."""
 
@@ -84,6 +96,15 @@ class GivesLittle(WindowReason):
 
     kind: Kind = "light and warmth"
     share_percent: int
+
+
+@dataclass(frozen=True, kw_only=True)
+class PoorBeyond(WindowReason):
+    """Starts on one ``side`` of ``day`` give less than ``least_percent`` of the best one."""
+
+    kind: Kind = "light and warmth"
+    side: Side
+    least_percent: int
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -174,15 +195,18 @@ class BeforeLastFrost(WindowReason):
     frosty_nights_percent: int | None = None
 
 
-def weeks_from_frost(figure: Figure, frost: date, share: float, day: date) -> WeeksFrom:
-    """Return that a window's end is counted in weeks from a frost date."""
-    before = (figure.unit == "weeks before first frost") == (figure.usual > 0)
+def weeks_from(figure: Figure, weeks: float, turns: Turns) -> WeeksFrom | WeeksFromLongestDay:
+    """Return that a window's end lies so many weeks, a value of ``figure``, from the day it is counted from."""
+    origin, day = turns.origin(figure), turns.day(figure, weeks)
+    side: Side = "before" if day < origin else "after"
+    if figure.unit == "weeks after longest day":
+        return WeeksFromLongestDay(weeks=abs(weeks), side=side, longest_day=origin, day=day, sources=figure.source)
     return WeeksFrom(
-        weeks=abs(figure.usual),
-        side="before" if before else "after",
+        weeks=abs(weeks),
+        side=side,
         frost="last" if figure.unit == "weeks after last frost" else "first",
-        frost_day=frost,
-        chance=share,
+        frost_day=origin,
+        chance=turns.share,
         day=day,
         sources=figure.source,
     )

@@ -2,11 +2,12 @@
 
 Bulletins count a window's first day in weeks from the last frost and give a range of weeks. Within that range the
 site's own temperatures decide: the window opens when the soil at 10 cm is warm enough to germinate (seed), the mean
-night warm enough to set out, and the day's mean past the chill that makes young plants bolt; at the bulletins' latest
-opening it opens anyway, with a note of what is lacking. Single days are closed whatever the bulletins say where the
-soil is so cold that seed cannot germinate even if the estimate is off by its published error, where the soil is too
-hot to germinate, and where nights are too cold for tender plants to stand out. Heat is judged in the open, because a
-cover is taken off or vented in hot weather.
+night warm enough to set out; at the bulletins' latest opening it opens anyway, with a note of what is lacking. A chill
+that makes young plants bolt is noted and not waited for: small plants stand it, and calendars do not wait for it. So
+mild springs by the sea open long before the last frost, and those inland, short and late, close to it. Single days are
+closed whatever the bulletins say where the soil is so cold that seed cannot germinate even if the estimate is off by
+its published error, where the soil is too hot to germinate, and where nights are too cold for tender plants to stand
+out. Heat is judged in the open, because a cover is taken off or vented in hot weather.
 """
 
 from __future__ import annotations
@@ -44,7 +45,14 @@ STAND_OUT_NIGHT_C = 10.0
 """Tender plants are not set out into mean nights below this, or below their own figure where that is lower: 50 F is
 what the University of Maryland (S84, 2023) asks before cucumbers and melons stay out at night; taken over for crops
 whose published figure is higher, as that figure (S23, California) would shut them out of cool summers altogether."""
+UNDER_COVER_NIGHT_C = 7.2
+"""The same under a cover, which keeps off wind and the open sky: 45 F, below which Maryland (S84) puts no plant out to
+harden. So peppers go into an unheated tunnel in England in mid May, as growers there do (from memory)."""
 STAND_OUT_SOURCE = ("S84",)
+
+SPRING_SOIL_C = 5.0
+"""Soil in which grass and weeds begin to grow, the usual mark of spring: before it no window opens early. Common
+practice, no source."""
 
 _DAY = timedelta(days=1)
 
@@ -69,6 +77,11 @@ class Gate:
         """The sources of the floor."""
         return self.sources if self.kind == "soil" or self.floor == self.wanted else STAND_OUT_SOURCE
 
+    def lets(self, day: date, usual: date) -> bool:
+        """Return whether a day has the wanted warmth; before the ``usual`` opening the soil of spring's beginning."""
+        early = self.kind == "soil" and day < usual
+        return self.curve.on(day) >= (max(self.wanted, SPRING_SOIL_C) if early else self.wanted)
+
     def shuts(self, day: date) -> bool:
         """Return whether a day is too cold to be open at all."""
         return self.floor is not None and self.curve.on(day) < self.floor
@@ -88,7 +101,7 @@ def gates_of(crop: Crop, start: Start, cover: Cover, climate: Climate, risk: Ris
         return tuple(found)
     if crop.least_night is not None:
         least_c = crop.least_night.least
-        floor = min(least_c, STAND_OUT_NIGHT_C)
+        floor = min(least_c, UNDER_COVER_NIGHT_C if cover.night_gain_c else STAND_OUT_NIGHT_C)
         found.append(Gate("nights", nights(climate, cover), least_c, floor, crop.least_night.source))
     if crop.bolting_below is not None:
         chill = crop.bolting_below
@@ -96,19 +109,31 @@ def gates_of(crop: Crop, start: Start, cover: Cover, climate: Climate, risk: Ris
     return tuple(found)
 
 
+@dataclass(frozen=True)
+class Opening:
+    """The first and the last opening of a spring window that any bulletin gives, and how the first one is counted."""
+
+    first: date
+    last: date
+    reason: WindowReason
+
+
 def narrowed(
-    window: Window, crop: Crop, start: Start, cover: Cover, climate: Climate, risk: Risk, last_opening: date | None
+    window: Window, crop: Crop, start: Start, cover: Cover, climate: Climate, risk: Risk, opening: Opening | None
 ) -> tuple[Window, ...]:
     """Return what the site's temperatures leave of a window: none, one or, around a hot summer, two.
 
-    ``last_opening`` is the latest first day that any bulletin gives; None for windows that open in autumn, which no
-    warmth is waited for.
+    ``opening`` is None for windows that open in autumn, which no warmth is waited for.
     """
     gates = gates_of(crop, start, cover, climate, risk)
-    first = window.earliest
-    if last_opening is not None and gates:
-        warm = max(gate.first_warm_day(window) for gate in gates)
-        first = max(first, min(warm, last_opening))
+    first, usual = window.earliest, window.earliest
+    waited = [gate for gate in gates if gate.kind != "chill"]
+    if opening is not None and waited:
+        if opening.first < usual:
+            window = replace(window, earliest=opening.first, opens=(opening.reason, *window.opens[1:]))
+        until = max(usual, opening.last)
+        days = (day for day in _days(window.earliest, until) if all(gate.lets(day, usual) for gate in waited))
+        first = next(days, until)
     hot = crop.germination_most if start.way == "sown in place" else None
     bare = soil(climate)
     parts: list[list[date]] = [[]]
@@ -118,7 +143,7 @@ def narrowed(
         else:
             parts[-1].append(day)
     return tuple(
-        _explained(window, part[0], part[-1], crop, start, cover, climate, gates, spring=last_opening is not None)
+        _explained(window, part[0], part[-1], crop, start, cover, climate, gates, spring=opening is not None)
         for part in parts
         if part
     )

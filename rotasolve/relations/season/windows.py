@@ -2,31 +2,33 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date, timedelta
 from functools import lru_cache
+from itertools import groupby
 from typing import TYPE_CHECKING
 
 from rotasolve.domain.seasons import first_day, garden_year, period_of
 from rotasolve.relations.season.estimated_climate import climate_of
-from rotasolve.relations.season.frosts import counted_from, frost_dates, frost_share
+from rotasolve.relations.season.frosts import turns_of
 from rotasolve.relations.season.growing import CATCH_CROP, Growing, growing
 from rotasolve.relations.season.reasons import (
     CoverMoves,
     GivesLittle,
     LittlePicking,
     NotRipe,
+    PoorBeyond,
     SeasonTooShort,
+    Side,
     WindowReason,
-    weeks_from_frost,
+    weeks_from,
 )
 from rotasolve.relations.season.ripe_crop import LEAST_PICKING_DAYS, NEAR_DAYS
-from rotasolve.relations.season.temperature_gates import narrowed, why_never
+from rotasolve.relations.season.temperature_gates import Opening, narrowed, why_never
 
 if TYPE_CHECKING:
     from rotasolve.domain.catalogue import Cover
     from rotasolve.domain.crop import Crop, Start
-    from rotasolve.domain.figure import Figure
     from rotasolve.domain.site import Site
 
 _DAY = timedelta(days=1)
@@ -51,25 +53,27 @@ def start_window(crop: Crop, start: Start, cover: Cover, site: Site, year: int) 
     """Return when ``start`` may happen in garden year ``year`` under ``cover`` by frost and growth; None if never.
 
     A cover moves the spring end earlier and the autumn end later by its days. The published latest day holds where it
-    is counted from the last frost (heat and long days end those), for starts that may stand through the winter, and
-    where the crop's figures say nothing of warmth; else the window closes where a start no longer ripens or pays.
+    is counted from the last frost or the longest day (heat, long days or a canopy too late for the light end those),
+    for starts that may stand through the winter, and where the crop's figures say nothing of warmth; else the window
+    closes where a start no longer ripens or pays.
     ``windows_of_year`` narrows this by soil and nights.
     """
-    share = frost_share(crop, site, cover)
-    frosts = frost_dates(site, year, share)
+    turns = turns_of(crop, site, cover, year)
     grown = growing(crop, start, cover, site)
-    earliest = counted_from(start.earliest, start.earliest.usual, *frosts)
-    opens = [_reason(start.earliest, frosts, share, earliest)]
+    earliest = turns.day(start.earliest, start.earliest.usual)
+    opens: list[WindowReason] = [weeks_from(start.earliest, start.earliest.usual, turns)]
     if grown.opens_in_spring and cover.days_earlier:
         earliest -= timedelta(days=cover.days_earlier)
         opens.append(_cover_reason(cover, cover.days_earlier, False, earliest))
-    latest = counted_from(start.latest, start.latest.usual, *frosts)
-    closes = [_reason(start.latest, frosts, share, latest)]
-    from_last_frost = start.latest.unit == "weeks after last frost"
-    if not from_last_frost and cover.days_later:
+    fixed = start.latest.unit in ("weeks after last frost", "weeks after longest day")
+    # Sources from hot summers end the spring's starts early; where growth allows, those from cool ones count.
+    weeks = start.latest.most if fixed else start.latest.usual
+    latest = turns.day(start.latest, weeks)
+    closes: list[WindowReason] = [weeks_from(start.latest, weeks, turns)]
+    if not fixed and cover.days_later:
         latest += timedelta(days=cover.days_later)
         closes.append(_cover_reason(cover, cover.days_later, True, latest))
-    if grown.air is not None and not from_last_frost and not grown.stands_the_winter:
+    if grown.air is not None and not fixed and not grown.stands_the_winter:
         latest, closes = grown.darkest_day(earliest) - timedelta(days=NEAR_DAYS), []
     paying = _paying(grown, earliest, latest)
     if paying is None:
@@ -91,14 +95,15 @@ def _paying(grown: Growing, earliest: date, latest: date) -> date | None:
         while day >= earliest and grown.ripens(day) is None:
             day -= _DAY
         return day if day >= earliest else None
-    found, day = None, earliest
-    while day <= latest:
-        if share_of_best(grown, day) >= CATCH_CROP:
-            found = day
-        elif found is not None:
-            break
-        day += _DAY
-    return found
+    day = latest
+    while day >= earliest and not pays(grown, day):
+        day -= _DAY
+    return day if day >= earliest else None
+
+
+def pays(grown: Growing, day: date) -> bool:
+    """Return whether a start gives a catch crop at least, beside the best start at the site."""
+    return share_of_best(grown, day) >= CATCH_CROP
 
 
 def _ends_with_frost(grown: Growing) -> bool:
@@ -126,10 +131,6 @@ def _why_no_later(grown: Growing, last: date) -> WindowReason:
     return GivesLittle(day=last, share_percent=round(100 * grown.share_of_start(last)), sources=sources)
 
 
-def _reason(figure: Figure, frosts: tuple[date, date], share: float, day: date) -> WindowReason:
-    return weeks_from_frost(figure, frosts[0 if figure.unit == "weeks after last frost" else 1], share, day)
-
-
 def _cover_reason(cover: Cover, days: int, later: bool, day: date) -> CoverMoves:
     return CoverMoves(cover=cover.name, days=days, later=later, day=day, sources=cover.source)
 
@@ -138,17 +139,45 @@ def _cover_reason(cover: Cover, days: int, later: bool, day: date) -> CoverMoves
 def windows_of_year(crop: Crop, start: Start, cover: Cover, site: Site, year: int) -> tuple[Window, ...]:
     """Return the windows of ``start`` in garden year ``year`` under ``cover``, by date; none if it never may happen.
 
-    The window of ``start_window``, less the days on which soil or nights are too cold or the soil is too hot.
+    The window of ``start_window``, opened by the warmth of the site, less the days on which soil or nights are too
+    cold, the soil is too hot, or heat leaves less than a catch crop.
     """
     window = start_window(crop, start, cover, site, year)
     if window is None:
         return ()
-    last_opening = None
-    if start.earliest.unit == "weeks after last frost":
-        frosts = frost_dates(site, year, frost_share(crop, site, cover))
-        last_opening = counted_from(start.earliest, start.earliest.most, *frosts)
-        last_opening -= timedelta(days=cover.days_earlier)
-    return narrowed(window, crop, start, cover, climate_of(site), site.risk, last_opening)
+    opening = None
+    grown = growing(crop, start, cover, site)
+    if grown.opens_in_spring:
+        turns, sooner = turns_of(crop, site, cover, year), timedelta(days=cover.days_earlier)
+        # What the first frost kills waits for the usual opening; what is very tender waits for a safe date anyway.
+        figure = start.earliest
+        least = figure.usual if crop.hardiness.level == "tender" else figure.least
+        first, last = (turns.day(figure, weeks) - sooner for weeks in (least, figure.most))
+        opening = Opening(first, last, weeks_from(figure, least, turns))
+    found = narrowed(window, crop, start, cover, climate_of(site), site.risk, opening)
+    if grown.air is None or grown.stands_the_winter or crop.green_manure:
+        return found
+    return tuple(part for window in found for part in _paying_parts(window, grown))
+
+
+def _paying_parts(window: Window, grown: Growing) -> list[Window]:
+    """Return a window less the days whose starts give less than a catch crop: a hot summer parts it in two."""
+    days = [window.earliest + timedelta(days=n) for n in range((window.latest - window.earliest).days + 1)]
+    parts = [list(group) for paying, group in groupby(days, key=lambda day: pays(grown, day)) if paying]
+    return [
+        replace(
+            window,
+            earliest=part[0],
+            latest=part[-1],
+            opens=window.opens if part[0] == window.earliest else (_poor("before", part[0], grown), *window.opens),
+            closes=window.closes if part[-1] == window.latest else (_poor("after", part[-1], grown), *window.closes),
+        )
+        for part in parts
+    ]
+
+
+def _poor(side: Side, day: date, grown: Growing) -> PoorBeyond:
+    return PoorBeyond(side=side, day=day, least_percent=CATCH_CROP, sources=grown.start.days_to_harvest.source)
 
 
 def why_closed(crop: Crop, start: Start, cover: Cover, site: Site, year: int) -> WindowReason | None:

@@ -84,13 +84,21 @@ def _too_cold(reason: reasons.WindowReason, when: str, look: Look) -> str:
     return f"mean nights are below {_degrees(reason.degrees_c)} {when}: too cold to be set out"
 
 
+def _when(reason: reasons.WeeksFrom | reasons.WeeksFromLongestDay) -> str:
+    weeks = round(reason.weeks, 1)
+    return f"{weeks:g} {'week' if weeks == 1 else 'weeks'} {reason.side}" if reason.weeks else "on"
+
+
 @say.register
 def _(reason: reasons.WeeksFrom, look: Look) -> str:
-    weeks = round(reason.weeks, 1)
-    when = f"{weeks:g} {'week' if weeks == 1 else 'weeks'} {reason.side}" if reason.weeks else "on"
     worse = "after" if reason.frost == "last" else "before"
     years = f"{_YEARS[reason.chance]} one {worse} it"
-    return f"{when} the {reason.frost} frost, {say_short(reason.frost_day)} ({years})"
+    return f"{_when(reason)} the {reason.frost} frost, {say_short(reason.frost_day)} ({years})"
+
+
+@say.register
+def _(reason: reasons.WeeksFromLongestDay, look: Look) -> str:
+    return f"{_when(reason)} the longest day, {say_short(reason.longest_day)}"
 
 
 @say.register
@@ -115,6 +123,12 @@ def _(reason: reasons.LittlePicking, look: Look) -> str:
 def _(reason: reasons.GivesLittle, look: Look) -> str:
     share = f"{reason.share_percent} % of a full crop"
     return f"a start on {_day(reason)} gives {share}, for light and warmth go down"
+
+
+@say.register
+def _(reason: reasons.PoorBeyond, look: Look) -> str:
+    poor = f"give less than {reason.least_percent} % of the best one"
+    return f"starts {reason.side} {_day(reason)} {poor}, for warmth and light"
 
 
 @say.register

@@ -26,7 +26,7 @@ from rotasolve.relations.ground.sowings import (
 )
 from rotasolve.relations.season.growing import GOOD, POSSIBLE, growing
 from rotasolve.relations.season.ripe_crop import LEAST_PICKING_DAYS
-from rotasolve.relations.season.windows import start_window
+from rotasolve.relations.season.windows import windows_of_year
 from tests.helpers.tiny import (
     CATALOGUE,
     GARLIC,
@@ -198,7 +198,7 @@ def test_every_sowing_starts_inside_a_window_of_its_way(latitude: float, over: C
             (way.way, window)
             for way in record.starts
             for year in range(2026, 2030)
-            if (window := start_window(record, way, over, wish.site, year)) is not None
+            for window in windows_of_year(record, way, over, wish.site, year)
         ]
         for sowing in sowings_of(record, over, wish):
             seen += 1

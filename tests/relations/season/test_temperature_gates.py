@@ -106,11 +106,16 @@ def test_plants_that_wish_for_warmer_nights_than_10_go_out_at_10_with_a_note() -
     ]
 
 
-def test_plants_that_bolt_wait_for_the_chill_to_pass() -> None:
+def test_a_chill_that_makes_plants_bolt_is_noted_and_not_waited_for() -> None:
+    # Calendars set cabbages out long before days of 10 degC: small plants stand it.
     (window,) = windows(waiting(-6, 4, "set out", bolting_below=figure(10, "degC")))
     warmth = air(SITE.climate or pytest.fail("no climate"))
-    assert warmth.on(window.earliest) >= 10 > warmth.on(window.earliest - timedelta(days=1))
-    assert window.opens[0].kind == "chill"
+    assert window.earliest == windows(waiting(-6, 4, "set out"))[0].earliest
+    (note,) = window.notes
+    assert note.kind == "chill"
+    assert note.day is not None
+    assert warmth.on(window.earliest) < 10
+    assert warmth.on(note.day) >= 10 > warmth.on(note.day - timedelta(days=1))
 
 
 def test_soil_too_hot_splits_the_window() -> None:
