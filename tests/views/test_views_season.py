@@ -8,13 +8,15 @@ from datetime import date
 import pytest
 
 from rotasolve.domain.catalogue import Catalogue
+from rotasolve.domain.figure import Figure
 from rotasolve.domain.plan import Plan
 from rotasolve.domain.scenario import Scenario
 from rotasolve.files.crops import load_catalogue
 from rotasolve.relations.season.cover_heat import cover_heats
 from rotasolve.relations.season.crop_seasons import judge_day, seasons_of
+from rotasolve.relations.season.frosts import Turns
 from rotasolve.relations.season.half_months import half_months
-from rotasolve.relations.season.reasons import ShutBeyond, WindowReason
+from rotasolve.relations.season.reasons import PoorBeyond, ShutBeyond, Side, WindowReason, weeks_from
 from rotasolve.relations.season.water_need import WeekOfBed
 from rotasolve.views.pages.season_page import crop_season_page, day_page, season_page
 from rotasolve.views.pages.water_page import water_page
@@ -110,3 +112,21 @@ def test_the_depth_of_the_soil_is_said_in_the_growers_units() -> None:
     reason = ShutBeyond(kind="heat", side="after", cover="open ground", day=date(2027, 6, 20), degrees_c=16)
     assert say(reason, Look()) == "the soil at 10 cm is warmer than 16 degC after 20 June, too hot to germinate"
     assert say(reason, Look(inches=True)).startswith("the soil at 3.9 in is warmer than 16 degC")
+
+
+@pytest.mark.parametrize(
+    ("weeks", "said"),
+    [(-3, "3 weeks before"), (0, "on"), (1, "1 week after"), (6.4, "6.4 weeks after")],
+)
+def test_weeks_from_the_longest_day_are_said_with_their_side(weeks: float, said: str) -> None:
+    turns = Turns(date(2027, 5, 5), date(2027, 10, 15), date(2027, 6, 21), 0.5)
+    figure = Figure(value=weeks, unit="weeks after longest day", source=("S01",))
+    reason = weeks_from(figure, weeks, turns)
+    assert (reason.kind, reason.day, reason.sources) == ("longest day", turns.day(figure, weeks), ("S01",))
+    assert say(reason, Look()) == f"{said} the longest day, 21 June"
+
+
+@pytest.mark.parametrize("side", ["before", "after"])
+def test_poor_starts_beside_a_gap_are_said_with_their_side(side: Side) -> None:
+    reason = PoorBeyond(side=side, day=date(2027, 7, 3), least_percent=25)
+    assert say(reason, Look()) == f"starts {side} 3 July give less than 25 % of the best one, for warmth and light"
