@@ -16,12 +16,12 @@ from tests.helpers.tiny import CATALOGUE, bed, scenario
 CLAIM = WindowClaim("kale", "bed")
 
 MOST = {
-    "cold-frame": (276, 235),
-    "southern-garden": (6000, 6200),
-    "family-garden": (8200, 2700),
-    "allotment": (37300, 11900),
+    "cold-frame": (270, 255),
+    "southern-garden": (6860, 6420),
+    "family-garden": (9440, 2800),
+    "allotment": (43200, 11260),
 }
-"""Variables and rows of each shipped scenario, about a tenth above what they were when last looked at."""
+"""Variables and rows of each shipped scenario, a twentieth above what they were when last looked at."""
 
 
 def board() -> Board:
