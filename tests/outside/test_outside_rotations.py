@@ -134,7 +134,9 @@ def _covers_count(catalogue: Catalogue) -> Catalogue:
 def catalogue() -> Catalogue:
     whole = load_catalogue()
     rye, clover = whole.crop("winter rye"), whole.crop("crimson clover")
-    fields = [rye.model_copy(update={"name": name, "also": ()}) for name in ("spring barley", "winter wheat")]
+    # Cereals for their grain are hosts, as rye for the ground's sake is not.
+    grain = {"also": (), "counts_for_rest": True}
+    fields = [rye.model_copy(update={"name": name, **grain}) for name in ("spring barley", "winter wheat")]
     fields.append(clover.model_copy(update={"name": "lucerne", "also": ()}))
     return whole.model_copy(update={"crops": (*whole.crops, *fields)})
 
