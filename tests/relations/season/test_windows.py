@@ -17,7 +17,9 @@ from rotasolve.relations.season.courses import Course
 from rotasolve.relations.season.courses import course_of as course_of_growing
 from rotasolve.relations.season.frosts import frost_dates, frost_day
 from rotasolve.relations.season.growing import Growing, growing
-from rotasolve.relations.season.windows import Window, start_days, start_window
+from rotasolve.relations.season.reasons import PoorBeyond
+from rotasolve.relations.season.windows import Window, pays, start_days, start_window, windows_of_year
+from tests.helpers.climates import INLAND, site_with, warmed
 from tests.helpers.tiny import AUTUMN, CATALOGUE, SOURCE, TOMATO, crop, day, figure, site, start
 
 OPEN, TUNNEL = CATALOGUE.cover("open ground"), CATALOGUE.cover("tunnel")
@@ -333,3 +335,15 @@ def test_an_indoor_sowing_may_lie_in_the_year_before() -> None:
     found = window_of(raised, place())
     assert found == Window(date(2027, 2, 6), date(2027, 2, 6))
     assert course_of(raised, date(2027, 2, 6), OPEN, place()).raise_from == date(2026, 11, 28)
+
+
+def test_a_hot_summer_parts_a_window_and_both_ends_say_so() -> None:
+    # Days of July have a mean of 22.9 degC there; lettuce sown to be ripe in them gives next to nothing.
+    lettuce, where = load_catalogue().crop("head lettuce"), site_with(warmed(INLAND, 2), latitude=40)
+    found = growing(lettuce, lettuce.starts[0], OPEN, where)
+    spring, autumn = windows_of_year(lettuce, lettuce.starts[0], OPEN, where, 2027)
+    said = [(one.side, one.day) for one in (spring.closes[0], autumn.opens[0]) if isinstance(one, PoorBeyond)]
+    assert said == [("after", spring.latest), ("before", autumn.earliest)]
+    days = [spring.latest + timedelta(days=n) for n in range((autumn.earliest - spring.latest).days + 1)]
+    assert len(days) > 21
+    assert [day for day in days if pays(found, day)] == [spring.latest, autumn.earliest]
