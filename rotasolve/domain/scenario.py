@@ -122,15 +122,20 @@ class Rules(Record):
 
 
 class Scenario(Record):
-    """A garden, its household, its memory and the years to plan."""
+    """A garden, its household, its memory and the years to plan.
 
-    later: ClassVar = frozenset({"manure", "obstacles"})
+    ``units`` says how its distances are measured out: ``metric`` rounds published spacings as growers say them (60 cm
+    for 24 inches), ``inches`` takes them as published.
+    """
+
+    later: ClassVar = frozenset({"manure", "obstacles", "units"})
 
     format: Literal[1] = 1
     title: Annotated[str, Field(min_length=1, max_length=120)]
     site: Site
     first_year: YearNumber
     years: Annotated[int, Field(ge=1, le=10)] = 3
+    units: Literal["metric", "inches"] = "metric"
     beds: Annotated[tuple[Bed, ...], Field(min_length=1, max_length=100)]
     obstacles: Annotated[tuple[Obstacle, ...], Field(max_length=100)] = ()
     household: Household = Household()

@@ -46,45 +46,42 @@ def _goal_is_on(garden: Garden) -> bool:
     return bool(scenario.rules.least_sun) and sum(bed.is_placed for bed in scenario.beds) > 1
 
 
-class _Taken:
-    """What crops at full stand in each bed would take from all others, worked out once for each month and height."""
+def _points_of(garden: Garden, choice: Choice, wholes: dict[object, int], others: dict[object, int]) -> int:
+    """Return the points that a choice loses; what a full bed would take is kept in ``wholes`` and ``others``."""
+    course, start = choice.sowing.course, choice.sowing.start
+    key = (choice.sowing.crop, choice.bed, start, course.first_harvest or course.clear, course.clear)
+    if key not in wholes:
+        wholes[key] = sum(_by_half_month(garden, *key, others))
+    strips = strips_in_bed(garden.beds[choice.bed])
+    return STEP * round(POINTS * wholes[key] * choice.block.strips / strips / 1000 / STEP)
 
-    def __init__(self, garden: Garden) -> None:
-        self._garden = garden
-        self._others: dict[tuple[str, int, int], int] = {}
-        self._whole: dict[tuple[str, str, date, date, date], int] = {}
 
-    def points(self, choice: Choice) -> int:
-        """Return the points that a choice loses."""
-        course, start = choice.sowing.course, choice.sowing.start
-        key = (choice.sowing.crop, choice.bed, start, course.first_harvest or course.clear, course.clear)
-        if key not in self._whole:
-            self._whole[key] = sum(self._by_half_month(*key))
-        whole, strips = self._whole[key], strips_in_bed(self._garden.beds[choice.bed])
-        return STEP * round(POINTS * whole * choice.block.strips / strips / 1000 / STEP)
+def _by_half_month(
+    garden: Garden, crop: str, bed: str, start: date, ready: date, clear: date, others: dict[object, int]
+) -> Iterator[int]:
+    """Yield the thousandths of a strip that other beds lose in each half month to a bed full of a crop."""
+    from rotasolve.relations.ground.grown import casting_height_cm
+    from rotasolve.relations.sun.bed_sun import judged, month_of
 
-    def _by_half_month(self, crop: str, bed: str, start: date, ready: date, clear: date) -> Iterator[int]:
-        from rotasolve.relations.ground.grown import casting_height_cm
-        from rotasolve.relations.sun.bed_sun import judged, month_of
+    for period in range(period_of(start), period_of(clear) + 1):
+        if judged(period, garden.scenario.site.south):
+            height = round(casting_height_cm(garden.crops[crop], start, ready, period))
+            key = (bed, month_of(period), height)
+            if key not in others:
+                others[key] = _thousandths(garden, *key)
+            yield others[key]
 
-        for period in range(period_of(start), period_of(clear) + 1):
-            if judged(period, self._garden.scenario.site.south):
-                height = round(casting_height_cm(self._garden.crops[crop], start, ready, period))
-                yield self._thousandths(bed, month_of(period), height)
 
-    def _thousandths(self, caster: str, month: int, height: int) -> int:
-        """Return the thousandths of a strip that other beds lose to a caster full of a crop of a height in cm."""
-        from rotasolve.relations.sun.pair_losses import pair_loss
+def _thousandths(garden: Garden, caster: str, month: int, height: int) -> int:
+    """Return the thousandths of a strip that other beds lose to a caster full of a crop of a height in cm."""
+    from rotasolve.relations.sun.pair_losses import pair_loss
 
-        key = (caster, month, height)
-        if key not in self._others:
-            beds, latitude = self._garden.beds, self._garden.scenario.site.latitude
-            self._others[key] = sum(
-                pair_loss(beds[caster], bed, latitude, month).thousandths_at(height) * strips_in_bed(bed)
-                for bed in beds.values()
-                if bed.name != caster
-            )
-        return self._others[key]
+    latitude = garden.scenario.site.latitude
+    return sum(
+        pair_loss(garden.beds[caster], bed, latitude, month).thousandths_at(height) * strips_in_bed(bed)
+        for bed in garden.scenario.beds
+        if bed.name != caster
+    )
 
 
 def _taken_by(garden: Garden, planting: Planting) -> int:
@@ -125,9 +122,10 @@ class LittleShade:
         """Charge each planting with what it takes from other beds: no variable of its own is needed."""
         if not _goal_is_on(garden):
             return
-        taken = _Taken(garden)
+        wholes: dict[object, int] = {}
+        others: dict[object, int] = {}
         for number, choice in enumerate(garden.choices):
-            board.lose(taken.points(choice), number)
+            board.lose(_points_of(garden, choice, wholes, others), number)
 
     def score(self, garden: Garden, plan: Plan) -> GoalScore:
         """Recount from the plantings' dates and strips."""

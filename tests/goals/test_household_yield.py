@@ -35,10 +35,10 @@ def garden_of(kg: float, weight: int = 2, strips: int = 4, years: int = 1, **mor
         # 2 of 4.01 kg are 49.875 %, and only whole per cents count: 130 + 6, twice. 2 of 3.99 kg are 50.125 %: 130.
         (4.01, 2, 1, 272),
         (3.99, 2, 1, 260),
-        # 8 of 7.28 kg are 109.89 %: no glut. 8 of 7.27 kg are 110.04 %, a per cent begun above 110: 2; 8 of 5 kg are
-        # 160 %: 50 x 2.
+        # 8 of 7.28 kg are 4 x 27.5 %: no glut. 8 of 7.25 kg are 4 x 27.6 = 110.4 %, a per cent begun above 110: 2; 8 of
+        # 5 kg are 160 %: 50 x 2.
         (7.28, 2, 4, 0),
-        (7.27, 2, 4, 2),
+        (7.25, 2, 4, 2),
         (5, 2, 4, 100),
     ],
 )
@@ -102,13 +102,15 @@ def test_a_target_met_at_the_low_yield() -> None:
     assert said(GOAL.score(garden, plan_of(garden, ()))) == "0 of 1 yearly targets met in full even in a poor year"
 
 
-def test_a_small_lot_of_a_large_wish_counts_what_it_is() -> None:
-    # One strip is 2 kg of 5000 kg, four hundredths of a per cent, and 25 of them are one per cent; a lot is not rounded
-    # up to a share of its own. 24 strips are 0.96 %: nothing is reached yet.
-    beds = [bed(strips=25)]
-    garden = make_garden(scenario(beds=beds, targets=[{"crop": "lettuce", "kg": 5000, "weight": 1}]), CATALOGUE)
-    chosen = [number_of(garden, "lettuce", 2027, strip) for strip in range(1, 26)]
-    assert lost_both_ways(garden, GOAL, chosen[:24]) == 430
+def test_a_small_planting_of_a_large_wish_counts_what_it_is() -> None:
+    # One strip is 2 kg of 1000 kg, two tenths of a per cent, and 5 of them are one per cent; a planting is not rounded
+    # up to a share of its own. 4 strips are 0.8 %: nothing is reached yet.
+    wish = {"crop": "lettuce", "kg": 1000, "weight": 1}
+    garden = make_garden(
+        scenario(beds=[bed(strips=5)], targets=[wish], rules={"few_plantings": "not at all"}), CATALOGUE
+    )
+    chosen = [number_of(garden, "lettuce", 2027, strip) for strip in range(1, 6)]
+    assert lost_both_ways(garden, GOAL, chosen[:4]) == 430
     assert lost_both_ways(garden, GOAL, chosen) == 424
 
 

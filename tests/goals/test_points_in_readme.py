@@ -64,5 +64,5 @@ def test_the_others_are_charged_as_said() -> None:
     assert SAID["longer-rest"] == f"{longer_rest.POINTS} points for each return of a family sooner than wished."
     assert SAID["empty-ground"].startswith(f"{empty_ground.POINTS} point for each strip empty for half a month")
     assert SAID["little-shade"].startswith(f"{little_shade.POINTS} point for each strip of another bed")
-    assert SAID["little-shade"].endswith(f"each lot is charged in steps of {little_shade.STEP} points, rounded.")
+    assert SAID["little-shade"].endswith(f"each planting is charged in steps of {little_shade.STEP} points, rounded.")
     assert SAID["good-neighbours"].startswith(f"{good_neighbours.POINTS} point for each pair that helps")

@@ -118,8 +118,10 @@ def test_counted_beds_hold_it_as_strips_of_a_season() -> None:
     # Three strips: radishes on two and turnips on two would be four of the family in one season.
     garden = make_garden(scenario(["radish", "turnip"], [bed(strips=3)]), QUICK, exact=False)
     rows = [row for row in build_program(garden, goals=False).rows if row.claim == OnceClaim("cabbages", "bed", False)]
-    numbers = {choice.sowing.crop: number for number, choice in enumerate(garden.choices)}
-    assert [(dict(row.terms), row.high) for row in rows] == [({numbers["radish"]: 1, numbers["turnip"]: 1}, 3)]
+    # One, two or three strips of each.
+    strips = {number: choice.block.strips for number, choice in enumerate(garden.choices)}
+    assert sorted(strips.values()) == [1, 1, 2, 2, 3, 3]
+    assert [(dict(row.terms), row.high) for row in rows] == [(strips, 3)]
 
 
 def test_the_whole_sentence() -> None:
@@ -158,7 +160,7 @@ def test_bars_the_shared_strips_until_the_year_is_over() -> None:
 
 def test_claims_are_posted_where_two_of_a_family_can_meet() -> None:
     # Garlic alone meets no other of its family; beds closed to it by white rot bear none.
-    beds = [bed(diseases=("club root",)), bed("other")]
+    beds = [bed(strips=1, diseases=("club root",)), bed("other", strips=1)]
     garden = garden_of(["radish", "turnip", "garlic"], 2, QUICK, beds=beds)
     assert posted(garden, KEY) == {
         OnceClaim("cabbages", "bed", False),

@@ -149,10 +149,8 @@ def test_a_bed_too_small_says_what_is_needed_and_what_is_free(crop_more: dict[st
     assert sentences(found) == [told]
 
 
-def test_more_plants_than_a_part_holds_says_how_many_strips_they_need() -> None:
-    assert sentences(ask(scenario(["tomato"]), "tomato", plants=9)) == [
-        "9 plants need 3 strips side by side, the bed has 2"
-    ]
+def test_more_plants_than_a_bed_holds_says_how_many_it_holds() -> None:
+    assert sentences(ask(scenario(["tomato"]), "tomato", plants=9)) == ["9 plants, the whole bed holds 8"]
 
 
 def test_a_day_out_of_season_says_when_it_opens_here_and_under_other_covers() -> None:

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 from rotasolve.domain.seasons import first_day, garden_year, period_of, year_end, year_start
 from rotasolve.domain.strips import parts_of, strips_in_bed, strips_per_part
 from rotasolve.relations.ground.blocks import Block, block_of, blocks_of
+from rotasolve.relations.ground.distances import with_said_distances
 from rotasolve.relations.ground.families import FamilyGraph, RestGroup
 from rotasolve.relations.ground.hosts import HostYears, past_host_years
 from rotasolve.relations.ground.lie_of_beds import Shading, places_of, rectangle_of, shadings
@@ -330,11 +331,13 @@ def growing_periods(garden: Garden) -> frozenset[int]:
 
 
 def make_garden(scenario: Scenario, catalogue: Catalogue, exact: bool | None = None) -> Garden:
-    """Join a scenario with its catalogue, its wishes counted as targets in kilograms.
+    """Join a scenario with its catalogue, its wishes counted as targets in kilograms, distances as growers say them.
 
     ``exact`` True models every bed strip by strip, False counts strips, None decides by size. Beds in which a pin
     names strips, and all beds with ``rotation: strip``, are always modelled strip by strip.
     """
+    if scenario.units == "metric":
+        catalogue = with_said_distances(catalogue)
     scenario = with_targets(scenario, catalogue)
     names = frozenset(bed.name for bed in scenario.beds)
     offer = Offer(scenario, catalogue)
