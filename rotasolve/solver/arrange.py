@@ -35,14 +35,22 @@ def places_in_exact(garden: Garden, values: Sequence[int], bed: str) -> StripRun
     return places
 
 
-def arrange(garden: Garden, bed: str, chosen: Sequence[Choice], held: StripRuns | None = None) -> StripRuns | None:
+def arrange(
+    garden: Garden,
+    bed: str,
+    chosen: Sequence[Choice],
+    held: StripRuns | None = None,
+    worth: Sequence[int] | None = None,
+) -> StripRuns | None:
     """Return strips for every chosen block of a bed, beside the ``held`` ones, or None if there is no way.
 
+    With a ``worth`` for each of them, those that are worth least are left out where not all have room together.
     Deterministic: the same blocks always get the same strips.
     """
     standing = [(sowing, strips) for sowing, runs in (held or {}).items() for strips in runs]
     if not chosen and not standing:
         return {}
+    worths = dict(zip(chosen, worth or [0] * len(chosen), strict=True))
     moving = sorted(chosen, key=lambda choice: choice.name)
     small = garden.restricted(bed, moving, standing)
     board = inside_board(small)
@@ -51,10 +59,14 @@ def arrange(garden: Garden, bed: str, chosen: Sequence[Choice], held: StripRuns 
     by_block: dict[tuple[Sowing, Block], list[int]] = {}
     for number, choice in enumerate(small.choices[len(standing) :], start=len(standing)):
         by_block.setdefault((choice.sowing, choice.block), []).append(number)
-    for numbers in by_block.values():
-        board.define([(number, 1) for number in numbers], low=1, high=1)
+    by_size = {(choice.sowing, choice.block): worths[choice] for choice in moving}
+    for size, numbers in by_block.items():
+        board.define([(number, 1) for number in numbers], low=int(worth is None), high=1)
+        for number in numbers:
+            board.lose(-by_size[size], number)
     incumbent = Incumbent(freeze(board))
-    run_cpsat(incumbent.program, incumbent, Limits(seconds=None, effort=_EFFORT, first_will_do=True), threading.Event())
+    limits = Limits(seconds=None, effort=_EFFORT, first_will_do=worth is None)
+    run_cpsat(incumbent.program, incumbent, limits, threading.Event())
     values, _ = incumbent.best()
     return None if values is None else places_in_exact(small, values, bed)
 

@@ -13,19 +13,20 @@ from collections.abc import Callable, Iterator
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from rotasolve.solver.arrange import arrange
+from rotasolve.relations.ground.lie_of_beds import rectangle_of
+from rotasolve.relations.household.wanted import counted_kg
+from rotasolve.solver.arrange import StripRuns, arrange
 from rotasolve.solver.cpsat import Ending, Limits, run_cpsat
 from rotasolve.solver.incumbent import Incumbent
 from rotasolve.solver.neighbourhoods import Neighbourhoods
 from rotasolve.solver.parts import LaidOut, PartSolver
 
 if TYPE_CHECKING:
+    from rotasolve.relations.ground.garden import Choice
     from rotasolve.solver.program import Program
 
 _WHOLE_SHARE = 0.3
 """Share of the limit that the whole program of a small garden gets first."""
-_FIRST_SHARE = 0.12
-"""Share of the limit in which the first plan may take the time to lay out beds that are hard to."""
 _COUNTED_SHARE = 0.45
 """Share of the limit for the plan of counts of a large garden: a step on counts wins several times what one on strips
 does (measured on the family garden), and blocks are laid out soon."""
@@ -40,7 +41,7 @@ _LEAST_PART = 0.8
 """The least for a part that is laid out: building one takes about half as long."""
 _MOST_PART = 1.0
 """The most for it: many short steps find more than a few that are taken to their end (measured on the allotment)."""
-_MOST_LAID_OUT = 700
+_MOST_LAID_OUT = 350
 _MOST_COUNTED = 1400
 
 
@@ -209,25 +210,54 @@ class Improver:
         return LaidOut(values, counted.places, cost)
 
     def _lay_out(self, counted: LaidOut, step: float, stop: threading.Event) -> None:
-        """Lay a plan of counts out, bed by bed and year by year, and keep it if it is better."""
+        """Lay a plan of counts out, bed by bed, and keep it if it is better.
+
+        All years of a bed are laid out together: crops that stand through a winter tie one year's order of heights to
+        the next one's. What has no room is left out, and the improvement of parts finds something better for it.
+        """
+        values, places = list(counted.values), dict[str, StripRuns]()
+        for bed in self.garden.beds:
+            if bed in self.garden.exact_beds:
+                continue
+            numbers = [n for n, choice in enumerate(self.garden.choices) if choice.bed == bed and counted.values[n]]
+            placed = self._placed(bed, numbers, {}, values)
+            if placed is None or stop.is_set():
+                return self._lay_out_by_year(counted, step, stop)
+            places[bed] = placed
+        plan, _ = self._parts.solve(frozenset(), LaidOut(tuple(values), places, 0), self._budget.grant(1.0), stop)
+        if plan is None:
+            return self._lay_out_by_year(counted, step, stop)
+        self._keep(plan)
+        return None
+
+    def _lay_out_by_year(self, counted: LaidOut, step: float, stop: threading.Event) -> None:
+        """Lay a plan of counts out, bed by bed and year by year, other counts taking over where a rule asks for it."""
         assert self.best is not None
         laid = replace(counted, places=self.best.places)
         for part in self._bed_years():
             if stop.is_set():
                 return
-            plan = self._as_counted(laid, part)
+            plan = self._as_counted(laid, part) or self._nearly_as_counted(laid, part, stop)
             if plan is None:
                 plan, _ = self._parts.solve(part, laid, self._budget.grant(step), stop)
             if plan is None:
-                # Without the linear relaxation a first plan comes sooner, if not as good a one.
-                plan, _ = self._parts.solve(part, laid, replace(self._budget.grant(step), quick=True), stop)
-            if plan is None:
-                # Too hard in the time given: the bed stays empty this year and is filled by what follows.
+                # Too hard in the time given: the bed stays as it was this year and is filled by what follows.
                 plan = self._emptied(laid, part, stop)
             if plan is None:
                 return
             laid = plan
         self._keep(laid)
+
+    def _placed(self, bed: str, numbers: list[int], held: StripRuns, values: list[int]) -> StripRuns | None:
+        """Return strips for as many of a bed's choices as have room together; the others' values become 0."""
+        chosen = [self.garden.choices[number] for number in numbers]
+        places = arrange(self.garden, bed, chosen, held, [self._worth(choice) for choice in chosen])
+        if places is None:
+            return None
+        for number, choice in zip(numbers, chosen, strict=True):
+            blocks = [rectangle_of(self.garden.beds[bed], strips) for strips in places.get(choice.sowing, ())]
+            values[number] = int((choice.block.deep, choice.block.parts) in blocks or choice.sowing.kept is not None)
+        return places
 
     def _bed_years(self) -> Iterator[frozenset[int]]:
         """Yield the choices of each bed in each garden year."""
@@ -242,9 +272,9 @@ class Improver:
     def _planted(self, now: LaidOut, part: frozenset[int], step: float, stop: threading.Event) -> LaidOut:
         """Return the plan with one bed planted in one year: as it counts best, or, early on, as it can be laid out."""
         counted, _ = self._count(now, part, step, stop)
-        plan = None if counted is now else self._as_counted(counted, part)
-        if plan is None and self._budget.used < _FIRST_SHARE and not stop.is_set():
-            plan, _ = self._parts.solve(part, now, replace(self._budget.grant(step * 2), quick=True), stop)
+        plan = None
+        if counted is not now:
+            plan = self._as_counted(counted, part) or self._nearly_as_counted(counted, part, stop)
         if plan is None or plan.cost >= now.cost:
             return now
         self._keep(plan)
@@ -267,6 +297,23 @@ class Improver:
         held = {s: runs for s, runs in laid.places[first.bed].items() if s.crop_year != first.sowing.crop_year}
         places = arrange(self.garden, first.bed, chosen, held)
         return None if places is None else replace(laid, places={**laid.places, first.bed: places})
+
+    def _nearly_as_counted(self, laid: LaidOut, part: frozenset[int], stop: threading.Event) -> LaidOut | None:
+        """Return the plan with as much of the part laid out as has room together, or None if a rule asks for more."""
+        numbers = [number for number in sorted(part) if laid.values[number]]
+        first, values = self.garden.choices[min(part)], list(laid.values)
+        held = {s: runs for s, runs in laid.places[first.bed].items() if s.crop_year != first.sowing.crop_year}
+        places = self._placed(first.bed, numbers, held, values)
+        if places is None:
+            return None
+        plan = LaidOut(tuple(values), {**laid.places, first.bed: places}, 0)
+        return self._parts.solve(frozenset(), plan, self._budget.grant(1.0), stop)[0]
+
+    def _worth(self, choice: Choice) -> int:
+        """Return roughly what a planting is worth beside others of its bed: its share of a wish, in per cent."""
+        wishes = [target for target in self.garden.scenario.household.targets if target.crop == choice.sowing.crop]
+        kg = counted_kg(self.garden.harvest_of(choice), self.garden.scenario.household)
+        return 5 + sum(round(100 * target.weight * min(1.0, kg / target.kg)) for target in wishes)
 
     def _emptied(self, laid: LaidOut, part: frozenset[int], stop: threading.Event) -> LaidOut | None:
         assert self.best is not None
