@@ -38,15 +38,14 @@ _ENDINGS: dict[object, Ending] = {
 class Limits:
     """When to stop and how to start: wall seconds or deterministic units, seed, workers.
 
-    ``quick`` leaves out the linear relaxation and probing; ``first_will_do`` ends with the first plan. A search that
-    has come within ``gap`` of the best possible plan ends as well (0: only when that is proven).
+    ``first_will_do`` ends with the first plan. A search that has come within ``gap`` of the best possible plan ends as
+    well (0: only when that is proven).
     """
 
     seconds: float | None = 60.0
     effort: float | None = None
     seed: int = 1
     workers: int = 1
-    quick: bool = False
     first_will_do: bool = False
     gap: float = 0.0
 
@@ -140,15 +139,12 @@ def solve_model(
     solver.parameters.random_seed = limits.seed
     solver.parameters.catch_sigint_signal = False
     # Nearly all rows are sums of 0/1 choices: the full linear relaxation proves parts several times sooner, and probing
-    # and symmetry cost more than they find (measured on the family garden, parts of 1,000 choices).
-    solver.parameters.linearization_level = 2
+    # and symmetry cost more than they find (measured on the family garden, parts of 1,000 choices). A first plan needs
+    # none of them.
+    solver.parameters.linearization_level = 0 if limits.first_will_do else 2
     solver.parameters.cp_model_probing_level = 0
     solver.parameters.symmetry_level = 0
     solver.parameters.stop_after_first_solution = limits.first_will_do
-    if limits.quick:
-        # For a part in which the usual way finds no plan in time: the first plan comes several times sooner, the last
-        # one is worse (measured on the family garden).
-        solver.parameters.linearization_level = 0
     if limits.effort is not None:
         solver.parameters.max_deterministic_time = limits.effort
     elif limits.seconds is not None:

@@ -16,6 +16,7 @@ from typing import TYPE_CHECKING
 from rotasolve.relations.ground.lie_of_beds import rectangle_of
 from rotasolve.relations.household.wanted import counted_kg
 from rotasolve.solver.arrange import StripRuns, arrange
+from rotasolve.solver.budget import Budget
 from rotasolve.solver.cpsat import Ending, Limits, run_cpsat
 from rotasolve.solver.incumbent import Incumbent
 from rotasolve.solver.neighbourhoods import Neighbourhoods
@@ -27,15 +28,18 @@ if TYPE_CHECKING:
 
 _WHOLE_SHARE = 0.3
 """Share of the limit that the whole program of a small garden gets first."""
-_COUNTED_SHARE = 0.45
+_COUNTED_SHARE = 0.6
 """Share of the limit for the plan of counts of a large garden: a step on counts wins several times what one on strips
 does (measured on the family garden), and blocks are laid out soon."""
+_STEPS_LOOKED_AT = 15
+_LITTLE = 0.04
+"""Counting ends when so many steps have won less than this share of the points that are lost."""
 _STEP = 2.5
 """Seconds, or deterministic units, for one part."""
 _LEAST_STEP = 0.3
 _LEAST_PLANTED = 0.3
 """The least for planting one bed in one year: in less, on a busy machine, nothing is found at all."""
-_PLANTED_SHARE = 0.15
+_PLANTED_SHARE = 0.1
 """But all of them together may not take more than this share of the limit because of it."""
 _LEAST_PART = 0.8
 """The least for a part that is laid out: building one takes about half as long."""
@@ -45,41 +49,16 @@ _MOST_LAID_OUT = 350
 _MOST_COUNTED = 1400
 
 
-class _Budget:
-    """What is left of the limit: wall seconds, or deterministic units granted."""
-
-    def __init__(self, limits: Limits) -> None:
-        self._limits, self._begun, self._granted = limits, time.monotonic(), 0.0
-
-    @property
-    def used(self) -> float:
-        """Share of the limit used up, 0 to 1 and beyond."""
-        if self._limits.effort is not None:
-            return self._granted / self._limits.effort
-        return (time.monotonic() - self._begun) / (self._limits.seconds or 1.0)
-
-    def grant(self, amount: float) -> Limits:
-        """Return limits for a step of ``amount`` seconds or units, no more than what is left."""
-        if self._limits.effort is not None:
-            amount = min(amount, max(0.05, self._limits.effort - self._granted))
-            self._granted += amount
-            return replace(self._limits, effort=amount, workers=1)
-        left = (self._limits.seconds or 1.0) - (time.monotonic() - self._begun)
-        return replace(self._limits, seconds=max(0.05, min(amount, left)))
-
-    def share(self, part: float) -> float:
-        """Return a share of the whole limit."""
-        return part * (self._limits.effort if self._limits.effort is not None else self._limits.seconds or 1.0)
-
-
 class Improver:
-    """Finds plans for one program and offers them to the incumbent."""
+    """Finds plans for one program and offers them to the incumbent; ``spare`` seconds are left for the referee."""
 
-    def __init__(self, program: Program, incumbent: Incumbent, relaxed: Incumbent, limits: Limits) -> None:
+    def __init__(
+        self, program: Program, incumbent: Incumbent, relaxed: Incumbent, limits: Limits, spare: float = 0.0
+    ) -> None:
         self.program, self.garden = program, program.garden
         self._incumbent, self._relaxed, self._limits = incumbent, relaxed, limits
         self._parts = PartSolver(program)
-        self._budget = _Budget(limits)
+        self._budget = Budget(limits, spare)
         self.best: LaidOut | None = None
 
     def run(self, stop: threading.Event, on_first: Callable[[LaidOut], None], start: LaidOut | None = None) -> Ending:
@@ -158,7 +137,7 @@ class Improver:
         for part in self._bed_years():
             if not self._over(stop):
                 assert self.best is not None
-                limits = replace(self._budget.grant(self._step(0.01)), quick=True)
+                limits = self._budget.grant(self._step(0.01))
                 plan, _ = self._parts.solve(part, self.best, limits, stop)
                 if plan is not None:
                     self._keep(plan)
@@ -192,14 +171,17 @@ class Improver:
                 counted = found
                 self._lay_out(counted, step / 4, stop)
                 break
+            if self._budget.used >= _PLANTED_SHARE:
+                break
             counted = self._planted(counted, part, each, stop)
-        until = self._budget.used + _COUNTED_SHARE
-        while self._budget.used < until and not self._over(stop):
+        until, costs = self._budget.used + _COUNTED_SHARE, [counted.cost]
+        while self._budget.used < until and not self._over(stop) and not _slows(costs):
             counted = self._found_elsewhere(counted) or counted
             kind, part = draws.draw(counted.values)
             before = counted.cost
             counted, ending = self._count(counted, part, step, stop)
             draws.learn(kind, counted.cost < before, ending == "best", len(part))
+            costs.append(counted.cost)
         self._lay_out(counted, step / 2, stop)
 
     def _found_elsewhere(self, counted: LaidOut) -> LaidOut | None:
@@ -331,10 +313,18 @@ class Improver:
         exact = self.garden.all_exact
         draws = Neighbourhoods(self.garden, self._limits.seed, _MOST_LAID_OUT * (6 if exact else 1), short_first=True)
         step = max(_LEAST_PART, min(_MOST_PART, self._step(0.025)))
-        while not self._over(stop):
+        longest = 0.0
+        while not self._over(stop) and self._budget.has_time_for(longest):
+            begun = time.monotonic()
             if exact:
                 self._take_over()
             assert self.best is not None
             kind, part = draws.draw(self.best.values)
             plan, ending = self._parts.solve(part, self.best, self._budget.grant(step), stop)
             draws.learn(kind, plan is not None and self._keep(plan), ending == "best", len(part))
+            longest = max(longest, time.monotonic() - begun)
+
+
+def _slows(costs: list[int]) -> bool:
+    """Return whether the last steps have won so little that it is time to lay out."""
+    return len(costs) > _STEPS_LOOKED_AT and costs[-_STEPS_LOOKED_AT] - costs[-1] < _LITTLE * costs[-1]

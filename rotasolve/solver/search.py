@@ -24,6 +24,8 @@ if TYPE_CHECKING:
     from rotasolve.relations.ground.garden import Garden
 
 _TICK_SECONDS = 0.2
+_REFEREE_SHARE = 0.6
+"""The referee takes about this share of the time that the program takes to build (measured on the allotment)."""
 
 
 @dataclass(frozen=True)
@@ -83,7 +85,8 @@ class Search:
         program = build_program(self.garden)
         incumbent = Incumbent(program, near_enough=self.limits.gap)
         relaxed = Incumbent(program)
-        improver = Improver(program, incumbent, relaxed, self.limits)
+        built = time.monotonic() - self._started
+        improver = Improver(program, incumbent, relaxed, self.limits, built + _REFEREE_SHARE * built)
         if self.limits.effort is not None:
             incumbent.raise_bound(self._known.bound() if self._known.bound else relaxed_bound(program))
             ending = improver.run(self._stop, self._referee_first, self._known.start)
