@@ -30,14 +30,10 @@ _REFEREE_SHARE = 0.6
 
 @dataclass(frozen=True)
 class Found:
-    """A refereed plan; ``proven`` if no plan from the sowings offered loses fewer points.
-
-    ``laid_out`` is the same plan as the solver holds it: a start for a search with other wishes.
-    """
+    """A refereed plan; ``proven`` if no plan from the sowings and sizes of block offered loses fewer points."""
 
     plan: Plan
     proven: bool
-    laid_out: LaidOut
 
 
 @dataclass(frozen=True)
@@ -173,4 +169,4 @@ class Search:
             limit=self.limits.words(),
             engine="CP-SAT and HiGHS",
         )
-        return Found(plan.model_copy(update={"standing": standing}), standing.outcome == "proven best", best)
+        return Found(plan.model_copy(update={"standing": standing}), standing.outcome == "proven best")

@@ -33,6 +33,7 @@ from rotasolve.relations.household.wanted import with_targets
 from rotasolve.solver.cpsat import Limits
 from rotasolve.solver.highs import relaxed_bound, run_highs
 from rotasolve.solver.incumbent import Incumbent, gap_of
+from rotasolve.solver.known_plan import known_plan
 from rotasolve.solver.program import build_program
 from rotasolve.solver.search import Found, Known, Search
 
@@ -42,7 +43,6 @@ if TYPE_CHECKING:
     from rotasolve.domain.scenario import Scenario
     from rotasolve.relations.ground.garden import Garden
     from rotasolve.solver.incumbent import Progress
-    from rotasolve.solver.parts import LaidOut
     from rotasolve.solver.program import Program
 
 MOST_POINTS = 24
@@ -104,7 +104,6 @@ class _Point:
     amount: float
     garden: Garden
     plan: Plan | None = None
-    laid_out: LaidOut | None = None
     plan_from: float | None = None
     lost: int | None = None
     at_least: int = 0
@@ -128,14 +127,14 @@ class _Point:
         """Keep a bound if it is tighter; points are whole, so a fraction rounds up."""
         self.at_least = max(self.at_least, math.ceil(bound - 1e-6))
 
-    def offer(self, plan: Plan, laid_out: LaidOut, found_at: float) -> None:
+    def offer(self, plan: Plan, found_at: float) -> None:
         """Keep a plan found anywhere on the curve if it keeps the rules here and loses fewer points."""
         lost = sum(goal.lost for goal in score(self.garden, plan))
         if self.impossible or (self.lost is not None and lost >= self.lost):
             return
         judged = recount(self.garden, plan)
         if not judged.verdict.breaches:
-            self.plan, self.laid_out, self.lost, self.plan_from = judged, laid_out, lost, found_at
+            self.plan, self.lost, self.plan_from = judged, lost, found_at
 
 
 class _Bounds(Incumbent):
@@ -181,7 +180,7 @@ class _Curve:
     def run(self) -> None:
         """Find a first plan for the hardest point that has one; then all points side by side, if time is measured."""
         for point in self.points:
-            if all(other.laid_out is None for other in self.points) and not self.over:
+            if all(other.plan is None for other in self.points) and not self.over:
                 self.look(point, self.whole * _FIRST_SHARE)
         if not self.timed:
             for point in self.points:
@@ -252,8 +251,10 @@ class _Curve:
         # Another seed for each look, or the same parts of the garden would be drawn again.
         seed = self.limits.seed + point.looked
         limits = replace(self.limits, seconds=amount, effort=None if self.timed else amount, seed=seed)
-        start = point.laid_out or next((p.laid_out for p in self.points if p.laid_out is not None), None)
-        known = None if start is None else Known(start, lambda: self.bound_of(point))
+        plan = point.plan or next((p.plan for p in self.points if p.plan is not None), None)
+        # Other wishes offer other sizes of block, so the plan is taken up planting by planting.
+        start = None if plan is None else known_plan(point.garden, plan.plantings)
+        known = None if plan is None else Known(start, lambda: self.bound_of(point))
         search = Search(point.garden, limits, self.on_progress, self.stop, known)
         found = search.run()
         # By the clock the time tells; else what the search took of what it was given, and a little for its beginning.
@@ -264,7 +265,7 @@ class _Curve:
             if found == "none possible":
                 point.impossible = True
             if isinstance(found, Found):
-                self.share(point, found, proved=start is None)
+                self.share(point, found, proved=plan is None)
 
     def share(self, point: _Point, found: Found, proved: bool) -> None:
         """Offer a plan to every point; keep the bound of a search that has looked for one."""
@@ -274,7 +275,7 @@ class _Curve:
             point.proved = True
             point.raise_bound(standing.at_least_lost)
         for other in self.points:
-            other.offer(found.plan, found.laid_out, point.amount)
+            other.offer(found.plan, point.amount)
 
     def bound_of(self, point: _Point) -> int:
         """Return what every plan must lose at a point, proven there or at an easier one."""

@@ -114,7 +114,9 @@ def test_planning_on_keeps_the_edit_and_says_what_changed(
     assert done.exit_code == 0
     assert "What changed against the earlier plan" in done.stdout
     assert "1 planting kept by you" in done.stdout
-    assert "start days on offer that keeps this planting can lose fewer" in " ".join(done.stdout.split())
+    assert "start days and sizes of block on offer that keeps this planting can lose fewer" in " ".join(
+        done.stdout.split()
+    )
     data = json.loads(new.read_text())
     was = json.loads(plan_file.read_text())["plantings"][0]
     (kept,) = [p for p in data["plantings"] if p.get("kept")]

@@ -104,7 +104,7 @@ def test_published_row_counts(inches: int, printed: int) -> None:
     # Source UFIFAS_GUIDE: plants per 10 ft of row at that spacing. The table rounds to the nearest plant, a row
     # that must fit rounds down: never more than printed, at most one fewer.
     ground = Bed.model_validate({"name": "bed", "length": 60, "width": 10 * FOOT, "strip": 60, "parts": 1})
-    garden = make_garden(scenario(["beet"], [ground]), catalogue([spaced(inches * INCH, 60)]))
+    garden = make_garden(scenario(["beet"], [ground], units="inches"), catalogue([spaced(inches * INCH, 60)]))
     assert printed - 1 <= garden.room_for("beet", "bed", (1,)) <= printed
 
 
@@ -167,7 +167,7 @@ def test_says_what_it_found() -> None:
 )
 def test_what_a_crop_is_too_wide_for(in_row: float, why: Facts) -> None:
     beet = spaced(in_row, 200)
-    garden = make_garden(scenario(["beet"], [bed(strips=1)]), catalogue([beet]))
+    garden = make_garden(scenario(["beet"], [bed(strips=1)], units="inches"), catalogue([beet]))
     asked = planting("beet", (1,), "2027-05-08", "2027-07-31")
     (found,) = SpacingCapacity().hinders(garden, blank_plan(garden.scenario, ()), asked)
     assert found.why == why

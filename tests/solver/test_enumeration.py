@@ -196,6 +196,9 @@ def assignments(beside: dict[int, set[int]]) -> Iterator[frozenset[int]]:
             ahead.append((number + 1, chosen | {number}))
 
 
+ONLY_GROUND = ("rows over two strips", "winters on both sides of a harvest")
+
+
 @pytest.mark.parametrize("name", GARDENS)
 def test_every_assignment(name: str) -> None:
     garden = make_garden(*GARDENS[name], exact=True)
@@ -214,7 +217,8 @@ def test_every_assignment(name: str) -> None:
         if fine:
             costs.append(sum(goal.lost for goal in score(garden, plan)))
     assert verdicts[True] > 0
-    assert verdicts[False] > 0
+    # Sharing ground is refused by itself; where no other rule bites, all the rest is fine.
+    assert verdicts[False] > 0 or name in ONLY_GROUND
     assert min(costs) < max(costs), "every plan is as good as any other: the garden tests nothing"
     assert least_cost(whole) == min(costs)
     assert highs_least_cost(whole) == min(costs)

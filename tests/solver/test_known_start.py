@@ -11,6 +11,7 @@ from rotasolve.relations.ground.garden import Garden, make_garden
 from rotasolve.solver.cpsat import Limits
 from rotasolve.solver.improver import Improver
 from rotasolve.solver.incumbent import Incumbent
+from rotasolve.solver.known_plan import known_plan
 from rotasolve.solver.neighbourhoods import shortages
 from rotasolve.solver.parts import LaidOut
 from rotasolve.solver.program import build_program
@@ -23,7 +24,8 @@ BY_WORK = Limits(seconds=None, effort=3.0)
 
 def garden_of(kg: float, exact: bool = True, **more: object) -> Garden:
     targets = [{"crop": "lettuce", "kg": kg}, {"crop": "kale", "kg": kg}]
-    return make_garden(scenario(beds=[bed(strips=4)], targets=targets, **more), CATALOGUE, exact)  # type: ignore[arg-type]
+    rules = {"few_plantings": "not at all"}
+    return make_garden(scenario(beds=[bed(strips=4)], targets=targets, rules=rules, **more), CATALOGUE, exact)  # type: ignore[arg-type]
 
 
 def found_in(garden: Garden, known: Known | None = None) -> Found:
@@ -34,9 +36,9 @@ def found_in(garden: Garden, known: Known | None = None) -> Found:
 
 @pytest.mark.parametrize("exact", [True, False])
 def test_a_plan_for_other_wishes_is_a_start(exact: bool) -> None:
-    start = found_in(garden_of(2, exact)).laid_out
-    garden = garden_of(6, exact)
-    program = build_program(garden)
+    found, garden = found_in(garden_of(2, exact)), garden_of(6, exact)
+    start, program = known_plan(garden, found.plan.plantings), build_program(garden)
+    assert start is not None
     heard: list[LaidOut] = []
     improver = Improver(program, Incumbent(program), Incumbent(program), replace(BY_WORK, effort=0.05))
     improver.run(threading.Event(), heard.append, start)
@@ -44,13 +46,14 @@ def test_a_plan_for_other_wishes_is_a_start(exact: bool) -> None:
     count = len(garden.choices)
     assert heard[0].values[:count] == start.values[:count]
     assert program.holds(heard[0].values)
-    assert heard[0].cost == program.cost(heard[0].values) > start.cost
+    assert found.plan.standing is not None
+    assert heard[0].cost == program.cost(heard[0].values) > found.plan.standing.lost
 
 
 @pytest.mark.parametrize("exact", [True, False])
 def test_from_a_start_the_best_plan_is_found_as_from_nothing(exact: bool) -> None:
-    start = found_in(garden_of(2, exact)).laid_out
     garden = garden_of(6, exact)
+    start = known_plan(garden, found_in(garden_of(2, exact)).plan.plantings)
     warm, cold = (found_in(garden, known).plan.standing for known in (Known(start), None))
     assert warm is not None
     assert cold is not None
@@ -58,9 +61,9 @@ def test_from_a_start_the_best_plan_is_found_as_from_nothing(exact: bool) -> Non
 
 
 def test_a_start_that_breaks_a_rule_is_not_used() -> None:
-    start = found_in(garden_of(2)).laid_out
     asked = [{"crop": "lettuce", "plants": 16}]
-    found = found_in(garden_of(2, must=asked), Known(start))
+    garden = garden_of(2, must=asked)
+    found = found_in(garden, Known(known_plan(garden, found_in(garden_of(2)).plan.plantings)))
     assert found.plan.verdict.breaches == ()
     assert sum(planting.plants for planting in found.plan.plantings if planting.crop == "lettuce") >= 16
 

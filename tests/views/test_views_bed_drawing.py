@@ -38,9 +38,10 @@ SHIPPED = ("cold-frame", "two-at-table", "family-garden", "southern-garden")
 
 @cache
 def shipped(name: str) -> tuple[Garden, Plan]:
-    """Return a shipped scenario's garden and a plan that was made for it once."""
+    """Return a shipped scenario's garden and a plan that was made for it once, with distances as published."""
     catalogue = load_catalogue()
     scenario = read_scenario(ROOT / "scenarios" / f"{name}.yaml", catalogue)
+    scenario = scenario.model_copy(update={"units": "inches"})
     plan = read_plan(ROOT / "tests" / "data" / "plans" / f"{name}.json").plan
     return make_garden(scenario, catalogue), plan
 

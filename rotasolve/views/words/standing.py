@@ -29,12 +29,12 @@ def say_progress(
             f"no plan yet, {gone}",
         ]
     else:
-        share = plain(say_share(gap))
+        share = plain(say_share(1 if gap >= 1 else (lost - at_least) / max(1, lost)))
         forms = [
             f"plan {plans}: loses {lost:,} of {say_count(if_empty, 'point')}, "
-            f"no plan can lose fewer than {at_least:,} (gap {share}), {gone}",
-            f"plan {plans}: loses {lost:,} of {if_empty:,} points, gap {share}, {gone}",
-            f"plan {plans}, gap {share}, {gone}",
+            f"{at_least:,} of them in any plan ({share} of the loss may be avoidable), {gone}",
+            f"plan {plans}: loses {lost:,} of {if_empty:,} points, {at_least:,} in any plan, {gone}",
+            f"plan {plans}: loses {lost:,} points, {gone}",
         ]
     return next((form for form in forms if len(form) <= width), forms[-1][:width])
 
@@ -49,13 +49,15 @@ def standing_sentences(standing: Standing) -> tuple[str, str]:
     """Return how good the plan is known to be, and how it was found."""
     lost = f"it loses {say_count(standing.lost, 'point')}, where empty beds would lose {standing.lost_if_empty:,}"
     around = f" {said}" if (said := _say_around(standing)) else ""
+    avoidable = (standing.lost - standing.at_least_lost) / max(1, standing.lost)
     if standing.outcome == "proven best":
-        text = f"Proven best: {lost}, and no plan from the start days on offer{around} can lose fewer."
+        text = (
+            f"Proven best: {lost}, and no plan from the start days and sizes of block on offer{around} can lose fewer."
+        )
     else:
         text = (
-            f"Good, not proven: {lost}, and no plan from the start days on offer{around} can lose fewer than "
-            f"{standing.at_least_lost:,}. "
-            f"At most {say_share(standing.gap)} of the points within reach may be missing."
+            f"Good, not proven: {lost}, and no plan from the start days and sizes of block on offer{around} can lose "
+            f"fewer than {standing.at_least_lost:,}. At most {say_share(avoidable)} of the points lost may be avoidable."
         )
     found = [f"Found with {standing.engine}"]
     if standing.seconds is not None:

@@ -105,7 +105,7 @@ def test_the_share_is_the_one_the_kilograms_are_counted_with() -> None:
     share = share_of(late)
     assert share is not None
     assert full.plants == late.plants
-    assert late.harvest.typical_kg / full.harvest.typical_kg == pytest.approx(share.percent / 100, rel=0.02)
+    assert late.harvest.typical_kg / full.harvest.typical_kg == pytest.approx(share.percent / 100, rel=0.04)
 
 
 def test_by_hand_frost_cuts_a_late_sowing_short() -> None:
