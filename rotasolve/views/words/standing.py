@@ -57,7 +57,8 @@ def standing_sentences(standing: Standing) -> tuple[str, str]:
     else:
         text = (
             f"Good, not proven: {lost}, and no plan from the start days and sizes of block on offer{around} can lose "
-            f"fewer than {standing.at_least_lost:,}. At most {say_share(avoidable)} of the points lost may be avoidable."
+            f"fewer than {standing.at_least_lost:,}. "
+            f"At most {say_share(avoidable)} of the points lost may be avoidable."
         )
     found = [f"Found with {standing.engine}"]
     if standing.seconds is not None:
