@@ -100,7 +100,8 @@ def test_the_order_of_beds_changes_nothing() -> None:
     @modest(25)
     @given(gardens())
     def check(garden: Garden) -> None:
-        assume(len(garden.beds) == 2)
+        # Blocks of every size make many choices: proving two optima of a larger garden takes minutes.
+        assume(len(garden.beds) == 2 and len(garden.choices) <= 120)
         turned = garden.scenario.model_copy(update={"beds": garden.scenario.beds[::-1]})
         other = make_garden(turned, CATALOGUE, exact=True)
         assert least_cost(build_program(garden)) == least_cost(build_program(other))
@@ -115,6 +116,7 @@ def test_a_southern_twin_has_the_same_optimum() -> None:
     @given(scenarios(pins=False, latitudes=(50.0,)))
     def check(north: object) -> None:
         garden = make_garden(north, CATALOGUE, exact=True)  # type: ignore[arg-type]
+        assume(len(garden.choices) <= 300)
         twin = make_garden(southern_twin(garden.scenario), CATALOGUE, exact=True)
         # The twin's sowings lie half a year later; months differ in length, so compare half months.
         half = PERIODS_PER_YEAR // 2
