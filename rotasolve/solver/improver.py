@@ -219,7 +219,7 @@ class Improver:
         for part in self._bed_years():
             if stop.is_set():
                 return
-            plan = self._as_counted(laid, part) or self._nearly_as_counted(laid, part, stop)
+            plan = self._as_counted(laid, part, stop)
             if plan is None:
                 plan, _ = self._parts.solve(part, laid, self._budget.grant(step), stop)
             if plan is None:
@@ -254,9 +254,7 @@ class Improver:
     def _planted(self, now: LaidOut, part: frozenset[int], step: float, stop: threading.Event) -> LaidOut:
         """Return the plan with one bed planted in one year: as it counts best, or, early on, as it can be laid out."""
         counted, _ = self._count(now, part, step, stop)
-        plan = None
-        if counted is not now:
-            plan = self._as_counted(counted, part) or self._nearly_as_counted(counted, part, stop)
+        plan = None if counted is now else self._as_counted(counted, part, stop)
         if plan is None or plan.cost >= now.cost:
             return now
         self._keep(plan)
@@ -270,21 +268,19 @@ class Improver:
         plan, ending = self._parts.solve(part, counted, self._budget.grant(step), stop, lay_out=False)
         return (plan, ending) if plan is not None and plan.cost <= counted.cost else (counted, ending)
 
-    def _as_counted(self, laid: LaidOut, part: frozenset[int]) -> LaidOut | None:
-        """Return the plan with the part laid out just as it was counted, or None if that cannot be."""
-        chosen = [self.garden.choices[number] for number in part if laid.values[number]]
-        first = self.garden.choices[min(part)]
+    def _as_counted(self, laid: LaidOut, part: frozenset[int], stop: threading.Event) -> LaidOut | None:
+        """Return the plan with one bed's year laid out as it was counted, or with as much of it as has room together.
+
+        None if a rule asks for more than that.
+        """
+        numbers, first = [number for number in sorted(part) if laid.values[number]], self.garden.choices[min(part)]
         if first.bed in self.garden.exact_beds:
             return laid  # its strips are counted one by one already
         held = {s: runs for s, runs in laid.places[first.bed].items() if s.crop_year != first.sowing.crop_year}
-        places = arrange(self.garden, first.bed, chosen, held)
-        return None if places is None else replace(laid, places={**laid.places, first.bed: places})
-
-    def _nearly_as_counted(self, laid: LaidOut, part: frozenset[int], stop: threading.Event) -> LaidOut | None:
-        """Return the plan with as much of the part laid out as has room together, or None if a rule asks for more."""
-        numbers = [number for number in sorted(part) if laid.values[number]]
-        first, values = self.garden.choices[min(part)], list(laid.values)
-        held = {s: runs for s, runs in laid.places[first.bed].items() if s.crop_year != first.sowing.crop_year}
+        places = arrange(self.garden, first.bed, [self.garden.choices[number] for number in numbers], held)
+        if places is not None:
+            return replace(laid, places={**laid.places, first.bed: places})
+        values = list(laid.values)
         places = self._placed(first.bed, numbers, held, values)
         if places is None:
             return None

@@ -82,7 +82,7 @@ class Search:
         incumbent = Incumbent(program, near_enough=self.limits.gap)
         relaxed = Incumbent(program)
         built = time.monotonic() - self._started
-        improver = Improver(program, incumbent, relaxed, self.limits, built + _REFEREE_SHARE * built)
+        improver = Improver(program, incumbent, relaxed, self.limits, (1 + _REFEREE_SHARE) * built)
         if self.limits.effort is not None:
             incumbent.raise_bound(self._known.bound() if self._known.bound else relaxed_bound(program))
             ending = improver.run(self._stop, self._referee_first, self._known.start)

@@ -149,7 +149,7 @@ class Garden:
         for bed in self.scenario.beds:
             for sowing in self.sowings_by_bed[bed.name]:
                 if sowing.kept is not None:
-                    found.append(self._kept_choice(sowing, bed, sowing.kept))
+                    found.append(self._kept_choice(sowing, bed, sowing.kept, exact=bed.name in self.exact_beds))
                     continue
                 blocks, fits = self.blocks(sowing.crop, bed.name, sowing.pinned), True
                 if not blocks and sowing.pinned:
@@ -183,14 +183,13 @@ class Garden:
     def _blocks(self) -> dict[tuple[str, str, bool], tuple[Block, ...]]:
         return {}
 
-    def _kept_choice(self, sowing: Sowing, bed: Bed, kept: Kept) -> Choice:
+    def _kept_choice(self, sowing: Sowing, bed: Bed, kept: Kept, exact: bool) -> Choice:
         """Return the one choice of a kept planting: all of it where it stands, with room for none if it does not fit.
 
         A bed of counts takes its strips as a number; that they are these is seen to when the bed is laid out.
         """
         whole = Block(len(kept.strips), kept.rows, kept.plants)
         fits = kept.plants <= self.room_for(sowing.crop, bed.name, kept.strips)
-        exact = bed.name in self.exact_beds
         cells = tuple(Cell(bed.name, strip) for strip in kept.strips) if exact else (Cell(bed.name, 0),)
         return Choice(sowing, bed.name, cells, whole, fits)
 
@@ -295,7 +294,7 @@ class Garden:
     def choice_at(self, bed: str, sowing: Sowing, strips: tuple[int, ...]) -> Choice:
         """Return a sowing on the strips where it stands, as one choice of a bed modelled strip by strip."""
         if sowing.kept is not None:
-            return replace(self, exact_beds=frozenset({bed}))._kept_choice(sowing, self.beds[bed], sowing.kept)
+            return self._kept_choice(sowing, self.beds[bed], sowing.kept, exact=True)
         block = self.block_on(sowing.crop, bed, strips)
         cells = tuple(Cell(bed, strip) for strip in strips)
         return Choice(sowing, bed, cells, block or Block(len(strips), 1, 1), block is not None)
