@@ -76,14 +76,11 @@ def test_the_best_plan_gives_half_of_a_big_wish(monkeypatch: pytest.MonkeyPatch)
     assert shared() == {"potato": 33, "lettuce": 100, "bean": 100}
 
 
-def test_forty_kilograms_of_potatoes_in_six_beds_are_worth_half_every_year(monkeypatch: pytest.MonkeyPatch) -> None:
+def test_forty_kilograms_of_potatoes_in_six_beds_are_worth_half_every_year() -> None:
     # All rules and goals, in whole and broken numbers of lots: what a search that finds the best plan would share out.
-    # Rest leaves nightshades 10 of 30 m2 in the open a year, which at 2.6 kg to the m2 are 26 of 40 kg.
+    # Rest leaves nightshades 10 of 30 m2 in the open a year, which at 2.6 kg to the m2 are 26 of 40 kg. With every per
+    # cent alike several optima tie, some with fewer potatoes and some not, so only the proven case above compares.
     catalogue = load_catalogue()
     garden = make_garden(read_scenario(SIX_BEDS, catalogue), catalogue, exact=False)
-    years = garden.scenario.planned_years
     found = shares(garden, relaxed(build_program(garden)))
-    assert min(found["potato", year] for year in years) > 49.5
-    monkeypatch.setattr(household_yield, "SHORTAGE", ALL_ALIKE)
-    before = shares(garden, relaxed(build_program(garden)))
-    assert min(before["potato", year] for year in years) < 45
+    assert min(found["potato", year] for year in garden.scenario.planned_years) > 49.5
