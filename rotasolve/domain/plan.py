@@ -114,6 +114,10 @@ REACHED = "what goals reach"
 """The key, in a validation's context, of the kind of facts that each goal hands over."""
 
 
+CHANGES = "few-changes"
+"""The goal whose points say nothing of a plan by itself: they speak of what changed against an earlier one."""
+
+
 class GoalScore(Record):
     """A soft goal's points lost and what the plan reaches, counted from the plantings, never taken from the solver.
 
@@ -219,3 +223,8 @@ class Plan(Record):
     standing: Standing | None = None
     verdict: Verdict = Verdict()
     written: Written | None = None
+
+    @property
+    def points_lost(self) -> int:
+        """The points that the plan says it loses, whichever plan it was made from."""
+        return sum(goal.lost for goal in self.goals if goal.goal != CHANGES)

@@ -1,6 +1,7 @@
 """The soft goals, in the order shown to users. To add one: a file here, its words, a line in ``GOALS``, a test file."""
 
 from rotasolve.goals.empty_ground import EmptyGround
+from rotasolve.goals.few_changes import FewChanges
 from rotasolve.goals.few_plantings import FewPlantings
 from rotasolve.goals.good_neighbours import GoodNeighbours
 from rotasolve.goals.household_yield import HouseholdYield
@@ -13,6 +14,7 @@ from rotasolve.rule import Goal
 GOALS: tuple[Goal, ...] = (
     HouseholdYield(),
     SuccessionCover(),
+    FewChanges(),
     FewPlantings(),
     LongerRest(),
     EmptyGround(),

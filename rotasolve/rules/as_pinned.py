@@ -97,7 +97,9 @@ def _standing_for(garden: Garden, planting: Planting) -> Iterator[int]:
     """Yield the choice that stands for a kept planting."""
     for number, choice in enumerate(garden.choices):
         sowing, kept = choice.sowing, choice.sowing.kept
-        if kept is None or (choice.bed, sowing.crop, sowing.way) != (planting.bed, planting.crop, planting.way):
+        if kept is None or not kept.held:
+            continue
+        if (choice.bed, sowing.crop, sowing.way) != (planting.bed, planting.crop, planting.way):
             continue
         if (sowing.start, sowing.course.clear) != (planting.start, planting.clear):
             continue

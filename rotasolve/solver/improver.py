@@ -100,15 +100,34 @@ class Improver:
         return True
 
     def _begin_with(self, start: LaidOut, stop: threading.Event) -> bool:
-        """Take over the choices and places of a plan; marks and goals are counted anew. False if it breaks a rule."""
+        """Take over the choices and places of a plan; marks and goals are counted anew.
+
+        Where a demand is not met, as what must be had after a crop has failed, the choices that could meet it move, and
+        if that does not do, all in their beds and years. False if a rule is broken all the same.
+        """
         choices = len(self.garden.choices)
         if len(start.values) < choices:
             return False
         values = start.values[:choices] + (0,) * (len(self.program.upper) - choices)
-        plan, _ = self._parts.solve(
-            frozenset(), LaidOut(values, start.places, 0), replace(self._limits, seconds=None, effort=5.0), stop
-        )
-        return plan is not None and self._keep(plan)
+        limits = replace(self._limits, seconds=None, effort=5.0)
+        for part in self._parts_to_mend(values):
+            plan, _ = self._parts.solve(part, LaidOut(values, start.places, 0), limits, stop)
+            if plan is not None:
+                return self._keep(plan)
+        return False
+
+    def _parts_to_mend(self, values: tuple[int, ...]) -> Iterator[frozenset[int]]:
+        """Yield nothing, then the choices of the rows that a plan breaks by itself, then all in their beds and years."""
+        yield frozenset()
+        count, choices = len(self.garden.choices), self.garden.choices
+        meant: set[int] = set()
+        for row in self.program.rows:
+            if all(number < count for number, _ in row.terms):
+                if not row.low <= sum(factor * values[number] for number, factor in row.terms) <= row.high:
+                    meant |= {number for number, _ in row.terms}
+        yield frozenset(meant)
+        places = {(choices[number].bed, choices[number].sowing.crop_year) for number in meant}
+        yield frozenset(n for n, choice in enumerate(choices) if (choice.bed, choice.sowing.crop_year) in places)
 
     def _begin(self, stop: threading.Event) -> Ending:
         """Find the plan with the fewest plantings that keeps every rule, and lay it out."""
@@ -238,7 +257,9 @@ class Improver:
             return None
         for number, choice in zip(numbers, chosen, strict=True):
             blocks = [rectangle_of(self.garden.beds[bed], strips) for strips in places.get(choice.sowing, ())]
-            values[number] = int((choice.block.deep, choice.block.parts) in blocks or choice.sowing.kept is not None)
+            kept = choice.sowing.kept
+            there = (choice.block.deep, choice.block.parts) in blocks if kept is None else bool(blocks) or kept.held
+            values[number] = int(there)
         return places
 
     def _bed_years(self) -> Iterator[frozenset[int]]:

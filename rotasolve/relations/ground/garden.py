@@ -77,7 +77,8 @@ class Garden:
     """A scenario joined with its catalogue. ``exact_beds`` are modelled strip by strip, the others by counts.
 
     ``only`` replaces the choices that follow from the sowings: a plan's own plantings, say, and a few places beside
-    them. ``kept`` are the plantings of an earlier plan that stand as they are. ``few_sizes`` thins out the sizes of
+    them. ``kept`` are the plantings of an earlier plan that stand as they are, ``before`` those of its others that may
+    stand as they were. ``few_sizes`` thins out the sizes of
     blocks where strips are counted.
     """
 
@@ -88,6 +89,7 @@ class Garden:
     graph: FamilyGraph = field(repr=False)
     only: tuple[Choice, ...] | None = field(default=None, repr=False)
     kept: tuple[Planting, ...] = field(default=(), repr=False)
+    before: tuple[Planting, ...] = field(default=(), repr=False)
     few_sizes: bool = False
 
     @cached_property

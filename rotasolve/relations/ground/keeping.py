@@ -1,4 +1,4 @@
-"""Plantings that a new plan keeps as they are, and what may still be planned around them."""
+"""Plantings of an earlier plan in a new one: those kept, those that may stay, and what may be planned around them."""
 
 from __future__ import annotations
 
@@ -20,13 +20,14 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True)
 class Keeping:
-    """The plantings kept, and the day up to which everything has been decided.
+    """The plantings kept, those that may stay as they were, and the day up to which everything has been decided.
 
     On that day and before it nothing new is sown, neither in place nor indoors, nor set out; ``raised`` names the
     (crop, way, start) of seedlings that an earlier plan had under way by then.
     """
 
     plantings: tuple[Planting, ...] = ()
+    before: tuple[Planting, ...] = ()
     decided_until: date | None = None
     raised: frozenset[tuple[str, str, date]] = frozenset()
 
@@ -40,19 +41,23 @@ class Keeping:
 
 
 def with_kept(garden: Garden, keeping: Keeping) -> Garden:
-    """Return the garden with one more sowing for each planting that is kept, less what may not be planned beside it.
+    """Return the garden with one more sowing for each planting that is kept or may stay, less what cannot be beside it.
 
-    Beds, crops and strips of the plantings must be known.
+    Beds, crops and strips of the plantings must be known. What may stay is left out where nobody wants the crop any
+    more, or where it would be started in the past.
     """
+    may_stay = {p: _as_it_was(garden, p, held=False) for p in keeping.before if p.crop in garden.wanted}
+    may_stay = {planting: sowing for planting, sowing in may_stay.items() if keeping.allows(sowing)}
     kept = {bed: tuple(_kept_sowings(garden, keeping, bed)) for bed in garden.beds}
     early = [(bed, sowing) for bed, sowings in kept.items() for sowing in sowings if _gives_back_early(sowing)]
     found = {}
     for bed, sowings in garden.sowings_by_bed.items():
         free = [sowing for sowing in sowings if sowing.pinned or keeping.allows(sowing)]
+        free += [sowing for planting, sowing in may_stay.items() if planting.bed == bed]
         for where, other in early:
             free = [sowing for sowing in free if not _in_the_gap(garden, bed, sowing, where, other)]
         found[bed] = (*free, *kept[bed])
-    return replace(garden, sowings_by_bed=found, kept=keeping.plantings)
+    return replace(garden, sowings_by_bed=found, kept=keeping.plantings, before=tuple(may_stay))
 
 
 def _kept_sowings(garden: Garden, keeping: Keeping, bed: str) -> Iterator[Sowing]:
@@ -63,8 +68,12 @@ def _kept_sowings(garden: Garden, keeping: Keeping, bed: str) -> Iterator[Sowing
             last = period_of(planting.clear)
             after = [other.start for other in keeping.plantings if other.bed in near]
             early = any(period_of(start) == last and start > planting.clear for start in after)
-            kept = Kept(planting.strips, planting.rows, planting.plants, early)
-            yield replace(sowing_from(planting, garden.growing(planting)), kept=kept)
+            yield _as_it_was(garden, planting, early)
+
+
+def _as_it_was(garden: Garden, planting: Planting, early: bool = False, *, held: bool = True) -> Sowing:
+    kept = Kept(planting.strips, planting.rows, planting.plants, early, held)
+    return replace(sowing_from(planting, garden.growing(planting)), kept=kept)
 
 
 def _gives_back_early(sowing: Sowing) -> bool:

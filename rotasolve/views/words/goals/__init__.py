@@ -2,6 +2,7 @@
 
 from rotasolve.views.words.goals import (
     empty_ground,
+    few_changes,
     few_plantings,
     good_neighbours,
     household_yield,
@@ -14,6 +15,7 @@ from rotasolve.views.words.saying import say
 
 __all__ = [
     "empty_ground",
+    "few_changes",
     "few_plantings",
     "good_neighbours",
     "household_yield",

@@ -1,0 +1,48 @@
+"""Why a planting of an earlier plan does not stand in the new one as it was: what is found where it is put back."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Literal
+
+from rotasolve.domain.plan import Breach
+from rotasolve.referee import blank_plan, breaches_of
+from rotasolve.rules import WISHES
+
+if TYPE_CHECKING:
+    from rotasolve.domain.moves import Changes, Move
+    from rotasolve.domain.plan import Plan
+    from rotasolve.relations.ground.garden import Garden
+
+Why = Breach | Literal["failed", "not wanted", "in the past", "fewer points"]
+"""The rule that it would break beside what is kept, or beside the new plan; or what else has become of it."""
+
+MOST_REASONS = 40
+"""Where more plantings change than anyone reads, only the first are looked into."""
+
+
+def reasons_of(garden: Garden, plan: Plan, changes: Changes) -> tuple[Why, ...]:
+    """Return why each planting that changed did, in the order of the changes; the first ``MOST_REASONS`` of them.
+
+    Parameters
+    ----------
+    garden
+        With what is kept, and what could have stayed (``with_kept``).
+    plan
+        The new plan.
+    """
+    return tuple(_why(garden, plan, move) for move in changes.moves[:MOST_REASONS])
+
+
+def _why(garden: Garden, plan: Plan, move: Move) -> Why:
+    one, other = move.before.model_copy(update={"kept": False}), move.after
+    if other is not None and other.kept:
+        return "failed"
+    if one.crop not in garden.wanted:
+        return "not wanted"
+    for beside in (garden.kept, tuple(planting for planting in plan.plantings if planting != other)):
+        told = breaches_of(garden, blank_plan(garden.scenario, (*beside, one)))
+        against = [breach for breach in told if breach.claim.rule not in WISHES and one in breach.plantings]
+        if against:
+            return against[0]
+    could_stay = garden.scenario.rules.few_changes == "not at all" or one in garden.before
+    return "fewer points" if could_stay else "in the past"
