@@ -49,7 +49,8 @@ Examples:
       --failed "tomato in gate bed"
 
 Ctrl-C ends the search and keeps the best plan so far. Without -o nothing is written.
---from keeps some plantings of an earlier plan as they are, plans the rest around them, and says what changed.
+--from keeps some plantings of an earlier plan as they are, changes little of the rest (each planting changed costs
+points), and says first what changed and why. With nothing new the plan stays as it is.
 """
 _SECONDS = 60.0
 _MOST_WORKERS = 8
@@ -125,7 +126,7 @@ def plan(
     if isinstance(found, Impossible | OutOfTime):
         return say_none(found, case.scenario, notes, look, stopped=stopped, against=outcome.against)
     trouble = write_if_possible(found.plan, output, replace)
-    say_plan(case, found.plan, notes, look, before, outcome.changes, stopped=stopped)
+    say_plan(case, found.plan, notes, look, before, outcome, stopped=stopped)
     if trouble is not None:
         raise trouble
     if not quiet:

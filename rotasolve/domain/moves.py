@@ -2,10 +2,16 @@
 
 from __future__ import annotations
 
+from typing import Literal
+
 from rotasolve.domain.crop_share import CropShare
 from rotasolve.domain.place import Question
-from rotasolve.domain.plan import Plan, Planting
+from rotasolve.domain.plan import Breach, Plan, Planting
 from rotasolve.domain.record import Record
+
+
+Why = Breach | Literal["failed", "not wanted", "in the past", "fewer points"]
+"""Why a planting does not stay: the rule that it would break, or what else has become of it."""
 
 
 class Move(Record):

@@ -44,9 +44,9 @@ def _sowing_for(garden: Garden, planting: Planting) -> Sowing | None:
     meant = (planting.crop, planting.way, planting.start, planting.clear)
     found = [sowing for sowing in garden.sowings_by_bed[planting.bed] if _days(sowing) == meant]
     for sowing in found:
-        if sowing.kept is not None and not sowing.kept.held:
-            if (sowing.kept.strips, sowing.kept.plants) == (planting.strips, planting.plants):
-                return sowing
+        kept = sowing.kept
+        if kept is not None and not kept.held and (kept.strips, kept.plants) == (planting.strips, planting.plants):
+            return sowing
     whole = garden.room_for(planting.crop, planting.bed, planting.strips) == planting.plants
     return next((sowing for sowing in found if sowing.kept is None), None) if whole else None
 

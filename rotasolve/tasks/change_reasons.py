@@ -2,19 +2,15 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING
 
-from rotasolve.domain.plan import Breach
 from rotasolve.referee import blank_plan, breaches_of
 from rotasolve.rules import WISHES
 
 if TYPE_CHECKING:
-    from rotasolve.domain.moves import Changes, Move
+    from rotasolve.domain.moves import Changes, Move, Why
     from rotasolve.domain.plan import Plan
     from rotasolve.relations.ground.garden import Garden
-
-Why = Breach | Literal["failed", "not wanted", "in the past", "fewer points"]
-"""The rule that it would break beside what is kept, or beside the new plan; or what else has become of it."""
 
 MOST_REASONS = 40
 """Where more plantings change than anyone reads, only the first are looked into."""

@@ -19,11 +19,11 @@ from rotasolve.relations.ground.following import followed
 from rotasolve.relations.ground.keeping import Keeping, with_kept
 from rotasolve.rules import WISHES
 from rotasolve.solver.incumbent import gap_of
-from rotasolve.tasks.change_reasons import Why, reasons_of
+from rotasolve.tasks.change_reasons import reasons_of
 from rotasolve.tasks.rotation import plan_garden
 
 if TYPE_CHECKING:
-    from rotasolve.domain.moves import Changes
+    from rotasolve.domain.moves import Changes, Why
     from rotasolve.domain.plan import Breach, Plan, Planting
     from rotasolve.relations.ground.garden import Garden
     from rotasolve.solver.cpsat import Limits

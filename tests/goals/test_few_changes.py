@@ -96,6 +96,7 @@ def lost_by_choice(garden: Garden, number: int) -> int:
 
 
 def test_the_sentence() -> None:
-    assert said(PlantingsChanged(1, 3)) == "1 of 3 plantings of the earlier plan changed"
-    garden = garden_after(LETTUCE)
-    assert said(GOAL.score(garden, blank_plan(garden.scenario))) == "1 of 1 planting of the earlier plan changed"
+    garden = garden_after(LETTUCE, BEAN)
+    scored = GOAL.score(garden, blank_plan(garden.scenario, (BEAN,)))
+    assert scored.reached == PlantingsChanged(1, 2)
+    assert said(scored) == "1 of 2 plantings of the earlier plan changed"
