@@ -9,7 +9,6 @@ from rotasolve.domain.place import Question
 from rotasolve.domain.plan import Breach, Plan, Planting
 from rotasolve.domain.record import Record
 
-
 Why = Breach | Literal["failed", "not wanted", "in the past", "fewer points"]
 """Why a planting does not stay: the rule that it would break, or what else has become of it."""
 

@@ -117,14 +117,14 @@ class Improver:
         return False
 
     def _parts_to_mend(self, values: tuple[int, ...]) -> Iterator[frozenset[int]]:
-        """Yield nothing, then the choices of the rows that a plan breaks by itself, then all in their beds and years."""
+        """Yield nothing, then the choices of the rows that a plan breaks alone, then all in their beds and years."""
         yield frozenset()
         count, choices = len(self.garden.choices), self.garden.choices
         meant: set[int] = set()
         for row in self.program.rows:
-            if all(number < count for number, _ in row.terms):
-                if not row.low <= sum(factor * values[number] for number, factor in row.terms) <= row.high:
-                    meant |= {number for number, _ in row.terms}
+            alone = all(number < count for number, _ in row.terms)
+            if alone and not row.low <= sum(factor * values[number] for number, factor in row.terms) <= row.high:
+                meant |= {number for number, _ in row.terms}
         yield frozenset(meant)
         places = {(choices[number].bed, choices[number].sowing.crop_year) for number in meant}
         yield frozenset(n for n, choice in enumerate(choices) if (choice.bed, choice.sowing.crop_year) in places)

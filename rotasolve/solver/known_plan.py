@@ -33,9 +33,9 @@ def known_plan(garden: Garden, plantings: Sequence[Planting]) -> LaidOut | None:
                 taking.take(bed, sowing, sowing.kept.strips)
     decided = {_place(planting) for planting in garden.kept}
     for planting in _beside_kept(garden, [planting for planting in plantings if _place(planting) not in decided]):
-        sowing = _sowing_for(garden, planting)
-        if sowing is not None:
-            taking.take(planting.bed, sowing, planting.strips)
+        meant = _sowing_for(garden, planting)
+        if meant is not None:
+            taking.take(planting.bed, meant, planting.strips)
     return taking.laid_out() if taking.plantings >= _ENOUGH * len(plantings) else None
 
 

@@ -44,11 +44,6 @@ def found_in(again: Replanned) -> Plan:
     return again.result.plan
 
 
-def of_the_garden(plan: Plan) -> int:
-    """The points of a plan by itself, whatever it was made from."""
-    return sum(goal.lost for goal in plan.goals if goal.goal != "few-changes")
-
-
 @modest(25)
 @given(scenarios(), st.sampled_from([0.1, 1.0]))
 def test_nothing_new_gives_the_same_plan_to_the_byte(place: Scenario, effort: float) -> None:
