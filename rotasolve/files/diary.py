@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
@@ -95,7 +95,7 @@ def read_diary_text(texts: list[str], name: str, scenario: Scenario, catalogue: 
 def _read(words: str, number: int, names: DiaryNames, cut: bool) -> tuple[Happening | None, LineFault | None]:
     """Return what a line tells, and what is wrong with it; a doubtful line has both."""
     try:
-        told = replace(read_line(words, names), line=number)
+        told = read_line(words, number, names)
     except LineFault as fault:
         what = f"{fault.what}; the line may have been cut off" if cut else fault.what
         return None, LineFault(fault.column, what, fault.mend)

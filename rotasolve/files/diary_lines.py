@@ -7,7 +7,6 @@ may be left out where the names are known, and names may stand in double quotes.
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 from datetime import date
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -29,6 +28,7 @@ _SPOKEN = re.compile(r"\s*(\d{1,2}\.?\s+[^\W\d_]+\.?\s+\d{4})(?=\s|$)")
 _RANGE = re.compile(r"(\d{1,3})(?:[-\u2013](\d{1,3}))?$")
 JOINING = frozenset({"in", "from", "at", "of", "the", "and"})
 """Words between what happened, the crop and the bed that change nothing."""
+_SKIPPED = (",", *JOINING)
 RESERVED = JOINING | {"on", "until", "strip", "strips", "plant", "plants"}
 """Words that a name with one of them needs quotes for."""
 
@@ -47,8 +47,8 @@ class _Token(NamedTuple):
     is_name: bool
 
 
-def read_line(text: str, names: DiaryNames) -> Happening:
-    """Return what a line tells.
+def read_line(text: str, number: int, names: DiaryNames) -> Happening:
+    """Return what the line with a number tells.
 
     Raises
     ------
@@ -62,10 +62,10 @@ def read_line(text: str, names: DiaryNames) -> Happening:
         day = parse_date(match[1])
     except Unusable as refusal:
         raise LineFault(match.start(1) + 1, refusal.what, refusal.mend) from None
-    return read_told(text, match.end(), day, names)
+    return read_told(text, match.end(), day, number, names)
 
 
-def read_told(text: str, start: int, day: date, names: DiaryNames) -> Happening:
+def read_told(text: str, start: int, day: date, number: int, names: DiaryNames) -> Happening:
     """Return what a line tells from an offset on, where what happened begins.
 
     Raises
@@ -76,15 +76,14 @@ def read_told(text: str, start: int, day: date, names: DiaryNames) -> Happening:
     kind, start = _kind(text, start)
     head = _HEAD.match(text, start)
     end = head.end() if head is not None else start
-    has_note = text[end : end + 1] == ":"
-    note = text[end + 1 :] if has_note else ""
-    if kind == "noted" and not has_note:
-        return Happening(day, kind, note=_tidy(text[start:]))
-    return _Reader(text, start, end if has_note else len(text), names).happening(day, kind, _tidy(note))
-
-
-def _tidy(note: str) -> str:
-    return " ".join(note.split())
+    end, note = (end, text[end + 1 :]) if text[end : end + 1] == ":" else (len(text), "")
+    try:
+        return _Reader(text, start, end, number, names).happening(day, kind, " ".join(note.split()))
+    except LineFault:
+        if kind != "noted":
+            raise
+    # A note need not be about anything known here.
+    return Happening(day, kind, note=" ".join(text[start:].split()), line=number)
 
 
 def _first(text: str) -> int:
@@ -118,8 +117,8 @@ _ALL = ", ".join(KINDS)
 class _Reader:
     """One pass over the words between what happened and the note."""
 
-    def __init__(self, text: str, start: int, end: int, names: DiaryNames) -> None:
-        self.text, self.at, self.end, self.names = text, start, end, names
+    def __init__(self, text: str, start: int, end: int, number: int, names: DiaryNames) -> None:
+        self.text, self.at, self.end, self.number, self.names = text, start, end, number, names
 
     def happening(self, day: date, kind: Kind, note: str) -> Happening:
         telling = KINDS[kind]
@@ -128,13 +127,14 @@ class _Reader:
         trouble = self._trouble(kind) if telling.trouble else None
         crop = self._crop(telling, trouble)
         bed = self._bed(telling)
-        told = Happening(day, kind, crop, bed, trouble=trouble, note=note)
-        told = replace(told, strips=self._strips(telling, bed), until=self._until(telling), **amount)
+        strips, until = self._strips(telling, bed), self._until(telling)
         if self.tokens:
             left = self.tokens[0]
             what = f"{quoted(self._words_left())} is not understood here"
             raise LineFault(left.column, what, "take it out, or put a colon before it to make it a note")
-        return told
+        return Happening(
+            day, kind, crop, bed, strips, **amount, trouble=trouble, until=until, note=note, line=self.number
+        )
 
     def _amount(self, kind: Kind, telling: Telling) -> dict[str, float | int]:
         match = AMOUNT.match(self.text, self.at, self.end)
@@ -163,7 +163,7 @@ class _Reader:
         return bool(self.tokens) and not self.tokens[0].is_name and self.tokens[0].text.lower() in words
 
     def _skip(self) -> None:
-        while self.tokens and not self.tokens[0].is_name and self.tokens[0].text.lower() in (",", *JOINING):
+        while self._is_word(*_SKIPPED):
             del self.tokens[0]
 
     def _name(self, known: Known) -> str | None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
+from rotasolve.domain.diary import KINDS
 from rotasolve.domain.strips import say_strips
 from rotasolve.files.diary_lines import RESERVED
 from rotasolve.files.document import showable
@@ -27,7 +28,8 @@ def write_line(told: Happening) -> str:
         head += f" {_name(named[0])}"
     if told.bed is not None:
         # Without a comma before it, "in" keeps a bed that is called like a crop from being taken for one.
-        head += f" in {_name(told.bed)}" if head.endswith(told.kind) else f", {_name(told.bed)}"
+        joined = "," if not head.endswith(told.kind) else " in" if KINDS[told.kind].crop == "may" else ""
+        head += f"{joined} {_name(told.bed)}"
     if told.strips:
         head += f", {say_strips(told.strips)}"
     if told.until is not None:
