@@ -22,12 +22,16 @@ if TYPE_CHECKING:
 CUT_OFF = " # cut off?"
 """What is appended to a line whose end was missing when the next one was entered: a crash may have cut it off."""
 _LARGEST = 20_000_000
-_NO_LETTER = "\ufffd"
+NO_LETTER = "\ufffd"
+"""What stands for a letter that is not written in UTF-8."""
 _SUFFIX = ".diary.txt"
 
 
 class Line(NamedTuple):
-    """A line of a diary file as it stands there, and what it tells; None if it is empty, a comment, or unreadable."""
+    """A line of a diary file and what it tells; None if it is empty, a comment, or unreadable.
+
+    ``text`` is the line as it stands there without its end; one that has no end bears the mark of a cut line.
+    """
 
     text: str
     told: Happening | None
@@ -88,7 +92,7 @@ def read_diary_text(texts: list[str], name: str, scenario: Scenario, catalogue: 
         if trouble is not None:
             faults.append(fault_at(name, shown, TextPlace(number, trouble.column), trouble.what, trouble.mend))
         if text or number < len(texts):
-            lines.append(Line(text, told))
+            lines.append(Line(words + CUT_OFF if cut else text, told))
     return DiaryFile(name, tuple(lines), tuple(faults))
 
 
@@ -102,9 +106,9 @@ def _read(words: str, number: int, names: DiaryNames, cut: bool) -> tuple[Happen
     if cut:
         mend = f"see that it is whole, take away a mark '{CUT_OFF.strip()}' and end it with a line break"
         return told, LineFault(len(words) + 1, "the line was read, but may have been cut off", mend)
-    if _NO_LETTER in words:
+    if NO_LETTER in words:
         what = "the line was read, but a letter here is not written in UTF-8"
-        return told, LineFault(words.index(_NO_LETTER) + 1, what, "write it anew, and save the file as UTF-8")
+        return told, LineFault(words.index(NO_LETTER) + 1, what, "write it anew, and save the file as UTF-8")
     return told, None
 
 

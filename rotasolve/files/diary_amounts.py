@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from rotasolve.errors import Unusable
 
@@ -23,8 +23,16 @@ a sixteenth of it."""
 MOST_KG, MOST_PLANTS, MOST_DEGREES = 100_000, 100_000, 60
 
 
-def read_amount(match: re.Match[str], kind: Kind, allowed: Collection[Amount]) -> dict[str, float | int]:
-    """Return the field of a happening that an amount fills, with its value.
+class Amounts(NamedTuple):
+    """What of a happening is an amount: plants, kilograms, degrees C."""
+
+    plants: int | None = None
+    kg: float | None = None
+    degrees_c: float | None = None
+
+
+def read_amount(match: re.Match[str], kind: Kind, allowed: Collection[Amount]) -> Amounts:
+    """Return what a number with its unit says.
 
     Raises
     ------
@@ -33,17 +41,17 @@ def read_amount(match: re.Match[str], kind: Kind, allowed: Collection[Amount]) -
     """
     number, unit = match[1].replace("\u2212", "-"), (match[2] or "").lower()
     if "kg" in allowed and unit in KG_PER_UNIT:
-        return {"kg": _within(round(_number(number) * KG_PER_UNIT[unit], 4), 0, MOST_KG, "kg")}
+        return Amounts(kg=_within(round(_number(number) * KG_PER_UNIT[unit], 4), 0, MOST_KG, "kg"))
     if "degrees" in allowed and (unit in ("", "c", "f") or unit.startswith("deg")):
         degrees = _number(number)
         celsius = round((degrees - 32) / 1.8, 1) if unit.endswith("f") else degrees
-        return {"degrees_c": _within(celsius, -MOST_DEGREES, MOST_DEGREES, "degrees C")}
+        return Amounts(degrees_c=_within(celsius, -MOST_DEGREES, MOST_DEGREES, "degrees C"))
     if "plants" in allowed and (not unit or unit.startswith("plant")):
         plants = _number(number)
         if not plants.is_integer():
             mend = "write kg or g behind a weight" if "kg" in allowed else "write how many plants"
             raise Unusable(f"{match[1]} is no number of plants", mend)
-        return {"plants": int(_within(plants, 1, MOST_PLANTS, "plants"))}
+        return Amounts(plants=int(_within(plants, 1, MOST_PLANTS, "plants")))
     told = " or ".join({"kg": "kg", "plants": "plants", "degrees": "degrees C"}[one] for one in allowed)
     what = f"'{kind}' is told in {told}" if told else f"'{kind}' is told without an amount"
     raise Unusable(what, f"not as '{match[0].strip()}'; take it out, or put it into a note behind a colon")

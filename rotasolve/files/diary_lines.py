@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from rotasolve.domain.diary import KINDS, Happening
 from rotasolve.domain.seasons import parse_date, year_end
 from rotasolve.errors import Unusable
-from rotasolve.files.diary_amounts import AMOUNT, read_amount
+from rotasolve.files.diary_amounts import AMOUNT, Amounts, read_amount
 from rotasolve.files.document import quoted
 from rotasolve.files.wording import did_you_mean
 
@@ -132,14 +132,12 @@ class _Reader:
             left = self.tokens[0]
             what = f"{quoted(self._words_left())} is not understood here"
             raise LineFault(left.column, what, "take it out, or put a colon before it to make it a note")
-        return Happening(
-            day, kind, crop, bed, strips, **amount, trouble=trouble, until=until, note=note, line=self.number
-        )
+        return Happening(day, kind, crop, bed, strips, *amount, trouble, until, note, self.number)
 
-    def _amount(self, kind: Kind, telling: Telling) -> dict[str, float | int]:
+    def _amount(self, kind: Kind, telling: Telling) -> Amounts:
         match = AMOUNT.match(self.text, self.at, self.end)
         if match is None:
-            return {}
+            return Amounts()
         self.at = match.end()
         try:
             return read_amount(match, kind, telling.amounts)
