@@ -35,8 +35,8 @@ Examples:
 
 What happened is sown, planted or set out; sown indoors, potted on, hardened off, covered, uncovered, thinned or
 earthed up; picked (with kg, g, lb or oz), failed, cleared or dug in; disease seen, pest seen, bed closed (until a day),
-manured, frost, or noted. The diary is a text file beside the scenario, garden.diary.txt beside garden.yaml: one line each, which
-you may change in a text editor. Lines are only ever added to it. Exit status 1: some lines cannot be read.
+manured, frost, or noted. The diary is a text file beside the scenario, garden.diary.txt beside garden.yaml: one line
+each, which you may change in a text editor. Lines are only ever added to it. Exit status 1: some lines cannot be read.
 """
 
 
@@ -85,6 +85,7 @@ def _enter(case: Case, file: Path, words: str, day: str | None, json: bool) -> i
     from rotasolve.files.diary_said import read_said
     from rotasolve.files.diary_text import write_line
     from rotasolve.views.exports.diary_json import happening_answer
+    from rotasolve.views.words.wording import clean
 
     today, on = date.today(), None if day is None else _said_day(day)
     told = read_said(words, today, DiaryNames(case.scenario, case.catalogue), on)
@@ -93,7 +94,7 @@ def _enter(case: Case, file: Path, words: str, day: str | None, json: bool) -> i
     if json:
         answer_json({"file": str(file), "entered": line, **happening_answer(told)})
     else:
-        answer(line)
+        answer(clean(line))
         talk(f"Entered in {file}.")
     if told.day > today:
         warn((f"{told.day.isoformat()} is yet to come; correct the line in {file} if that is not meant.",))

@@ -60,7 +60,8 @@ def merged(first: DiaryFile, second: DiaryFile) -> Merged:
 
 def _dated(lines: tuple[Line, ...]) -> list[tuple[str, Hashable, Line]]:
     """Return each line with the day it is sorted by and what it is compared by; empty lines are left out."""
-    found, day = list[tuple[str, Hashable, Line]](), ""
+    found: list[tuple[str, Hashable, Line]] = []
+    day = ""
     for line in lines:
         words = " ".join(line.text.removesuffix(CUT_OFF).split())
         if not words:
