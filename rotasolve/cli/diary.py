@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -62,8 +63,9 @@ def diary(
         raise typer.BadParameter("--merge and -o go together: the diary to merge with, and the new file")
     if words and (merge is not None or first is not None or last is not None):
         raise typer.BadParameter("enter a line, or show or merge what is there, not both at once")
-    if any(word.startswith("--") for word in words or ()):
-        raise typer.BadParameter(f"no such option: {next(word for word in words or () if word.startswith('--'))}")
+    for word in words or ():
+        if re.match(r"--?[A-Za-z]", word):  # let through for the sake of -2 C
+            raise typer.BadParameter(f"no such option: {word}")
     replace = may_write(output, force) if output is not None else False
     case = read_case(scenario, own_crops)
     file = diary_file or beside_scenario(scenario)
