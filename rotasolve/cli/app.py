@@ -14,6 +14,7 @@ from rotasolve.cli import (
     clash,
     compare,
     crops,
+    diary,
     draw,
     exchange,
     plan,
@@ -62,6 +63,12 @@ app.command("plan", help=plan.HELP, short_help="Decide what to grow where, when 
 app.command("show", help=show.HELP, short_help="Show a plan that was written to a file.")(show.show)
 app.command("report", help=report.HELP, short_help="Write a plan as a page to read and to print.")(report.report)
 app.command("calendar", help=calendar.HELP, short_help="Say what to do for a plan, and when.")(calendar.calendar)
+app.command(
+    "diary",
+    help=diary.HELP,
+    short_help="Enter what happened, or show what was entered.",
+    context_settings={"ignore_unknown_options": True},  # -2 C is no option
+)(diary.diary)
 app.command("shopping", help=shopping.HELP, short_help="Say what to buy for a plan.")(shopping.shopping)
 app.command("draw", help=draw.HELP, short_help="Draw a plan as SVG files.")(draw.draw)
 app.command("referee", help=referee.HELP, short_help="Judge a plan by every rule.")(referee.referee)

@@ -1,0 +1,89 @@
+"""What a diary tells, as the records of a scenario: what grew where, diseases known in beds, manure spread."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from rotasolve.domain.diary import STARTS
+from rotasolve.domain.scenario import PastPlanting, RawManure
+from rotasolve.domain.seasons import garden_year, year_end
+from rotasolve.relations.ground.hosts import host_years
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator
+
+    from rotasolve.domain.catalogue import Catalogue
+    from rotasolve.domain.diary import Diary, Happening
+    from rotasolve.domain.scenario import Scenario
+
+_ENDS = ("cleared", "dug in", "failed")
+
+
+def with_diary(scenario: Scenario, catalogue: Catalogue, diary: Diary) -> Scenario:
+    """Return the scenario with what a diary tells of its ground: diseases seen and manure spread.
+
+    What stands there already is not told twice. What grew is not taken over: with a plan, that is the plan's
+    plantings as far as the diary tells of them (``relations.ground.happened``); without one see ``history_told``.
+    """
+    seen = diseases_seen(diary, catalogue)
+    beds = tuple(
+        bed.model_copy(update={"diseases": tuple(dict.fromkeys((*bed.diseases, *seen.get(bed.name, ()))))})
+        for bed in scenario.beds
+    )
+    manure = tuple(dict.fromkeys((*scenario.manure, *manure_spread(diary))))
+    return scenario.model_copy(update={"beds": beds, "manure": manure})
+
+
+def diseases_seen(diary: Diary, catalogue: Catalogue) -> dict[str, tuple[str, ...]]:
+    """Return, for each bed, the diseases seen there for which years of rest are published, in order of the day."""
+    found: dict[str, list[str]] = {}
+    for one in diary.of("disease seen"):
+        if one.bed is not None and one.trouble is not None and rest_is_published(one.trouble, catalogue):
+            known = found.setdefault(one.bed, [])
+            known += [one.trouble] if one.trouble not in known else []
+    return {bed: tuple(names) for bed, names in found.items()}
+
+
+def rest_is_published(disease: str, catalogue: Catalogue) -> bool:
+    """Return whether a source says for how many years hosts of a disease must stay away."""
+    told = (pathogen for pathogen in catalogue.pathogens if pathogen.name == disease)
+    return any(one.closes or one.gap_low is not None or one.gap_high is not None for one in told)
+
+
+def manure_spread(diary: Diary) -> tuple[RawManure, ...]:
+    """Return the raw manure of which a diary tells."""
+    return tuple(RawManure(bed=one.bed, spread=one.day) for one in diary.of("manured") if one.bed is not None)
+
+
+def history_told(happenings: Iterable[Happening], south: bool) -> tuple[PastPlanting, ...]:
+    """Return what grew by the diary alone: each crop sown, planted or set out in a bed, with the day it was cleared.
+
+    Its year is the first in which it is a host (``relations.ground.hosts``). A crop whose clearing is not told has no
+    ``until``: whether it still stands, the diary does not say.
+    """
+    told = sorted(happenings, key=lambda one: one.day)
+    return tuple(dict.fromkeys(_past(start, told, south) for start in told if start.kind in STARTS and start.bed))
+
+
+def _past(start: Happening, told: list[Happening], south: bool) -> PastPlanting:
+    ended = next((one.day for one in _after(start, told) if one.kind in _ENDS and one.plants is None), None)
+    picked = next((one.day for one in _after(start, told) if one.kind == "picked"), ended or start.day)
+    until = ended or max(picked, year_end(garden_year(start.day, south), south))
+    year = host_years(start.day, until, garden_year(picked, south), south)[0]
+    return PastPlanting.model_validate(
+        {"bed": start.bed, "crop": start.crop, "year": year, "strips": start.strips, "until": ended}
+    )
+
+
+def _after(start: Happening, told: list[Happening]) -> Iterator[Happening]:
+    """Yield what is told of a crop from its start to the next one on the same ground."""
+    for one in told:
+        same = one.crop == start.crop and one.bed in (None, start.bed)
+        if (
+            same
+            and one.day >= start.day
+            and (not one.strips or not start.strips or set(one.strips) & set(start.strips))
+        ):
+            if one is not start and one.kind in STARTS:
+                return
+            yield one
