@@ -1,4 +1,4 @@
-"""Room made for a crop, before and after: what is new, what moves, and how many points the change costs."""
+"""Room made for a crop, before and after: ways to make it, what each moves, and what it costs in kg and points."""
 
 from __future__ import annotations
 
@@ -9,12 +9,13 @@ from rotasolve.views.answers.place_list import say_days, say_harvest, say_plants
 from rotasolve.views.answers.place_page import say_question
 from rotasolve.views.words.crop_shares import say_crop_share
 from rotasolve.views.words.layout import Column, heading, table, wrap
-from rotasolve.views.words.wording import clean, say_count, sentence
+from rotasolve.views.words.wording import clean, say_count, say_kg, sentence
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
     from datetime import date
 
-    from rotasolve.domain.moves import Move, Room
+    from rotasolve.domain.moves import CropKg, Move, Room
     from rotasolve.domain.place import Question
     from rotasolve.domain.plan import Planting
     from rotasolve.domain.scenario import Scenario
@@ -23,8 +24,8 @@ if TYPE_CHECKING:
 _COLUMNS = (Column("Crop"), Column("What changes"), Column("Before"), Column("After"))
 
 
-def room_page(scenario: Scenario, room: Room, today: date, look: Look) -> str:
-    """Return the change of a plan that makes room for a crop.
+def room_page(scenario: Scenario, ways: Sequence[Room], today: date, look: Look) -> str:
+    """Return the changes of a plan that make room for a crop, each a way of its own.
 
     Parameters
     ----------
@@ -32,8 +33,17 @@ def room_page(scenario: Scenario, room: Room, today: date, look: Look) -> str:
         The day up to which everything started was kept where it is.
     """
     south = scenario.site.south
-    lines = heading(clean(f"{scenario.title}: room for {say_question(room.question, scenario)}"), look, "=")
-    new = room.placed
+    lines = heading(clean(f"{scenario.title}: room for {say_question(ways[0].question, scenario)}"), look, "=")
+    for number, room in enumerate(ways, start=1):
+        if len(ways) > 1:
+            lines += heading(f"Way {number} of {len(ways)}", look)
+        lines += [*_way(room, south, look), ""]
+    lines += wrap(sentence(f"Nothing started on or before {say_day(today)} is changed"), look.text_width)
+    return "\n".join(lines) + "\n"
+
+
+def _way(room: Room, south: bool, look: Look) -> list[str]:
+    new, lines = room.placed, list[str]()
     lines += wrap(f"New: {new.crop} in {say_place_and_days(new, south, look)}", look.text_width, "", "  ")
     if say_harvest(new):
         lines += wrap(sentence(say_harvest(new)), look.text_width, "  ")
@@ -43,9 +53,9 @@ def room_page(scenario: Scenario, room: Room, today: date, look: Look) -> str:
     if room.moves:
         lines += heading(f"{say_count(len(room.moves), 'planting')} changed", look, "-")
         lines += [*table(_COLUMNS, [_row(move, south, look) for move in room.moves], look), ""]
-    for fact in (_say_fewest(room), f"Nothing started on or before {say_day(today)} is changed", _say_points(room)):
+    for fact in (_say_fewest(room), say_harvest_between(room.harvest), _say_points(room)):
         lines += wrap(sentence(fact), look.text_width)
-    return "\n".join(lines) + "\n"
+    return lines
 
 
 def no_room_page(scenario: Scenario, asked: Question, today: date, look: Look) -> str:
@@ -84,6 +94,13 @@ def _say_fewest(room: Room) -> str:
     if room.proven:
         return f"{fewest}, and this one touches no more"
     return f"{fewest}; this one touches {len(room.moves)}, and whether fewer would do is not known"
+
+
+def say_harvest_between(harvest: Sequence[CropKg]) -> str:
+    """Say what a usual year brings more of each crop, and what less."""
+    more = [f"{say_kg(each.kg)} more {each.crop}" for each in harvest if each.kg > 0]
+    less = [f"{say_kg(-each.kg)} less {each.crop}" for each in reversed(harvest) if each.kg < 0]
+    return f"in usual years it brings {', '.join([*more, *less])}" if harvest else "it brings as much of each crop"
 
 
 def _say_points(room: Room) -> str:
