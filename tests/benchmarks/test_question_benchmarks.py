@@ -55,7 +55,9 @@ def test_room_is_made_soon(searched: Searched, scenario_of: ScenarioOf, tell: Te
         seconds = time.perf_counter() - begun
         assert ways
         room = ways[0]
-        tell(f"{len(ways)} ways, room for 6 {crop}: {seconds:.1f} s, {len(room.moves)} changed, at least {room.at_least}")
+        tell(
+            f"{len(ways)} ways, room for 6 {crop}: {seconds:.1f} s, {len(room.moves)} changed, at least {room.at_least}"
+        )
         assert seconds <= MOST["room made by moving"]
 
 

@@ -10,11 +10,13 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
+from rotasolve.domain.edits import sealed
 from rotasolve.domain.plan import Plan, Planting
 from rotasolve.domain.result import Good, ProvenBest
 from rotasolve.domain.scenario import Scenario
 from rotasolve.files.plans import plan_text
-from rotasolve.referee import judge, score
+from rotasolve.referee import blank_plan, judge, recount, score
+from rotasolve.relations.ground.following import followed
 from rotasolve.relations.ground.garden import Garden, make_garden
 from rotasolve.relations.ground.keeping import Keeping, with_kept
 from rotasolve.solver.cpsat import Limits
@@ -22,9 +24,9 @@ from rotasolve.tasks.by_hand import take_up
 from rotasolve.tasks.replanning import Keep, Replanned, kept_plantings, plan_on
 from rotasolve.tasks.rotation import plan_rotation
 from tests.helpers.agree import plan_of, taken_of
-from tests.helpers.by_hand import modest, plantings
+from tests.helpers.by_hand import WIDE, modest, plantings
 from tests.helpers.strategies import scenarios
-from tests.helpers.tiny import CATALOGUE, bed, scenario
+from tests.helpers.tiny import CATALOGUE, bed, planting, scenario
 from tests.solver.test_enumeration import MOST_ASSIGNMENTS, assignments, share_ground
 
 BY_WORK = Limits(seconds=None, effort=1.0)
@@ -176,3 +178,29 @@ def test_an_edited_plan_never_loses_points_beyond_what_the_edits_cost(
 
     check()
     assert seen["checked"] > 8
+
+
+@pytest.mark.parametrize("exact_at_most", [9_000, 0])
+def test_what_must_be_had_is_sown_again_after_it_failed(monkeypatch: pytest.MonkeyPatch, exact_at_most: int) -> None:
+    """Dead plants do not count: the start misses the demand, and is mended there, all else being as it was."""
+    monkeypatch.setattr("rotasolve.relations.ground.garden.EXACT_AT_MOST", exact_at_most)
+    beds, wish = [bed("bed", 3), bed("other", 3)], [{"crop": "potato", "kg": 4}, {"crop": "bean", "kg": 3}]
+    place = scenario(["lettuce"], beds, targets=wish, must=[{"crop": "lettuce", "plants": 8}])
+    garden = make_garden(place, WIDE)
+    standing = [
+        planting("lettuce", (1, 2), "2027-05-08", "2027-07-31", "2027-07-07"),
+        planting("potato", (1, 2), "2027-04-17", "2027-08-15", "2027-07-26", "other"),
+    ]
+    plan = sealed(recount(garden, blank_plan(place, tuple(followed(garden, one) for one in standing))))
+    assert not plan.verdict.breaches
+    day = date(2027, 6, 1)
+    again = plan_on(garden, plan, Keep(as_of=day, failed=frozenset({0})), BY_WORK)
+    after = found_in(again)
+    alive = [p for p in after.plantings if p.crop == "lettuce" and p.first_harvest is not None]
+    assert sum(p.plants for p in alive) >= 8
+    assert all(p.start > day for p in alive)
+    # The potatoes stay.
+    assert again.changes is not None
+    assert [(move.before.crop, why) for move, why in zip(again.changes.moves, again.why, strict=True)] == [
+        ("lettuce", "failed")
+    ]
