@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import date
 from typing import Annotated, ClassVar, Literal, Self
 
 from pydantic import Field, model_validator
@@ -12,7 +13,7 @@ from rotasolve.domain.family import HostYears, Years
 from rotasolve.domain.household import Household
 from rotasolve.domain.obstacle import Obstacle
 from rotasolve.domain.record import Record
-from rotasolve.domain.seasons import Day, garden_year
+from rotasolve.domain.seasons import Day, garden_year, year_start
 from rotasolve.domain.site import Site
 
 MANURE_DAYS_TOUCHING = 120
@@ -47,7 +48,8 @@ class PastPlanting(Record):
 class PinnedPlanting(Record):
     """A planting that must be in the plan: crop, bed and the day it is started; ``strips`` if those matter too.
 
-    ``way`` says how it is started where the crop knows several ways, ``until`` the last day its ground is taken.
+    ``way`` says how it is started where the crop knows several ways, ``until`` the last day its ground is taken. It may
+    have been started before the first planned year, if it still stands then.
     """
 
     later: ClassVar = frozenset({"way", "until"})
@@ -152,6 +154,11 @@ class Scenario(Record):
     def planned_years(self) -> tuple[int, ...]:
         """The garden years of the plan, in order."""
         return tuple(range(self.first_year, self.first_year + self.years))
+
+    @property
+    def begins(self) -> date:
+        """The first day of the plan; a pinned planting started before it stands there already."""
+        return year_start(self.first_year, self.site.south)
 
     def past_in(self, bed: str) -> tuple[PastPlanting, ...]:
         """Return what grew in a bed before, in the order of the file."""

@@ -89,7 +89,10 @@ class _Check:
         yield from self._bed(number, planting)
         yield from self._crop(number, planting, "way" in left_out)
         south, years = self.scenario.site.south, self.scenario.planned_years
-        if not self.any_years and planting.begins_in(south) not in years:
+        told = any(
+            (p.bed, p.crop, p.start) == (planting.bed, planting.crop, planting.start) for p in self.scenario.pinned
+        )
+        if not self.any_years and not told and planting.begins_in(south) not in years:
             span = f"{say_year(years[0], south)} to {say_year(years[-1], south)}"
             what = f"{say_day(planting.start)} lies outside the planned years, {span}"
             mend = "write a day within them; what stood before belongs into the scenario's history"

@@ -30,7 +30,7 @@ if TYPE_CHECKING:
     from rotasolve.domain.hindrance import Hindrance
     from rotasolve.domain.plan import Plan, Planting
     from rotasolve.domain.scenario import PinnedPlanting
-    from rotasolve.relations.ground.garden import Garden
+    from rotasolve.relations.ground.garden import Choice, Garden
 
 
 @dataclass(frozen=True)
@@ -107,6 +107,11 @@ def _standing_for(garden: Garden, planting: Planting) -> Iterator[int]:
             yield number
 
 
+def _strips_of(choice: Choice) -> tuple[int, ...]:
+    kept = choice.sowing.kept
+    return tuple(cell.strip for cell in choice.cells) if kept is None else kept.strips
+
+
 class AsPinned:
     """Pinned plantings stand."""
 
@@ -128,7 +133,7 @@ class AsPinned:
             with board.because(pin_claim(pin)):
                 board.at_least([(number, garden.choices[number].block.plants) for number in numbers], pin.plants or 1)
                 for strip in pin.strips:
-                    on_it = [n for n in numbers if any(cell.strip == strip for cell in garden.choices[n].cells)]
+                    on_it = [n for n in numbers if strip in _strips_of(garden.choices[n])]
                     board.at_least([(number, 1) for number in on_it], 1)
         for planting in dict.fromkeys(garden.kept):
             if planting.bed in garden.beds:

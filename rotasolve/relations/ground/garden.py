@@ -335,7 +335,8 @@ def make_garden(scenario: Scenario, catalogue: Catalogue, exact: bool | None = N
     """Join a scenario with its catalogue, its wishes counted as targets in kilograms, distances as growers say them.
 
     ``exact`` True models every bed strip by strip, False counts strips, None decides by size. Beds in which a pin
-    names strips, and all beds with ``rotation: strip``, are always modelled strip by strip.
+    names strips (but for what stands there already, with its plants), and all beds with ``rotation: strip``, are
+    always modelled strip by strip.
     """
     if scenario.units == "metric":
         catalogue = with_said_distances(catalogue)
@@ -347,4 +348,5 @@ def make_garden(scenario: Scenario, catalogue: Catalogue, exact: bool | None = N
     garden = replace(garden, few_sizes=few)
     if scenario.rules.rotation == "strip" or (not few if exact is None else exact):
         return garden
-    return replace(garden, exact_beds=frozenset(pin.bed for pin in scenario.pinned if pin.strips))
+    by_strips = (pin for pin in scenario.pinned if pin.strips and not (pin.plants and pin.start < scenario.begins))
+    return replace(garden, exact_beds=frozenset(pin.bed for pin in by_strips))

@@ -53,6 +53,9 @@ def with_kept(garden: Garden, keeping: Keeping) -> Garden:
     found = {}
     for bed, sowings in garden.sowings_by_bed.items():
         free = [sowing for sowing in sowings if sowing.pinned or keeping.allows(sowing)]
+        stand = {(sowing.crop, sowing.start, sowing.kept.strips) for sowing in kept[bed] if sowing.kept is not None}
+        # What was started before the plan has a sowing of its own already, unless it is kept from an earlier plan.
+        free = [s for s in free if s.kept is None or (s.crop, s.start, s.kept.strips) not in stand]
         free += [sowing for planting, sowing in may_stay.items() if planting.bed == bed]
         for where, other in early:
             free = [sowing for sowing in free if not _in_the_gap(garden, bed, sowing, where, other)]
