@@ -17,6 +17,7 @@ from rotasolve.cli import (
     diary,
     draw,
     exchange,
+    history,
     plan,
     referee,
     report,
@@ -59,6 +60,7 @@ app = typer.Typer(
 # In the order in which a newcomer needs them.
 app.command("begin", help=begin.HELP, short_help="Write a first scenario from a few answers.")(begin.begin)
 app.command("check", help=check.HELP, short_help="Say what is wrong with a scenario, or what is in it.")(check.check)
+app.command("history", help=history.HELP, short_help="Take over old records from a table.")(history.history)
 app.command("plan", help=plan.HELP, short_help="Decide what to grow where, when and how many.")(plan.plan)
 app.command("show", help=show.HELP, short_help="Show a plan that was written to a file.")(show.show)
 app.command("report", help=report.HELP, short_help="Write a plan as a page to read and to print.")(report.report)
