@@ -31,6 +31,7 @@ from rotasolve.cli import (
     supply,
     water,
     where,
+    yields,
 )
 from rotasolve.cli.exit_codes import TABLE
 from rotasolve.cli.guard import DEBUG_VARIABLE, status_of
@@ -75,6 +76,7 @@ app.command("shopping", help=shopping.HELP, short_help="Say what to buy for a pl
 app.command("draw", help=draw.HELP, short_help="Draw a plan as SVG files.")(draw.draw)
 app.command("referee", help=referee.HELP, short_help="Judge a plan by every rule.")(referee.referee)
 app.command("where", help=where.HELP, short_help="Say where a crop can go, and why not elsewhere.")(where.where)
+app.command("yields", help=yields.HELP, short_help="Say what was weighed, and let it count.")(yields.yields)
 app.command("clash", help=clash.HELP, short_help="Say which demands cannot all be met.")(clash.clash)
 app.command("shortfall", help=shortfall.HELP, short_help="Say what holds missed targets back.")(shortfall.shortfall)
 app.command("supply", help=supply.HELP, short_help="Show what a plan supplies over the year.")(supply.supply)

@@ -65,13 +65,13 @@ def history(
 
     from rotasolve.files.files import read_text
     from rotasolve.files.old_records import history_in, read_table
-    from rotasolve.files.scenario_history import with_history
+    from rotasolve.files.scenario_additions import with_records
 
     read = read_table(table)
     columns = _columns(read, _pairs(column, "--column"))
     rows = history_in(read, columns, case.scenario, case.catalogue, _pairs(means, "--means"))
     new = [past for past in rows if past not in case.scenario.history]
-    text = with_history(read_text(file), str(file), case.catalogue, new)
+    text = with_records(read_text(file), str(file), case.catalogue, new, "history")
     if new or output is not None:
         write_and_say(text, target, may_write(target, force))
     _say(new, len(read.rows), [read.headings[place] for place in columns.values()], json)

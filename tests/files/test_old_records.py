@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 from rotasolve.domain.scenario import PastPlanting
 from rotasolve.errors import FileTrouble, InputFault
 from rotasolve.files.old_records import HEADINGS, Column, columns_of, history_in, read_table
-from rotasolve.files.scenario_history import with_history
+from rotasolve.files.scenario_additions import with_records
 from rotasolve.files.scenarios import read_scenario_text
 from rotasolve.files.yaml_entries import with_entries
 from tests.helpers.diaries import BEDS, GARDEN, NAMED, TINY
@@ -167,7 +167,7 @@ def test_whatever_a_table_holds_is_read_back(pasts: list[PastPlanting], parting:
 @pytest.mark.parametrize("end", ["\n", "\r\n"])
 def test_lines_are_added_and_all_else_stays(before: str, after: str, end: str) -> None:
     text = (HEAD + before).replace("\n", end)
-    changed = with_history(text, "g.yaml", CATALOGUE, NEW)
+    changed = with_records(text, "g.yaml", CATALOGUE, NEW, "history")
     assert changed == (HEAD + after.replace("{0}", LINES[0]).replace("{1}", LINES[1])).replace("\n", end)
     assert read_scenario_text(changed, "g.yaml", CATALOGUE).history[-2:] == NEW
 
@@ -175,9 +175,9 @@ def test_lines_are_added_and_all_else_stays(before: str, after: str, end: str) -
 def test_a_list_that_cannot_be_added_to_is_left_alone() -> None:
     odd = "history:\n  -\n    bed: left\n    crop: leek\n    year: 2020\n"
     with pytest.raises(FileTrouble, match=r"add by hand:\n  - \{bed: left, crop: kale, year: 2026\}\n  - \{bed: gate"):
-        with_history(HEAD + odd, "g.yaml", CATALOGUE, NEW)
+        with_records(HEAD + odd, "g.yaml", CATALOGUE, NEW, "history")
     comment = "history: [{bed: left, crop: leek, year: 2020} # the last\n]\n"
     with pytest.raises(FileTrouble, match="add by hand"):
-        with_history(HEAD + comment, "g.yaml", CATALOGUE, NEW)
+        with_records(HEAD + comment, "g.yaml", CATALOGUE, NEW, "history")
     assert with_entries("{a: 1}", "b", ["c"]) is None
     assert with_entries("a: [", "b", ["c"]) is None
