@@ -17,6 +17,7 @@ from rotasolve.cli import (
     diary,
     draw,
     exchange,
+    history,
     plan,
     referee,
     report,
@@ -30,6 +31,7 @@ from rotasolve.cli import (
     supply,
     water,
     where,
+    yields,
 )
 from rotasolve.cli.exit_codes import TABLE
 from rotasolve.cli.guard import DEBUG_VARIABLE, status_of
@@ -59,6 +61,7 @@ app = typer.Typer(
 # In the order in which a newcomer needs them.
 app.command("begin", help=begin.HELP, short_help="Write a first scenario from a few answers.")(begin.begin)
 app.command("check", help=check.HELP, short_help="Say what is wrong with a scenario, or what is in it.")(check.check)
+app.command("history", help=history.HELP, short_help="Take over old records from a table.")(history.history)
 app.command("plan", help=plan.HELP, short_help="Decide what to grow where, when and how many.")(plan.plan)
 app.command("show", help=show.HELP, short_help="Show a plan that was written to a file.")(show.show)
 app.command("report", help=report.HELP, short_help="Write a plan as a page to read and to print.")(report.report)
@@ -73,6 +76,7 @@ app.command("shopping", help=shopping.HELP, short_help="Say what to buy for a pl
 app.command("draw", help=draw.HELP, short_help="Draw a plan as SVG files.")(draw.draw)
 app.command("referee", help=referee.HELP, short_help="Judge a plan by every rule.")(referee.referee)
 app.command("where", help=where.HELP, short_help="Say where a crop can go, and why not elsewhere.")(where.where)
+app.command("yields", help=yields.HELP, short_help="Say what was weighed, and let it count.")(yields.yields)
 app.command("clash", help=clash.HELP, short_help="Say which demands cannot all be met.")(clash.clash)
 app.command("shortfall", help=shortfall.HELP, short_help="Say what holds missed targets back.")(shortfall.shortfall)
 app.command("supply", help=supply.HELP, short_help="Show what a plan supplies over the year.")(supply.supply)

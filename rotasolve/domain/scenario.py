@@ -70,6 +70,18 @@ class RawManure(Record):
     spread: Day
 
 
+class Weighed(Record):
+    """What was weighed of a crop in one garden year, and what the published yields gave for the same plants, in kg.
+
+    Each such year shifts the yields that are counted for the crop (``relations.season.own_yields``).
+    """
+
+    crop: Name
+    year: YearNumber
+    kg: Annotated[float, Field(ge=0, le=100_000)]
+    published_kg: Annotated[float, Field(gt=0, le=100_000)]
+
+
 class Rules(Record):
     """How strict the rules are.
 
@@ -133,7 +145,7 @@ class Scenario(Record):
     for 24 inches), ``inches`` takes them as published.
     """
 
-    later: ClassVar = frozenset({"manure", "obstacles", "units"})
+    later: ClassVar = frozenset({"manure", "obstacles", "units", "weighed"})
 
     format: Literal[1] = 1
     title: Annotated[str, Field(min_length=1, max_length=120)]
@@ -148,6 +160,7 @@ class Scenario(Record):
     history: Annotated[tuple[PastPlanting, ...], Field(max_length=2000)] = ()
     pinned: Annotated[tuple[PinnedPlanting, ...], Field(max_length=500)] = ()
     manure: Annotated[tuple[RawManure, ...], Field(max_length=500)] = ()
+    weighed: Annotated[tuple[Weighed, ...], Field(max_length=2000)] = ()
     rules: Rules = Rules()
 
     @property

@@ -67,6 +67,8 @@ def _crop_places(check: ScenarioCheck) -> Iterator[tuple[KeyPath, str]]:
         yield ("history", index, "crop"), past.crop
     for index, pin in enumerate(scenario.pinned):
         yield ("pinned", index, "crop"), pin.crop
+    for index, weighed in enumerate(scenario.weighed):
+        yield ("weighed", index, "crop"), weighed.crop
 
 
 def _crops_known(check: ScenarioCheck) -> None:

@@ -22,6 +22,7 @@ from rotasolve.relations.household.wanted import with_targets
 from rotasolve.relations.season.courses import percent_of
 from rotasolve.relations.season.frosts import frost_dates
 from rotasolve.relations.season.growing import Growing, growing
+from rotasolve.relations.season.own_yields import with_own_yields
 from rotasolve.relations.season.windows import Window, windows_near
 from rotasolve.relations.season.yields import expected_harvest
 
@@ -332,7 +333,7 @@ def growing_periods(garden: Garden) -> frozenset[int]:
 
 
 def make_garden(scenario: Scenario, catalogue: Catalogue, exact: bool | None = None) -> Garden:
-    """Join a scenario with its catalogue, its wishes counted as targets in kilograms, distances as growers say them.
+    """Join a scenario with its catalogue: wishes in kilograms, distances as growers say them, yields as they weighed.
 
     ``exact`` True models every bed strip by strip, False counts strips, None decides by size. Beds in which a pin
     names strips (but for what stands there already, with its plants), and all beds with ``rotation: strip``, are
@@ -340,6 +341,7 @@ def make_garden(scenario: Scenario, catalogue: Catalogue, exact: bool | None = N
     """
     if scenario.units == "metric":
         catalogue = with_said_distances(catalogue)
+    catalogue = with_own_yields(catalogue, scenario)
     scenario = with_targets(scenario, catalogue)
     names = frozenset(bed.name for bed in scenario.beds)
     offer = Offer(scenario, catalogue)
