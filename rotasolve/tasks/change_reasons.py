@@ -8,15 +8,17 @@ from rotasolve.referee import blank_plan, breaches_of
 from rotasolve.rules import WISHES
 
 if TYPE_CHECKING:
+    from collections.abc import Container
+
     from rotasolve.domain.moves import Changes, Move, Why
-    from rotasolve.domain.plan import Plan
+    from rotasolve.domain.plan import Plan, Planting
     from rotasolve.relations.ground.garden import Garden
 
 MOST_REASONS = 40
 """Where more plantings change than anyone reads, only the first are looked into."""
 
 
-def reasons_of(garden: Garden, plan: Plan, changes: Changes) -> tuple[Why, ...]:
+def reasons_of(garden: Garden, plan: Plan, changes: Changes, failed: Container[Planting] = ()) -> tuple[Why, ...]:
     """Return why each planting that changed did, in the order of the changes; the first ``MOST_REASONS`` of them.
 
     Parameters
@@ -25,14 +27,15 @@ def reasons_of(garden: Garden, plan: Plan, changes: Changes) -> tuple[Why, ...]:
         With what is kept, and what could have stayed (``with_kept``).
     plan
         The new plan.
+    failed
+        The plantings of the earlier plan that failed.
     """
-    return tuple(_why(garden, plan, move) for move in changes.moves[:MOST_REASONS])
+    moves = changes.moves[:MOST_REASONS]
+    return tuple("failed" if move.before in failed else _why(garden, plan, move) for move in moves)
 
 
 def _why(garden: Garden, plan: Plan, move: Move) -> Why:
     one, other = move.before.model_copy(update={"kept": False}), move.after
-    if other is not None and other.kept:
-        return "failed"
     if one.crop not in garden.wanted:
         return "not wanted"
     for beside in (garden.kept, tuple(planting for planting in plan.plantings if planting != other)):

@@ -16,6 +16,7 @@ from rotasolve.errors import GardenFault
 from rotasolve.referee import blank_plan, breaches_of, recount
 from rotasolve.relations.ground.changes import changes_between
 from rotasolve.relations.ground.following import followed
+from rotasolve.relations.ground.hosts import was_there_in_vain
 from rotasolve.relations.ground.keeping import Keeping, with_kept
 from rotasolve.rules import WISHES
 from rotasolve.solver.incumbent import gap_of
@@ -66,6 +67,8 @@ class Replanned:
 def kept_plantings(garden: Garden, plan: Plan, keep: Keep) -> tuple[Planting, ...]:
     """Return the plantings of a plan that are kept, each once, those that failed cleared on the day they did.
 
+    What failed in its first weeks is left out: it is no host yet, and may be sown again where it stood.
+
     Raises
     ------
     GardenFault
@@ -82,7 +85,10 @@ def kept_plantings(garden: Garden, plan: Plan, keep: Keep) -> tuple[Planting, ..
     kept = []
     for number, planting in enumerate(plan.plantings):
         if number in keep.failed:
-            kept.append(followed(garden, _cleared(planting, keep.as_of)))
+            failed = followed(garden, _cleared(planting, keep.as_of))
+            green = garden.crops[planting.crop].green_manure
+            if not was_there_in_vain(failed, green, garden.scenario.site.south):
+                kept.append(failed)
         elif (
             keep.everything
             or (keep.changed and (planting.kept or number in changed))
@@ -128,7 +134,9 @@ def plan_on(
     decided = {digest_of(planting) for planting in kept}
     free = [p for n, p in enumerate(earlier.plantings) if n not in keep.failed and digest_of(p) not in decided]
     charged = garden.scenario.rules.few_changes != "not at all"
-    before = tuple(planting.model_copy(update={"kept": False}) for planting in free if charged)
+    # What was started before the plan stands as the scenario pins it.
+    may_stay = [planting for planting in free if charged and planting.start >= garden.scenario.begins]
+    before = tuple(planting.model_copy(update={"kept": False}) for planting in may_stay)
     keeping = Keeping(kept, before, keep.as_of, raised)
     around = with_kept(garden, keeping)
     alone = breaches_of(around, blank_plan(garden.scenario, kept))
@@ -141,7 +149,8 @@ def plan_on(
         return Replanned(result, kept)
     plan = _told_around(result.plan, kept, keep.as_of)
     changes = changes_between(earlier.plantings, plan.plantings, garden.scenario.site.south)
-    return Replanned(replace(result, plan=plan), kept, changes, reasons_of(around, plan, changes))
+    lost = tuple(earlier.plantings[number] for number in sorted(keep.failed))
+    return Replanned(replace(result, plan=plan), kept, changes, reasons_of(around, plan, changes, lost))
 
 
 def _nothing_new(garden: Garden, earlier: Plan, keep: Keep, fingerprint: str) -> bool:
