@@ -18,6 +18,7 @@ from rotasolve.cli import (
     draw,
     exchange,
     history,
+    next,
     plan,
     referee,
     report,
@@ -63,6 +64,9 @@ app.command("begin", help=begin.HELP, short_help="Write a first scenario from a 
 app.command("check", help=check.HELP, short_help="Say what is wrong with a scenario, or what is in it.")(check.check)
 app.command("history", help=history.HELP, short_help="Take over old records from a table.")(history.history)
 app.command("plan", help=plan.HELP, short_help="Decide what to grow where, when and how many.")(plan.plan)
+app.command("next", help=next.HELP, short_help="Write the next year's scenario from a plan and its diary.")(
+    next.next_year
+)
 app.command("show", help=show.HELP, short_help="Show a plan that was written to a file.")(show.show)
 app.command("report", help=report.HELP, short_help="Write a plan as a page to read and to print.")(report.report)
 app.command("calendar", help=calendar.HELP, short_help="Say what to do for a plan, and when.")(calendar.calendar)

@@ -53,7 +53,7 @@ def next_scenario_text(
         if bed.name in diseases and changed is not None:
             changed = with_words(changed, ("beds",), number, "diseases", diseases[bed.name])
     for field, records in added.items():
-        lines = [entry(record.model_dump(mode="json", exclude_defaults=True)) for record in records]
+        lines = [entry(record.model_dump(exclude_defaults=True)) for record in records]
         changed = with_entries(changed, field, lines) if changed is not None and lines else changed
     if changed is None or read_or_none(changed, name, catalogue) != wanted:
         raise FileTrouble(

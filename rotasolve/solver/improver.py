@@ -74,8 +74,10 @@ class Improver:
         on_first(self.best)
         if self.garden.all_exact:
             self._whole(stop)
-        elif not warm:
+        elif warm:
             # A plan to start from is better than what counting and laying out would make of nothing.
+            self._plant_empty_years(stop)
+        else:
             self._count_then_lay_out(stop)
         self._improve(stop)
         return "best" if self._incumbent.closed else "some"
@@ -110,24 +112,11 @@ class Improver:
             return False
         values = start.values[:choices] + (0,) * (len(self.program.upper) - choices)
         limits = replace(self._limits, seconds=None, effort=5.0)
-        for part in self._parts_to_mend(values):
+        for part in self._parts.to_mend(values):
             plan, _ = self._parts.solve(part, LaidOut(values, start.places, 0), limits, stop)
             if plan is not None:
                 return self._keep(plan)
         return False
-
-    def _parts_to_mend(self, values: tuple[int, ...]) -> Iterator[frozenset[int]]:
-        """Yield nothing, then the choices of the rows that a plan breaks alone, then all in their beds and years."""
-        yield frozenset()
-        count, choices = len(self.garden.choices), self.garden.choices
-        meant: set[int] = set()
-        for row in self.program.rows:
-            alone = all(number < count for number, _ in row.terms)
-            if alone and not row.low <= sum(factor * values[number] for number, factor in row.terms) <= row.high:
-                meant |= {number for number, _ in row.terms}
-        yield frozenset(meant)
-        places = {(choices[number].bed, choices[number].sowing.crop_year) for number in meant}
-        yield frozenset(n for n, choice in enumerate(choices) if (choice.bed, choice.sowing.crop_year) in places)
 
     def _begin(self, stop: threading.Event) -> Ending:
         """Find the plan with the fewest plantings that keeps every rule, and lay it out."""
@@ -175,6 +164,18 @@ class Improver:
         values, cost = self._incumbent.best()
         if values is not None and cost is not None and self.best is not None and cost < self.best.cost:
             self.best = LaidOut(values, {}, cost)
+
+    def _plant_empty_years(self, stop: threading.Event) -> None:
+        """Plant the years in which the start has nothing, bed after bed: the last one of years that have rolled on."""
+        assert self.best is not None
+        choices = self.garden.choices
+        planted = {choices[n].sowing.crop_year for n, value in enumerate(self.best.values[: len(choices)]) if value}
+        for part in self._bed_years():
+            if choices[min(part)].sowing.crop_year in planted or self._over(stop):
+                continue
+            plan, _ = self._parts.solve(part, self.best, self._budget.grant(self._step(0.03)), stop)
+            if plan is not None:
+                self._keep(plan)
 
     def _count_then_lay_out(self, stop: threading.Event) -> None:
         assert self.best is not None

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from rotasolve.domain.diary import Diary
+from rotasolve.domain.next_year import NextYear
 from rotasolve.domain.scenario import PastPlanting, PinnedPlanting
 from rotasolve.domain.seasons import say_year, year_start
 from rotasolve.domain.strips import strips_in_bed
@@ -19,36 +20,14 @@ from rotasolve.relations.ground.plantings import sowing_of
 from rotasolve.tasks.refereeing import refuse_other_plan
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping, Sequence
+    from collections.abc import Iterable, Sequence
     from datetime import date
 
-    from rotasolve.domain.diary import Happening
     from rotasolve.domain.plan import Plan, Planting
-    from rotasolve.domain.scenario import RawManure, Scenario
+    from rotasolve.domain.scenario import Scenario
     from rotasolve.relations.ground.garden import Garden
 
 NOTHING_TOLD = Diary()
-
-
-@dataclass(frozen=True)
-class NextYear:
-    """A scenario whose plan begins later, and what is new in it.
-
-    ``history`` and ``pinned`` are added, ``pins_gone`` and ``musts_gone`` are the numbers of old lines that are past,
-    ``diseases`` and ``manure`` come from the diary. ``told`` plantings are as the diary tells, ``silent`` ones as the
-    plan has them; ``beside`` is what the diary tells of crops that were in no plan.
-    """
-
-    scenario: Scenario
-    history: tuple[PastPlanting, ...]
-    pinned: tuple[PinnedPlanting, ...]
-    pins_gone: tuple[int, ...]
-    musts_gone: tuple[int, ...]
-    diseases: Mapping[str, tuple[str, ...]]
-    manure: tuple[RawManure, ...]
-    told: int
-    silent: int
-    beside: tuple[Happening, ...] = ()
 
 
 def next_year(garden: Garden, scenario: Scenario, plan: Plan, diary: Diary = NOTHING_TOLD, years: int = 1) -> NextYear:

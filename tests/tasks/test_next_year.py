@@ -13,6 +13,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from rotasolve.domain.diary import Diary, Happening
+from rotasolve.domain.next_year import NextYear
 from rotasolve.domain.plan import Plan, Planting
 from rotasolve.domain.result import Good, ProvenBest
 from rotasolve.domain.scenario import Scenario
@@ -23,7 +24,7 @@ from rotasolve.relations.ground.following import followed
 from rotasolve.relations.ground.garden import Garden, make_garden
 from rotasolve.relations.ground.happened import happened_to
 from rotasolve.solver.cpsat import Limits
-from rotasolve.tasks.next_year import NextYear, next_year
+from rotasolve.tasks.next_year import next_year
 from rotasolve.tasks.replanning import Keep, plan_on
 from rotasolve.tasks.rotation import plan_rotation
 from tests.helpers.by_hand import WIDE, modest

@@ -2,103 +2,69 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from rotasolve.domain.seasons import say_day, say_year
 from rotasolve.domain.strips import say_strips
-from rotasolve.views.exports.as_json import SCHEMA_VERSION
+from rotasolve.views.exports.as_json import SCHEMA_VERSION, Answer
 from rotasolve.views.words.layout import Column, heading, table, wrap
 from rotasolve.views.words.wording import clean, say_count, sentence
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Mapping, Sequence
+    from collections.abc import Iterator
 
-    from rotasolve.domain.diary import Happening
-    from rotasolve.domain.scenario import PastPlanting, PinnedPlanting, RawManure, Scenario
+    from rotasolve.domain.next_year import NextYear
     from rotasolve.views.words.look import Look
 
-_STANDING = (
-    Column("Crop"),
-    Column("Bed"),
-    Column("Strips"),
-    Column("Plants", number=True),
-    Column("Ground free after"),
-)
+_STANDING = (Column("Crop"), Column("Bed"), Column("Strips"), Column("Plants", number=True), Column("Ground taken to"))
 
 
-def next_year_page(
-    scenario: Scenario,
-    history: Sequence[PastPlanting],
-    pinned: Sequence[PinnedPlanting],
-    diseases: Mapping[str, Sequence[str]],
-    manure: Sequence[RawManure],
-    told: int,
-    silent: int,
-    gone: int,
-    beside: Sequence[Happening],
-    look: Look,
-) -> str:
-    """Return what a scenario takes over of the plan before it.
-
-    ``told`` plantings are as a diary tells, ``silent`` ones as the plan has them, ``gone`` demands and pins are past.
-    """
-    south = scenario.site.south
+def next_year_page(found: NextYear, look: Look) -> str:
+    """Return what a scenario takes over of the plan before it."""
+    scenario, south = found.scenario, found.scenario.site.south
     lines = heading(clean(f"{scenario.title}: from {say_year(scenario.first_year, south)} on"), look, "=")
-    for fact in _facts(scenario, history, diseases, manure, told, silent, gone, beside):
+    for fact in _facts(found):
         lines += wrap(sentence(clean(fact)), look.text_width)
-    if pinned:
-        lines += ["", *heading("What stands, and is planned around", look)]
+    if found.pinned:
+        lines += ["", *heading("What stands, and is planned around", look, "-")]
         rows = [
             (pin.crop, pin.bed, say_strips(pin.strips), f"{pin.plants or 0:,}", say_day(pin.until or pin.start))
-            for pin in pinned
+            for pin in found.pinned
         ]
         lines += table(_STANDING, rows, look)
     return "\n".join(lines) + "\n"
 
 
-def _facts(
-    scenario: Scenario,
-    history: Sequence[PastPlanting],
-    diseases: Mapping[str, Sequence[str]],
-    manure: Sequence[RawManure],
-    told: int,
-    silent: int,
-    gone: int,
-    beside: Sequence[Happening],
-) -> Iterator[str]:
+def _facts(found: NextYear) -> Iterator[str]:
+    scenario = found.scenario
     years = f"{say_count(scenario.years, 'year')} from {say_year(scenario.first_year, scenario.site.south)}"
-    yield f"planned are {years}; {say_count(len(history), 'line')} of history are new"
+    yield f"planned: {years}; new lines of history: {len(found.history)}"
     yield (
-        f"{say_count(silent, 'planting')} taken to have happened as planned, for the diary says nothing of them; "
-        f"{told} are as the diary tells"
+        f"{say_count(found.silent, 'planting')} taken to have happened as planned, for no diary says otherwise; "
+        f"{found.told} as the diary tells"
     )
-    if beside:
-        crops = ", ".join(sorted({one.crop for one in beside if one.crop is not None}))
+    if found.beside:
+        crops = ", ".join(sorted({one.crop for one in found.beside if one.crop is not None}))
         yield f"the diary also tells of what was in no plan: {crops}"
-    for bed, names in diseases.items():
-        yield f"seen in {bed}: {', '.join(names)}; its hosts stay away for the published years"
-    if manure:
-        yield f"raw manure was spread {say_count(len(manure), 'time')}"
+    for bed, names in found.diseases.items():
+        yield f"seen in {bed}: {', '.join(names)}; hosts stay away for the published years"
+    if found.manure:
+        yield f"raw manure noted: {say_count(len(found.manure), 'spreading')}"
+    gone = len(found.pins_gone) + len(found.musts_gone)
     if gone:
-        yield f"{say_count(gone, 'demand or pin', 'demands and pins')} of years gone by left out"
+        yield f"left out, for their years are gone by: {len(found.pins_gone)} pinned, {len(found.musts_gone)} must-have"
 
 
-def next_year_answer(
-    scenario: Scenario,
-    history: Sequence[PastPlanting],
-    pinned: Sequence[PinnedPlanting],
-    told: int,
-    silent: int,
-    file: str,
-) -> dict[str, Any]:
+def next_year_answer(found: NextYear, file: str) -> Answer:
     """Return for programs what a scenario takes over of the plan before it, and where it was written."""
     return {
         "schema_version": SCHEMA_VERSION,
         "file": file,
-        "first_year": scenario.first_year,
-        "years": scenario.years,
-        "history": [past.model_dump(mode="json") for past in history],
-        "standing": [pin.model_dump(mode="json") for pin in pinned],
-        "as_the_diary_tells": told,
-        "as_planned": silent,
+        "first_year": found.scenario.first_year,
+        "years": found.scenario.years,
+        "history": [past.model_dump(mode="json") for past in found.history],
+        "standing": [pin.model_dump(mode="json") for pin in found.pinned],
+        "diseases": {bed: list(names) for bed, names in found.diseases.items()},
+        "as_the_diary_tells": found.told,
+        "as_planned": found.silent,
     }
