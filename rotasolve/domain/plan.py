@@ -163,6 +163,11 @@ class Standing(Record):
     keeps: Annotated[int, Field(ge=0)] = 0
     nothing_new_by: Day | None = None
 
+    @property
+    def speaks_of_all(self) -> bool:
+        """Whether it speaks of all plans of the scenario, and not of those only that keep what was decided before."""
+        return not self.around and not self.keeps and self.nothing_new_by is None
+
 
 @dataclass(frozen=True)
 class Breach:

@@ -12,12 +12,14 @@ from rotasolve.files.scenarios import read_scenario
 from tests.cli.conftest import Run
 
 GARDEN = """format: 1
-title: One bed
+title: Three beds
 site: {latitude: 52, last_frost: {half: 1 May}, first_frost: {half: 10 October}}
 first_year: 2027  # a comment
 years: 2
 beds:
   - {name: bed, length: 2.4 m, width: 1.2 m}
+  - {name: other, length: 2.4 m, width: 1.2 m}
+  - {name: third, length: 2.4 m, width: 1.2 m}
 household:
   targets:
     - {crop: garlic, kg: 0.5}

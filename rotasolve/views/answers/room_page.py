@@ -9,13 +9,14 @@ from rotasolve.views.answers.place_list import say_days, say_harvest, say_plants
 from rotasolve.views.answers.place_page import say_question
 from rotasolve.views.words.crop_shares import say_crop_share
 from rotasolve.views.words.layout import Column, heading, table, wrap
-from rotasolve.views.words.wording import clean, say_count, say_kg, sentence
+from rotasolve.views.words.more_or_less import say_harvest_between
+from rotasolve.views.words.wording import clean, say_count, sentence
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
     from datetime import date
 
-    from rotasolve.domain.moves import CropKg, Move, Room
+    from rotasolve.domain.moves import Move, Room
     from rotasolve.domain.place import Question
     from rotasolve.domain.plan import Planting
     from rotasolve.domain.scenario import Scenario
@@ -94,13 +95,6 @@ def _say_fewest(room: Room) -> str:
     if room.proven:
         return f"{fewest}, and this one touches no more"
     return f"{fewest}; this one touches {len(room.moves)}, and whether fewer would do is not known"
-
-
-def say_harvest_between(harvest: Sequence[CropKg]) -> str:
-    """Say what a usual year brings more of each crop, and what less."""
-    more = [f"{say_kg(each.kg)} more {each.crop}" for each in harvest if each.kg > 0]
-    less = [f"{say_kg(-each.kg)} less {each.crop}" for each in reversed(harvest) if each.kg < 0]
-    return f"in usual years it brings {', '.join([*more, *less])}" if harvest else "it brings as much of each crop"
 
 
 def _say_points(room: Room) -> str:
