@@ -99,7 +99,7 @@ class Rules(Record):
     ground bear a family once in a growing season; ``except quick crops`` lets salads and radishes follow one another,
     false any crop but the hosts of known diseases. ``host_years`` lets crops or families return only in so many of so
     many years, ``as published`` as the crop files say. ``few_changes`` says how much it counts that a plan made from an
-    earlier one changes little.
+    earlier one changes little. ``repeatable`` asks that the plan's end may be followed by its start.
     """
 
     later: ClassVar = frozenset(
@@ -113,6 +113,7 @@ class Rules(Record):
             "family_once",
             "host_years",
             "few_changes",
+            "repeatable",
         }
     )
 
@@ -130,6 +131,7 @@ class Rules(Record):
     host_years: Literal["as published"] | Annotated[tuple[HostYears, ...], Field(max_length=100)] = ()
     winter_cover: Literal["not at all", "usual", "much"] = "usual"
     few_changes: Literal["not at all", "little", "usual", "much"] = "usual"
+    repeatable: bool = False
 
     @model_validator(mode="after")
     def _in_order(self) -> Self:

@@ -51,7 +51,8 @@ class FewChanges:
 
         In a bed of counts only the choice made for it is known to stand on its strips.
         """
-        points, before = POINTS[garden.scenario.rules.few_changes], _counted(garden.before)
+        points = POINTS[garden.scenario.rules.few_changes]
+        before = {(p.bed, p.strips, p.crop, p.way, p.start, p.clear, p.plants) for p in garden.before}
         board.lose_always(points * len(garden.before))
         for number, choice in enumerate(garden.choices):
             sowing, kept = choice.sowing, choice.sowing.kept

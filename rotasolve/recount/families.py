@@ -40,6 +40,10 @@ class Stay:
     crop: str | None
     planting: Planting | None = None
 
+    def later(self, years: int) -> Stay:
+        """Return the same stay so many years later."""
+        return Stay(self.first + years, self.last + years, self.crop, self.planting)
+
     def rest_to(self, other: Stay) -> int | None:
         """Return the complete years between two stays; None if all host years of one are the other's too."""
         mine, theirs = set(range(self.first, self.last + 1)), set(range(other.first, other.last + 1))

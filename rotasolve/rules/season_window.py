@@ -129,7 +129,7 @@ class SeasonWindow:
         late: dict[tuple[str, str], list[int]] = {}
         for number, choice in enumerate(garden.choices):
             sowing = choice.sowing
-            if not sowing.pinned or sowing.start < garden.scenario.begins:
+            if not sowing.pinned or sowing.begins < garden.scenario.first_year:
                 continue
             windows = garden.windows_near(sowing.crop, sowing.way, choice.bed, sowing.start)
             if not any(window.earliest <= sowing.start <= window.latest for window in windows):
@@ -141,7 +141,7 @@ class SeasonWindow:
     def breaches(self, garden: Garden, plan: Plan) -> Iterator[Breach]:
         """Look each start day up in the crop's windows."""
         for planting in plan.plantings:
-            if planting.start < garden.scenario.begins:
+            if planting.begins_in(garden.scenario.site.south) < garden.scenario.first_year:
                 continue
             windows = garden.windows_near(planting.crop, planting.way, planting.bed, planting.start)
             if any(window.earliest <= planting.start <= window.latest for window in windows):
