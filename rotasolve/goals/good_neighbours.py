@@ -21,7 +21,7 @@ from rotasolve.domain.claim import Facts
 from rotasolve.domain.plan import GoalScore, Plan
 from rotasolve.domain.seasons import first_day, garden_year, period_of
 from rotasolve.recount.families import pairs_with_evidence
-from rotasolve.relations.ground.garden import growing_periods
+from rotasolve.relations.ground.growing_season import growing_periods
 
 if TYPE_CHECKING:
     from rotasolve.board import Board
