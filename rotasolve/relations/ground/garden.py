@@ -178,10 +178,9 @@ class Garden:
     def _sizes(self, crop: str, bed: str, pinned: bool, few: bool) -> tuple[Block, ...]:
         key = (crop, bed, pinned, few)
         if key not in self._blocks:
-            every = blocks_of(self.crops[crop], self.beds[bed])
-            self._blocks[key] = (
-                every if pinned else sizes_offered(self.scenario, self.crops[crop], self.beds[bed], every, few)
-            )
+            here, every = self.beds[bed], blocks_of(self.crops[crop], self.beds[bed])
+            offered = every if pinned else sizes_offered(self.scenario, self.crops[crop], here, every, few)
+            self._blocks[key] = offered
         return self._blocks[key]
 
     def _places_offered(self, bed: str) -> int:
