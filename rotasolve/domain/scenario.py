@@ -175,6 +175,12 @@ class Scenario(Record):
         """The first day of the plan; a pinned planting started before it stands there already."""
         return year_start(self.first_year, self.site.south)
 
+    @property
+    def pinned_by_strip(self) -> frozenset[str]:
+        """The beds in which a pin asks for strips: not those of what stands there already, with so many plants."""
+        pins = (pin for pin in self.pinned if pin.strips and not (pin.plants and pin.start < self.begins))
+        return frozenset(pin.bed for pin in pins)
+
     def past_in(self, bed: str) -> tuple[PastPlanting, ...]:
         """Return what grew in a bed before, in the order of the file."""
         return tuple(past for past in self.history if past.bed == bed)

@@ -60,7 +60,8 @@ def with_kept(garden: Garden, keeping: Keeping) -> Garden:
         for where, other in early:
             free = [sowing for sowing in free if not _in_the_gap(garden, bed, sowing, where, other)]
         found[bed] = (*free, *kept[bed])
-    return replace(garden, sowings_by_bed=found, kept=keeping.plantings, before=tuple(may_stay))
+    before, few = tuple(may_stay), garden.few_sizes
+    return replace(garden, sowings_by_bed=found, kept=keeping.plantings, before=before, thinned=few)
 
 
 def _kept_sowings(garden: Garden, keeping: Keeping, bed: str) -> Iterator[Sowing]:
