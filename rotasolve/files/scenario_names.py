@@ -43,6 +43,7 @@ def _beds_known(check: ScenarioCheck) -> None:
         *((("history", index, "bed"), past.bed) for index, past in enumerate(scenario.history)),
         *((("pinned", index, "bed"), pin.bed) for index, pin in enumerate(scenario.pinned)),
         *((("manure", index, "bed"), spread.bed) for index, spread in enumerate(scenario.manure)),
+        *((("closed", index, "bed"), closed.bed) for index, closed in enumerate(scenario.closed)),
         *(
             (("household", "must_have", index, "bed"), must.bed)
             for index, must in enumerate(scenario.household.must_have)
