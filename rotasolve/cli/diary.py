@@ -10,6 +10,7 @@ import typer
 
 from rotasolve.cli import exit_codes
 from rotasolve.cli.case import read_case
+from rotasolve.cli.follows import what_follows
 from rotasolve.cli.guard import guarded
 from rotasolve.cli.inputs import may_write, read_day, write_and_say
 from rotasolve.cli.options import AsJson, DiaryOption, Force, OwnCrops, ScenarioArgument
@@ -31,12 +32,14 @@ Examples:
   rotasolve diary garden.yaml yesterday sown carrot, left bed, strips 1-3: moist soil
   rotasolve diary garden.yaml 12 May failed 12 leek gate bed: slugs
   rotasolve diary garden.yaml disease seen clubroot on kale, left bed
+      --plan garden.plan.json
   rotasolve diary garden.yaml --from "1 May 2027"
   rotasolve diary garden.yaml --merge other.diary.txt -o both.diary.txt
 
 What happened is sown, planted or set out; sown indoors, potted on, hardened off, covered, uncovered, thinned or
 earthed up; picked (with kg, g, lb or oz), failed, cleared or dug in; disease seen, pest seen, bed closed (until a day),
-manured, frost, or noted. The diary is a text file beside the scenario, garden.diary.txt beside garden.yaml: one line
+manured, frost, or noted. After a failure it says what may be started instead, after a disease for how long hosts stay
+away; with --plan what that costs. The diary is a text file beside the scenario, garden.diary.txt beside garden.yaml: one line
 each, which you may change in a text editor. Lines are only ever added to it. Exit status 1: some lines cannot be read.
 """
 
@@ -54,6 +57,9 @@ def diary(
     last: Annotated[str | None, typer.Option("--to", metavar="DAY", help="Show until this day.")] = None,
     merge: Annotated[Path | None, typer.Option(metavar="FILE", help="Merge with this diary, into -o FILE.")] = None,
     output: Annotated[Path | None, typer.Option("--output", "-o", metavar="FILE", help="The merged diary.")] = None,
+    plan: Annotated[
+        Path | None, typer.Option(metavar="PLAN", help="Say what a failure or a disease means for this plan.")
+    ] = None,
     own_crops: OwnCrops = None,
     json: AsJson = False,
     force: Force = False,
@@ -70,7 +76,7 @@ def diary(
     case = read_case(scenario, own_crops)
     file = diary_file or beside_scenario(scenario)
     if words:
-        return _enter(case, file, " ".join(words), day, json)
+        return _enter(case, file, " ".join(words), day, plan, json)
     from rotasolve.files.diary import read_diary
 
     read = read_diary(file, case.scenario, case.catalogue)
@@ -79,7 +85,7 @@ def diary(
     return _show(case, read, first, last, json)
 
 
-def _enter(case: Case, file: Path, words: str, day: str | None, json: bool) -> int:
+def _enter(case: Case, file: Path, words: str, day: str | None, plan: Path | None, json: bool) -> int:
     from datetime import date
 
     from rotasolve.files.diary_append import append_line
@@ -92,12 +98,14 @@ def _enter(case: Case, file: Path, words: str, day: str | None, json: bool) -> i
     today, on = date.today(), None if day is None else _said_day(day)
     told = read_said(words, today, DiaryNames(case.scenario, case.catalogue), on)
     line = write_line(told)
+    # First of all: nothing that goes wrong below may keep what happened from being told.
     append_line(file, line, case.scenario.title)
+    talk(f"Entered in {file}.")
+    follows = what_follows(case, told, plan)
     if json:
-        answer_json({"file": str(file), "entered": line, **happening_answer(told)})
+        answer_json({"file": str(file), "entered": line, **happening_answer(told), **follows.answer()})
     else:
-        answer(clean(line))
-        talk(f"Entered in {file}.")
+        answer("\n".join([clean(line), *follows.lines(look_of_terminal())]))
     if told.day > today:
         warn((f"{told.day.isoformat()} is yet to come; correct the line in {file} if that is not meant.",))
     return exit_codes.FINE

@@ -103,15 +103,15 @@ def scenarios(draw: st.DrawFn, pins: bool = True, latitudes: tuple[float, ...] =
         latitude,
         household=draw(st.sampled_from([{}, {}, {"surplus": "welcome"}, {"meet_targets_at": "low yield"}])),
         history=history,
-        closed=_closed(draw, beds, begin),
         rules=rules,
         pinned=_pins(draw, names, beds, latitude, years) if pins else (),
+        closed=_closed(draw, beds, begin),
     )
 
 
 def _closed(draw: st.DrawFn, beds: list[Bed], begin: date) -> list[dict[str, Any]]:
     """Return no closing or one, of some weeks or for good."""
-    if draw(st.integers(0, 4)):
+    if draw(st.integers(0, 5)):
         return []
     since = begin + timedelta(days=draw(st.integers(0, 500)))
     until = draw(st.sampled_from([None, since, since + timedelta(days=60)]))

@@ -1,4 +1,4 @@
-"""What may still be started on free ground, as a page and for programs."""
+"""What may still be started on free ground, as a page and for programs; for programs what a disease costs as well."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
     from datetime import date
 
-    from rotasolve.domain.chance import Chance
+    from rotasolve.domain.chance import Chance, DiseaseCost
     from rotasolve.views.words.look import Look
 
 MOST = 8
@@ -65,4 +65,18 @@ def resow_answer(chances: Sequence[Chance], bed: str, strips: Sequence[int], day
             }
             for chance in chances
         ],
+    }
+
+
+def disease_answer(cost: DiseaseCost) -> dict[str, Any]:
+    """Return for how long hosts stay away, and what of the plan is lost, in kg and points."""
+    return {
+        "disease": cost.disease,
+        "bed": cost.bed,
+        "hosts": list(cost.hosts),
+        "complete_years": cost.gap_years,
+        "closed_for_good": cost.closes,
+        "again_in_garden_year": cost.again,
+        "lost": [planting.model_dump(mode="json") for planting in cost.lost],
+        "points_lost": cost.points,
     }
