@@ -39,8 +39,9 @@ Examples:
 What happened is sown, planted or set out; sown indoors, potted on, hardened off, covered, uncovered, thinned or
 earthed up; picked (with kg, g, lb or oz), failed, cleared or dug in; disease seen, pest seen, bed closed (until a day),
 manured, frost, or noted. After a failure it says what may be started instead, after a disease for how long hosts stay
-away; with --plan what that costs. The diary is a text file beside the scenario, garden.diary.txt beside garden.yaml: one line
-each, which you may change in a text editor. Lines are only ever added to it. Exit status 1: some lines cannot be read.
+away; with --plan what that costs. The diary is a text file beside the scenario, garden.diary.txt beside garden.yaml:
+one line each, which you may change in a text editor. Lines are only ever added to it. Exit status 1: some lines cannot
+be read.
 """
 
 

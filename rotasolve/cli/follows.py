@@ -36,10 +36,8 @@ class Follows:
         if self.ground is not None:
             return ["", *resow_page(self.chances, *self.ground, look).splitlines()]
         if self.disease is not None:
-            return [
-                "",
-                *(line for said in say_disease(self.disease, self.south) for line in wrap(said, look.text_width)),
-            ]
+            told = say_disease(self.disease, self.south)
+            return ["", *(line for said in told for line in wrap(said, look.text_width))]
         return []
 
     def answer(self) -> dict[str, Any]:

@@ -6,7 +6,7 @@ from datetime import timedelta
 from typing import TYPE_CHECKING
 
 from rotasolve.domain.diary import STARTS
-from rotasolve.domain.scenario import ClosedBed, PastPlanting, RawManure
+from rotasolve.domain.scenario import ClosedBed, DiseaseSeen, PastPlanting, RawManure
 from rotasolve.domain.seasons import garden_year, year_end
 from rotasolve.relations.ground.hosts import host_years
 
@@ -26,24 +26,30 @@ def with_diary(scenario: Scenario, catalogue: Catalogue, diary: Diary) -> Scenar
     What stands there already is not told twice. What grew is not taken over: with a plan, that is the plan's
     plantings as far as the diary tells of them (``relations.ground.happened``); without one see ``history_told``.
     """
-    seen = diseases_seen(diary, catalogue)
-    beds = tuple(
-        bed.model_copy(update={"diseases": tuple(dict.fromkeys((*bed.diseases, *seen.get(bed.name, ()))))})
-        for bed in scenario.beds
-    )
+    known = {bed.name: bed.diseases for bed in scenario.beds}
+    seen = tuple(one for one in sightings(diary, catalogue) if one.disease not in known.get(one.bed, ()))
+    seen = tuple(dict.fromkeys((*scenario.seen, *seen)))
     manure = tuple(dict.fromkeys((*scenario.manure, *manure_spread(diary))))
     closed = tuple(dict.fromkeys((*scenario.closed, *beds_closed(diary))))
-    return scenario.model_copy(update={"beds": beds, "manure": manure, "closed": closed})
+    return scenario.model_copy(update={"seen": seen, "manure": manure, "closed": closed})
+
+
+def sightings(diary: Diary, catalogue: Catalogue) -> tuple[DiseaseSeen, ...]:
+    """Return each disease seen in a bed for which years of rest are published, on the first day on which it was."""
+    found: dict[tuple[str, str], DiseaseSeen] = {}
+    for one in diary.of("disease seen"):
+        if one.bed is not None and one.trouble is not None and rest_is_published(one.trouble, catalogue):
+            sighting = DiseaseSeen(bed=one.bed, disease=one.trouble, day=one.day)
+            found.setdefault((one.bed, one.trouble), sighting)
+    return tuple(found.values())
 
 
 def diseases_seen(diary: Diary, catalogue: Catalogue) -> dict[str, tuple[str, ...]]:
     """Return, for each bed, the diseases seen there for which years of rest are published, in order of the day."""
-    found: dict[str, list[str]] = {}
-    for one in diary.of("disease seen"):
-        if one.bed is not None and one.trouble is not None and rest_is_published(one.trouble, catalogue):
-            known = found.setdefault(one.bed, [])
-            known += [one.trouble] if one.trouble not in known else []
-    return {bed: tuple(names) for bed, names in found.items()}
+    found: dict[str, tuple[str, ...]] = {}
+    for one in sightings(diary, catalogue):
+        found[one.bed] = (*found.get(one.bed, ()), one.disease)
+    return found
 
 
 def rest_is_published(disease: str, catalogue: Catalogue) -> bool:
