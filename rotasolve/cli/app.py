@@ -22,6 +22,7 @@ from rotasolve.cli import (
     plan,
     referee,
     report,
+    resow,
     scenarios,
     season,
     shopping,
@@ -80,6 +81,7 @@ app.command("shopping", help=shopping.HELP, short_help="Say what to buy for a pl
 app.command("draw", help=draw.HELP, short_help="Draw a plan as SVG files.")(draw.draw)
 app.command("referee", help=referee.HELP, short_help="Judge a plan by every rule.")(referee.referee)
 app.command("where", help=where.HELP, short_help="Say where a crop can go, and why not elsewhere.")(where.where)
+app.command("resow", help=resow.HELP, short_help="Say what may still be started in a bed.")(resow.resow)
 app.command("yields", help=yields.HELP, short_help="Say what was weighed, and let it count.")(yields.yields)
 app.command("clash", help=clash.HELP, short_help="Say which demands cannot all be met.")(clash.clash)
 app.command("shortfall", help=shortfall.HELP, short_help="Say what holds missed targets back.")(shortfall.shortfall)

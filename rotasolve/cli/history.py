@@ -11,7 +11,7 @@ import typer
 from rotasolve.cli import exit_codes
 from rotasolve.cli.case import read_case
 from rotasolve.cli.guard import guarded
-from rotasolve.cli.inputs import find_scenario, may_write, write_and_say
+from rotasolve.cli.inputs import find_scenario, may_write, own_scenario, write_and_say
 from rotasolve.cli.options import AsJson, Force, OwnCrops, ScenarioArgument
 from rotasolve.cli.terminal import answer, answer_json, is_terminal, talk
 from rotasolve.errors import FileTrouble
@@ -58,18 +58,17 @@ def history(
     force: Force = False,
 ) -> int:
     """Write a table's rows into the history of a scenario."""
+    named, meant = _pairs(column, "--column"), _pairs(means, "--means")
     case, file = read_case(scenario, own_crops), find_scenario(scenario)
-    if output is None and not isinstance(file, Path):
-        raise FileTrouble(f"{scenario} is a worked example: give the new file with -o")
-    target = output if output is not None else Path(scenario)
+    target = output if output is not None else own_scenario(scenario)
 
     from rotasolve.files.files import read_text
     from rotasolve.files.old_records import history_in, read_table
     from rotasolve.files.scenario_additions import with_records
 
     read = read_table(table)
-    columns = _columns(read, _pairs(column, "--column"))
-    rows = history_in(read, columns, case.scenario, case.catalogue, _pairs(means, "--means"))
+    columns = _columns(read, named)
+    rows = history_in(read, columns, case.scenario, case.catalogue, meant)
     new = [past for past in rows if past not in case.scenario.history]
     text = with_records(read_text(file), str(file), case.catalogue, new, "history")
     if new or output is not None:

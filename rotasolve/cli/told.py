@@ -6,29 +6,11 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from rotasolve.cli.inputs import find_scenario
 from rotasolve.cli.terminal import talk
-from rotasolve.errors import FileTrouble
 
 if TYPE_CHECKING:
     from rotasolve.cli.case import Case
     from rotasolve.files.diary import DiaryFile
-
-
-def beside_scenario(word: str) -> Path:
-    """Return where the diary of a scenario lies.
-
-    Raises
-    ------
-    FileTrouble
-        If the scenario is a shipped one: nobody's diary lies beside it.
-    """
-    from rotasolve.files.diary import diary_beside
-
-    file = find_scenario(word)
-    if not isinstance(file, Path):
-        raise FileTrouble(f"{word} is a worked example: copy it first (rotasolve scenarios {word} --copy garden.yaml)")
-    return diary_beside(file)
 
 
 def diary_if_any(case: Case, word: str, given: Path | None) -> DiaryFile | None:
@@ -41,8 +23,7 @@ def diary_if_any(case: Case, word: str, given: Path | None) -> DiaryFile | None:
     """
     from rotasolve.files.diary import diary_beside, read_diary
 
-    scenario = find_scenario(word)
-    file = given if given is not None else diary_beside(scenario) if isinstance(scenario, Path) else None
+    file = given or (diary_beside(Path(word)) if Path(word).exists() else None)
     if file is None or (given is None and not file.exists()):
         return None
     read = read_diary(file, case.scenario, case.catalogue)

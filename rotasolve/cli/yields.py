@@ -10,7 +10,7 @@ import typer
 from rotasolve.cli import exit_codes
 from rotasolve.cli.case import read_case
 from rotasolve.cli.guard import guarded
-from rotasolve.cli.inputs import find_scenario, may_write, read_day, write_and_say
+from rotasolve.cli.inputs import find_scenario, may_write, own_scenario, read_day, write_and_say
 from rotasolve.cli.options import AsJson, DiaryOption, Force, OwnCrops, PlanArgument, ScenarioArgument
 from rotasolve.cli.terminal import answer, answer_json, look_of_terminal, talk, warn
 from rotasolve.cli.told import diary_if_any
@@ -83,10 +83,8 @@ def _write(scenario: str, output: Path | None, own_crops: list[Path] | None, new
     from rotasolve.files.files import read_text
     from rotasolve.files.scenario_additions import with_records
 
-    file = find_scenario(scenario)
-    if output is None and not isinstance(file, Path):
-        raise FileTrouble(f"{scenario} is a worked example: give the new file with -o")
-    target, catalogue = output or Path(scenario), load_catalogue(tuple(own_crops or ()))
+    file, catalogue = find_scenario(scenario), load_catalogue(tuple(own_crops or ()))
+    target = output if output is not None else own_scenario(scenario)
     text = with_records(read_text(file), str(file), catalogue, [one.record() for one in new], "weighed")
     write_and_say(text, target, may_write(target, force))
 

@@ -70,6 +70,25 @@ class RawManure(Record):
     spread: Day
 
 
+class DiseaseSeen(Record):
+    """A disease seen in a bed on a day: known there from then on.
+
+    Hosts that stood there on that day, and are kept, stand on; for all others the years of rest run from that year.
+    """
+
+    bed: Name
+    disease: Name
+    day: Day
+
+
+class ClosedBed(Record):
+    """A bed in which nothing may stand from a day on, ``until`` the last day of it if that is known."""
+
+    bed: Name
+    since: Day
+    until: Day | None = None
+
+
 class Weighed(Record):
     """What was weighed of a crop in one garden year, and what the published yields gave for the same plants, in kg.
 
@@ -147,7 +166,7 @@ class Scenario(Record):
     for 24 inches), ``inches`` takes them as published.
     """
 
-    later: ClassVar = frozenset({"manure", "obstacles", "units", "weighed"})
+    later: ClassVar = frozenset({"manure", "obstacles", "units", "weighed", "closed", "seen"})
 
     format: Literal[1] = 1
     title: Annotated[str, Field(min_length=1, max_length=120)]
@@ -162,6 +181,8 @@ class Scenario(Record):
     history: Annotated[tuple[PastPlanting, ...], Field(max_length=2000)] = ()
     pinned: Annotated[tuple[PinnedPlanting, ...], Field(max_length=500)] = ()
     manure: Annotated[tuple[RawManure, ...], Field(max_length=500)] = ()
+    seen: Annotated[tuple[DiseaseSeen, ...], Field(max_length=500)] = ()
+    closed: Annotated[tuple[ClosedBed, ...], Field(max_length=500)] = ()
     weighed: Annotated[tuple[Weighed, ...], Field(max_length=2000)] = ()
     rules: Rules = Rules()
 

@@ -12,11 +12,17 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from rotasolve.domain.catalogue import Catalogue
-    from rotasolve.domain.scenario import PastPlanting, RawManure, Scenario, Weighed
+    from rotasolve.domain.scenario import ClosedBed, DiseaseSeen, PastPlanting, RawManure, Scenario, Weighed
+
+    Addition = PastPlanting | Weighed | RawManure | ClosedBed | DiseaseSeen
 
 
 def with_records(
-    text: str, name: str, catalogue: Catalogue, added: Sequence[PastPlanting | Weighed | RawManure], field: str
+    text: str,
+    name: str,
+    catalogue: Catalogue,
+    added: Sequence[PastPlanting | Weighed | RawManure | ClosedBed | DiseaseSeen],
+    field: str,
 ) -> str:
     """Return the text of a scenario file with records added at the end of one of its lists.
 
@@ -29,7 +35,7 @@ def with_records(
     added
         The records, in order.
     field
-        The list: ``history``, ``weighed`` or ``manure``.
+        The list: ``history``, ``weighed``, ``manure``, ``closed`` or ``seen``.
 
     Raises
     ------

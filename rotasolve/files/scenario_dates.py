@@ -120,6 +120,10 @@ def _within_plan(check: ScenarioCheck) -> None:
         if pin.until is not None and pin.until < pin.start:
             what = f"{say_day(pin.until)} lies before the start, {say_day(pin.start)}"
             check.refuse(("pinned", index, "until"), what, "write the last day on which its ground is taken")
+    for index, closed in enumerate(scenario.closed):
+        if closed.until is not None and closed.until < closed.since:
+            what = f"{say_day(closed.until)} lies before {say_day(closed.since)}, when the bed is closed"
+            check.refuse(("closed", index, "until"), what, "write the last day on which it is closed")
     for index, must in enumerate(scenario.household.must_have):
         if must.year is not None and must.year not in years:
             what = f"{say_year(must.year, south)} lies outside the planned years, {span}"

@@ -6,6 +6,7 @@ To add one: a file here, a line in ``RULES``, a file that says it in ``views/wor
 from rotasolve.rule import Rule
 from rotasolve.rules.as_pinned import AsPinned
 from rotasolve.rules.bed_shadows import BedShadows
+from rotasolve.rules.closed_bed import ClosedBeds
 from rotasolve.rules.family_once import FamilyOnce
 from rotasolve.rules.free_ground import FreeGround
 from rotasolve.rules.green_manure_wait import GreenManureWait
@@ -29,6 +30,7 @@ RULES: tuple[Rule, ...] = (
     SoManyHostYears(),
     GreenManureWait(),
     ManureInterval(),
+    ClosedBeds(),
     PoleSide(),
     BedShadows(),
     LeastSun(),

@@ -13,9 +13,10 @@ from rotasolve.domain.strips import parts_of, strips_in_bed, strips_per_part
 from rotasolve.relations.ground.blocks import Block, block_of, blocks_of
 from rotasolve.relations.ground.distances import with_said_distances
 from rotasolve.relations.ground.families import FamilyGraph, RestGroup
-from rotasolve.relations.ground.hosts import HostYears, past_host_years
+from rotasolve.relations.ground.hosts import HostYears
 from rotasolve.relations.ground.lie_of_beds import Shading, places_of, rectangle_of, shadings
 from rotasolve.relations.ground.offer import Offer, offered_under, wanted_crops
+from rotasolve.relations.ground.past_hosts import disease_groups, host_years_before
 from rotasolve.relations.ground.sizes import sizes_offered
 from rotasolve.relations.ground.sowings import Sowing, start_meant
 from rotasolve.relations.household.wanted import with_targets
@@ -229,20 +230,8 @@ class Garden:
         return zones
 
     def past_visits(self, zone: Cell, group: RestGroup) -> frozenset[HostYears]:
-        """Return the garden years in which a group's earlier plantings were hosts in a zone.
-
-        For a known disease the last year that is not on record counts as one: a host may have stood there.
-        """
-        south, first = self.scenario.site.south, self.scenario.first_year
-        here = [past for past in self.scenario.past_in(zone.bed) if not self.by_strip or past.takes(zone.strip)]
-        found = {past_host_years(past, south) for past in here if past.crop in group.crops}
-        if group.disease:
-            recorded = {year for past in here for year in range(past.year, past.last_year(south) + 1)}
-            since = self.beds[zone.bed].history_since or first
-            asked = range(max(first - group.gap, 0), min(since, first))
-            unknown = [year for year in asked if year not in recorded]
-            found |= {(year, year) for year in unknown[-1:]}
-        return frozenset(found)
+        """Return the garden years in which a group's earlier plantings were hosts, or may have been, in a zone."""
+        return host_years_before(self.scenario, self.beds[zone.bed], zone.strip, group)
 
     @property
     def by_strip(self) -> bool:
@@ -253,7 +242,7 @@ class Garden:
         """Return the families and the known diseases that bind a bed."""
         rules = self.scenario.rules
         families = self.graph.family_groups(rules.family_gap, rules.family_gap_wished)
-        return families + tuple(self.graph.disease_group(disease) for disease in self.beds[bed].diseases)
+        return families + disease_groups(self.scenario, self.beds[bed], self.graph)
 
     @cached_property
     def _windows(self) -> dict[tuple[str, str, str, int], list[Window]]:

@@ -6,7 +6,7 @@ from datetime import date
 
 import pytest
 
-from rotasolve.relations.ground.diary_records import diseases_seen, history_told, with_diary
+from rotasolve.relations.ground.diary_records import beds_closed, diseases_seen, history_told, with_diary
 from rotasolve.relations.ground.happened import FAR_DAYS, happened_to
 from tests.helpers.diaries import TINY, read_lines
 from tests.helpers.tiny import CATALOGUE, planting
@@ -69,10 +69,23 @@ def test_diseases_and_manure_become_records_of_the_scenario() -> None:
     diary = read_lines(*lines, "2027-03-01 manured gate bed", "2027-06-03 pest seen slugs, gate bed").diary
     assert diseases_seen(diary, CATALOGUE) == {"left": ("club root",)}
     told = with_diary(TINY, CATALOGUE, diary)
-    assert [bed.diseases for bed in told.beds] == [(), ("club root",)]
+    assert [(one.bed, one.disease, one.day) for one in told.seen] == [("left", "club root", date(2027, 6, 1))]
     assert [(one.bed, one.spread) for one in told.manure] == [("gate bed", date(2027, 3, 1))]
     # Told again it changes nothing.
     assert with_diary(told, CATALOGUE, diary) == told
+
+
+def test_beds_are_closed_as_the_last_line_says() -> None:
+    lines = ("2027-03-01 bed closed left: flooded", "2027-04-01 bed closed left until 2027-06-30")
+    found = beds_closed(read_lines(*lines, "2027-05-01 bed closed gate bed until 2027-05-01").diary)
+    assert [(one.bed, str(one.since), str(one.until)) for one in found] == [
+        ("left", "2027-03-01", "2027-03-31"),
+        ("left", "2027-04-01", "2027-06-30"),
+        ("gate bed", "2027-05-01", "2027-05-01"),
+    ]
+    # Opened again on the day on which it was closed: it was not.
+    twice = ("2027-03-01 bed closed left", "2027-03-01 bed closed left until 2027-03-02")
+    assert [str(one.until) for one in beds_closed(read_lines(*twice).diary)] == ["2027-03-02"]
 
 
 def test_what_grew_by_the_diary_alone() -> None:

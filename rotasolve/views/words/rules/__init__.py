@@ -3,6 +3,7 @@
 from rotasolve.views.words.rules import (
     as_pinned,
     bed_shadows,
+    closed_bed,
     family_once,
     free_ground,
     green_manure_wait,
@@ -22,6 +23,7 @@ from rotasolve.views.words.saying import say
 __all__ = [
     "as_pinned",
     "bed_shadows",
+    "closed_bed",
     "family_once",
     "free_ground",
     "green_manure_wait",
