@@ -86,9 +86,10 @@ def next_year(
 
     read = diary_if_any(case, scenario, diary)
     found = turned(case.garden, case.scenario, case.plan, read.diary if read is not None else NOTHING_TOLD, years)
-    added = {"history": found.history, "pinned": found.pinned, "manure": found.manure}
+    fields = ("history", "pinned", "seen", "manure", "closed")
+    added = {field: getattr(found, field) for field in fields}
     gone = {("pinned",): found.pins_gone, ("household", "must_have"): found.musts_gone}
-    text = next_scenario_text(read_text(file), str(file), case.catalogue, found.scenario, added, gone, found.diseases)
+    text = next_scenario_text(read_text(file), str(file), case.catalogue, found.scenario, added, gone)
     write_and_say(text, output, replace)
     if json and new_plan is None:
         answer_json(next_year_answer(found, str(output)))

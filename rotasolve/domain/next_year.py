@@ -6,19 +6,17 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
-
     from rotasolve.domain.diary import Happening
-    from rotasolve.domain.scenario import PastPlanting, PinnedPlanting, RawManure, Scenario
+    from rotasolve.domain.scenario import ClosedBed, DiseaseSeen, PastPlanting, PinnedPlanting, RawManure, Scenario
 
 
 @dataclass(frozen=True)
 class NextYear:
     """A scenario whose plan begins later, and what is new in it.
 
-    ``history`` and ``pinned`` are added, ``pins_gone`` and ``musts_gone`` are the numbers of old lines that are past,
-    ``diseases`` and ``manure`` come from the diary. ``told`` plantings are as the diary tells, ``silent`` ones as the
-    plan has them; ``beside`` is what the diary tells of crops that were in no plan.
+    ``history``, ``pinned``, and of the diary's own ``seen``, ``manure`` and ``closed``, are added; ``pins_gone`` and
+    ``musts_gone`` are the numbers of old lines that are past. ``told`` plantings are as the diary tells, ``silent``
+    ones as the plan has them; ``beside`` is what the diary tells of crops that were in no plan.
     """
 
     scenario: Scenario
@@ -26,8 +24,9 @@ class NextYear:
     pinned: tuple[PinnedPlanting, ...]
     pins_gone: tuple[int, ...]
     musts_gone: tuple[int, ...]
-    diseases: Mapping[str, tuple[str, ...]]
+    seen: tuple[DiseaseSeen, ...]
     manure: tuple[RawManure, ...]
+    closed: tuple[ClosedBed, ...]
     told: int
     silent: int
     beside: tuple[Happening, ...] = ()

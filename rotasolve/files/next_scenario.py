@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from rotasolve.errors import FileTrouble
 from rotasolve.files.scenario_additions import read_or_none
-from rotasolve.files.yaml_changes import with_value, with_words, without_entries
+from rotasolve.files.yaml_changes import with_value, without_entries
 from rotasolve.files.yaml_entries import entry, with_entries
 
 if TYPE_CHECKING:
@@ -24,7 +24,6 @@ def next_scenario_text(
     wanted: Scenario,
     added: Mapping[str, Sequence[Record]],
     gone: Mapping[tuple[str, ...], Collection[int]],
-    diseases: Mapping[str, Sequence[str]],
 ) -> str:
     """Return the text of the next year's file.
 
@@ -38,8 +37,6 @@ def next_scenario_text(
         The records added to each list of the file.
     gone
         The numbers of the entries, from 0, that are taken out of the list at each path.
-    diseases
-        The diseases added to beds, by the bed's name.
 
     Raises
     ------
@@ -49,15 +46,12 @@ def next_scenario_text(
     changed = with_value(text, "first_year", str(wanted.first_year))
     for path, numbers in gone.items():
         changed = without_entries(changed, path, numbers) if changed is not None and numbers else changed
-    for number, bed in enumerate(wanted.beds):
-        if bed.name in diseases and changed is not None:
-            changed = with_words(changed, ("beds",), number, "diseases", diseases[bed.name])
     for field, records in added.items():
         lines = [entry(record.model_dump(exclude_defaults=True)) for record in records]
         changed = with_entries(changed, field, lines) if changed is not None and lines else changed
     if changed is None or read_or_none(changed, name, catalogue) != wanted:
         raise FileTrouble(
             f"{name}: the next year cannot be written into this file, for it is written in an unusual way; put each "
-            "entry of 'history', 'pinned', 'must_have' and 'beds' on a line of its own that begins with '- '"
+            "entry of 'history', 'pinned' and 'must_have' on a line of its own that begins with '- '"
         )
     return changed

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 import yaml
 
-from rotasolve.files.yaml_entries import last_line, yaml_words
+from rotasolve.files.yaml_entries import last_line
 
 if TYPE_CHECKING:
     from collections.abc import Collection, Sequence
@@ -39,29 +39,6 @@ def without_entries(text: str, path: Sequence[str], numbers: Collection[int]) ->
             return None  # the dash stands alone on a line above
         gone |= set(range(first, last_line(item) + 1))
     return "\n".join(line for number, line in enumerate(lines) if number not in gone)
-
-
-def with_words(text: str, path: Sequence[str], number: int, field: str, words: Sequence[str]) -> str | None:
-    """Return the text with words added to the list that a field of an entry holds; the field is begun if need be."""
-    found = _node(text, path)
-    if not isinstance(found, yaml.SequenceNode) or number >= len(found.value):
-        return None
-    item, added = found.value[number], ", ".join(yaml_words(word) for word in words)
-    if not isinstance(item, yaml.MappingNode):
-        return None
-    for key, value in item.value:
-        if key.value == field:
-            if not isinstance(value, yaml.SequenceNode):
-                return None
-            kept = ", ".join([*(_slice(text, word) for word in value.value), added])
-            return _replaced(text, value, f"[{kept}]")
-    if item.flow_style:
-        inside = text[: item.end_mark.index - 1].rstrip()
-        return f"{inside.removesuffix(',')}, {field}: [{added}]{text[item.end_mark.index - 1 :]}"
-    lines, last = text.split("\n"), last_line(item)
-    end = "\r" if lines[last].endswith("\r") else ""
-    lines.insert(last + 1, f"{' ' * item.start_mark.column}{field}: [{added}]{end}")
-    return "\n".join(lines)
 
 
 def _node(text: str, path: Sequence[str]) -> yaml.Node | None:

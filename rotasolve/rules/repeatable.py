@@ -173,7 +173,7 @@ def _against(
     by_strip = garden.scenario.rules.rotation == "strip"
     if by_strip and not shared:
         return
-    for group in restings(garden.catalogue, garden.scenario.rules, garden.beds[one.bed]):
+    for group in restings(garden.catalogue, garden.scenario, garden.beds[one.bed]):
         if group.closes or not {one.crop, again.crop} <= group.crops:
             continue
         ends, begins = stay_of(one, south), stay_of(again, south).later(years)

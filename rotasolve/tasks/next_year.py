@@ -13,7 +13,7 @@ from rotasolve.domain.seasons import say_year, year_start
 from rotasolve.domain.strips import strips_in_bed
 from rotasolve.errors import GardenFault
 from rotasolve.relations.ground.as_told import as_told
-from rotasolve.relations.ground.diary_records import diseases_seen, history_told, manure_spread
+from rotasolve.relations.ground.diary_records import history_told, with_diary
 from rotasolve.relations.ground.happened import happened_to
 from rotasolve.relations.ground.hosts import was_there_in_vain
 from rotasolve.relations.ground.plantings import sowing_of
@@ -53,17 +53,16 @@ def next_year(garden: Garden, scenario: Scenario, plan: Plan, diary: Diary = NOT
     beside = tuple(past for past in history_told(left, south) if past.year < first)
     hosts = [p for p in real if not was_there_in_vain(p, garden.crops[p.crop].green_manure, south)]
     history = (*_history(garden, [one for one in hosts if one.clear < begins]), *beside)
-    diseases = diseases_seen(diary, garden.catalogue)
-    known = {bed.name: set(bed.diseases) for bed in scenario.beds}
-    new = {bed: tuple(name for name in names if name not in known[bed]) for bed, names in diseases.items()}
+    now = with_diary(scenario, garden.catalogue, diary)
     turned = NextYear(
         scenario=scenario,
         history=tuple(past for past in dict.fromkeys(history) if past not in scenario.history),
         pinned=tuple(_pin(one) for one in real if one.clear >= begins),
         pins_gone=tuple(n for n, pin in enumerate(scenario.pinned) if pin.start < begins),
         musts_gone=_past_years(scenario, first),
-        diseases={bed: names for bed, names in new.items() if names},
-        manure=tuple(one for one in manure_spread(diary) if one not in scenario.manure),
+        seen=now.seen[len(scenario.seen) :],
+        manure=now.manure[len(scenario.manure) :],
+        closed=now.closed[len(scenario.closed) :],
         told=sum(bool(one.told) for one in begun),
         silent=sum(not one.told for one in begun),
         beside=left,
@@ -80,17 +79,15 @@ def _rolled_on(turned: NextYear, first: int, begins: date) -> NextYear:
     """Return the next year with its scenario as the new file must read."""
     old = turned.scenario
     household = old.household.model_copy(update={"must_have": _less(old.household.must_have, turned.musts_gone)})
-    beds = tuple(
-        bed.model_copy(update={"diseases": (*bed.diseases, *turned.diseases.get(bed.name, ()))}) for bed in old.beds
-    )
     scenario = old.model_copy(
         update={
             "first_year": first,
-            "beds": beds,
             "household": household,
             "history": (*old.history, *turned.history),
             "pinned": (*_less(old.pinned, turned.pins_gone), *turned.pinned),
+            "seen": (*old.seen, *turned.seen),
             "manure": (*old.manure, *turned.manure),
+            "closed": (*old.closed, *turned.closed),
         }
     )
     return replace(turned, scenario=scenario)

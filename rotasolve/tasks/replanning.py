@@ -137,7 +137,7 @@ def plan_on(
     # What was started before the plan stands as the scenario pins it.
     may_stay = [planting for planting in free if charged and planting.start >= garden.scenario.begins]
     before = tuple(planting.model_copy(update={"kept": False}) for planting in may_stay)
-    keeping = Keeping(kept, before, keep.as_of, raised)
+    keeping = Keeping(kept, keep.as_of, raised, before)
     around = with_kept(garden, keeping)
     alone = breaches_of(around, blank_plan(garden.scenario, kept))
     against = tuple(breach for breach in alone if breach.claim.rule not in WISHES)

@@ -110,7 +110,7 @@ def test_after_one_failure_no_other_plan_changes_less_for_its_points(few_changes
         if not isinstance(again.result, ProvenBest):
             return
         best, free = again.result.plan, [p for p in plan.plantings if p.start > day]
-        around = with_kept(garden, Keeping(again.kept, tuple(free), day, raised(plan, day)))
+        around = with_kept(garden, Keeping(again.kept, day, raised(plan, day), tuple(free)))
         if len(around.choices) > 24:
             return
         fewest = fewest_points(around)

@@ -20,16 +20,16 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True)
 class Keeping:
-    """The plantings kept, those that may stay as they were, and the day up to which everything has been decided.
+    """The plantings kept, the day up to which everything has been decided, and plantings that may stay as they were.
 
     On that day and before it nothing new is sown, neither in place nor indoors, nor set out; ``raised`` names the
     (crop, way, start) of seedlings that an earlier plan had under way by then.
     """
 
     plantings: tuple[Planting, ...] = ()
-    before: tuple[Planting, ...] = ()
     decided_until: date | None = None
     raised: frozenset[tuple[str, str, date]] = frozenset()
+    before: tuple[Planting, ...] = ()
 
     def allows(self, sowing: Sowing) -> bool:
         """Return whether a sowing may still be planned."""

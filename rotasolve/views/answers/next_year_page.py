@@ -46,10 +46,12 @@ def _facts(found: NextYear) -> Iterator[str]:
     if found.beside:
         crops = ", ".join(sorted({one.crop for one in found.beside if one.crop is not None}))
         yield f"the diary also tells of what was in no plan: {crops}"
-    for bed, names in found.diseases.items():
-        yield f"seen in {bed}: {', '.join(names)}; hosts stay away for the published years"
+    for one in found.seen:
+        yield f"seen in {one.bed}: {one.disease}; hosts stay away for the published years"
     if found.manure:
         yield f"raw manure noted: {say_count(len(found.manure), 'spreading')}"
+    if found.closed:
+        yield f"closed: {', '.join(one.bed for one in found.closed)}"
     gone = len(found.pins_gone) + len(found.musts_gone)
     if gone:
         yield f"left out, for their years are gone by: {len(found.pins_gone)} pinned, {len(found.musts_gone)} must-have"
@@ -64,7 +66,7 @@ def next_year_answer(found: NextYear, file: str) -> Answer:
         "years": found.scenario.years,
         "history": [past.model_dump(mode="json") for past in found.history],
         "standing": [pin.model_dump(mode="json") for pin in found.pinned],
-        "diseases": {bed: list(names) for bed, names in found.diseases.items()},
+        "seen": [one.model_dump(mode="json") for one in found.seen],
         "as_the_diary_tells": found.told,
         "as_planned": found.silent,
     }
