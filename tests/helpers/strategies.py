@@ -125,7 +125,7 @@ def _seen(draw: st.DrawFn, beds: list[Bed], begin: date) -> list[dict[str, Any]]
         return []
     day = begin + timedelta(days=draw(st.integers(-400, 400)))
     disease = draw(st.sampled_from(["club root", "club root", "white rot"]))
-    return [{"bed": draw(st.sampled_from(beds)).name, "disease": disease, "day": day}]
+    return [{"bed": draw(st.sampled_from(beds)).name, "disease": disease, "since": day}]
 
 
 def _pins(draw: st.DrawFn, names: list[str], beds: list[Bed], latitude: float, years: int) -> list[dict[str, Any]]:

@@ -69,7 +69,7 @@ def test_diseases_and_manure_become_records_of_the_scenario() -> None:
     diary = read_lines(*lines, "2027-03-01 manured gate bed", "2027-06-03 pest seen slugs, gate bed").diary
     assert diseases_seen(diary, CATALOGUE) == {"left": ("club root",)}
     told = with_diary(TINY, CATALOGUE, diary)
-    assert [(one.bed, one.disease, one.day) for one in told.seen] == [("left", "club root", date(2027, 6, 1))]
+    assert [(one.bed, one.disease, one.since) for one in told.seen] == [("left", "club root", date(2027, 6, 1))]
     assert [(one.bed, one.spread) for one in told.manure] == [("gate bed", date(2027, 3, 1))]
     # Told again it changes nothing.
     assert with_diary(told, CATALOGUE, diary) == told
