@@ -71,14 +71,14 @@ class RawManure(Record):
 
 
 class DiseaseSeen(Record):
-    """A disease seen in a bed on a day: known there from then on.
+    """A disease seen in a bed on a day, and known there ``since`` then.
 
     Hosts that stood there on that day, and are kept, stand on; for all others the years of rest run from that year.
     """
 
     bed: Name
     disease: Name
-    day: Day
+    since: Day
 
 
 class ClosedBed(Record):

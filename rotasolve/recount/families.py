@@ -137,7 +137,7 @@ def restings(catalogue: Catalogue, scenario: Scenario, bed: Bed) -> Iterator[Res
     days: dict[str, date | None] = {}
     for one in scenario.seen:
         if one.bed == bed.name:
-            days[one.disease] = min(one.day, days.get(one.disease) or one.day)
+            days[one.disease] = min(one.since, days.get(one.disease) or one.since)
     for name in dict.fromkeys((*bed.diseases, *days)):
         seen = None if name in bed.diseases else days[name]
         records = [pathogen for pathogen in catalogue.pathogens if pathogen.name == name]

@@ -114,7 +114,7 @@ def test_a_disease_is_told_and_obeyed(run: Run, tiny: Path, plan_file: Path) -> 
     before = tiny.read_text(encoding="utf-8")
     assert run("diary", tiny, "--into-scenario", "--force").exit_code == 0
     assert tiny.read_text(encoding="utf-8") == (
-        before + 'seen:\n  - {bed: long bed, disease: clubroot, day: "2027-03-01"}\n'
+        before + 'seen:\n  - {bed: long bed, disease: clubroot, since: "2027-03-01"}\n'
     )
     again = run("diary", tiny, "--into-scenario", "--force")
     assert again.stdout == "Added to the scenario: nothing, it tells all of it already.\n"

@@ -106,27 +106,21 @@ def scenarios(draw: st.DrawFn, pins: bool = True, latitudes: tuple[float, ...] =
         history=history,
         rules=rules,
         pinned=_pins(draw, names, beds, latitude, years) if pins else (),
-        closed=_closed(draw, beds, begin),
-        seen=_seen(draw, beds, begin),
+        **_told(draw, beds, begin),
     )
 
 
-def _closed(draw: st.DrawFn, beds: list[Bed], begin: date) -> list[dict[str, Any]]:
-    """Return no closing or one, of some weeks or for good."""
-    if draw(st.integers(0, 5)):
-        return []
-    since = begin + timedelta(days=draw(st.integers(0, 500)))
+def _told(draw: st.DrawFn, beds: list[Bed], begin: date) -> dict[str, Any]:
+    """Return nothing, now and then that a bed is closed for some weeks or for good, or that a disease was seen."""
+    what = draw(st.integers(0, 11))
+    if what > 1:
+        return {}
+    where, since = draw(st.sampled_from(beds)).name, begin + timedelta(days=draw(st.integers(-200, 400)))
+    if what:
+        disease = draw(st.sampled_from(["club root", "club root", "white rot"]))
+        return {"seen": [{"bed": where, "disease": disease, "since": since}]}
     until = draw(st.sampled_from([None, since, since + timedelta(days=60)]))
-    return [{"bed": draw(st.sampled_from(beds)).name, "since": since, "until": until}]
-
-
-def _seen(draw: st.DrawFn, beds: list[Bed], begin: date) -> list[dict[str, Any]]:
-    """Return no disease seen or one, before the plan or in its first years."""
-    if draw(st.integers(0, 5)):
-        return []
-    day = begin + timedelta(days=draw(st.integers(-400, 400)))
-    disease = draw(st.sampled_from(["club root", "club root", "white rot"]))
-    return [{"bed": draw(st.sampled_from(beds)).name, "disease": disease, "day": day}]
+    return {"closed": [{"bed": where, "since": since, "until": until}]}
 
 
 def _pins(draw: st.DrawFn, names: list[str], beds: list[Bed], latitude: float, years: int) -> list[dict[str, Any]]:

@@ -20,7 +20,7 @@ GARLIC = planting("garlic", (1,), "2027-10-15", "2028-08-15", "2028-07-21", kept
 
 
 def garden_of(disease: str, seen: str, *kept: Planting, years: int = 7, **more: object) -> Garden:
-    told = [{"bed": "bed", "disease": disease, "day": seen}]
+    told = [{"bed": "bed", "disease": disease, "since": seen}]
     allowed = ("kale", "garlic", "sprouts")
     garden = make_garden(scenario(allowed, years=years, seen=told, **more), CATALOGUE)  # type: ignore[arg-type]
     return with_kept(garden, Keeping(kept, day(seen))) if kept else garden
@@ -53,7 +53,7 @@ def test_what_was_started_after_the_day_is_not_spared() -> None:
 
 
 def _with_kept(seen: str) -> tuple[Garden, list[int]]:
-    told = [{"bed": "bed", "disease": "club root", "day": seen}]
+    told = [{"bed": "bed", "disease": "club root", "since": seen}]
     garden = with_kept(make_garden(scenario(["kale"], seen=told), CATALOGUE), Keeping((KALE,)))
     return garden, kept_numbers(garden)
 
@@ -94,7 +94,7 @@ def test_says_the_year_in_which_it_was_seen() -> None:
 
 
 def test_of_two_sightings_the_first_counts_and_what_is_known_from_the_start_is_known() -> None:
-    told = [{"bed": "bed", "disease": "club root", "day": f"{year}-08-01"} for year in (2028, 2027)]
+    told = [{"bed": "bed", "disease": "club root", "since": f"{year}-08-01"} for year in (2028, 2027)]
     (group,) = [one for one in make_garden(scenario(["kale"], seen=told), CATALOGUE).rest_groups("bed") if one.disease]
     assert group.seen == day("2027-08-01")
     (other,) = [one for one in restings(CATALOGUE, scenario(seen=told), bed()) if one.disease]

@@ -56,7 +56,7 @@ def test_a_fixed_plan_is_possible_just_when_the_referee_accepts_it() -> None:
     assert verdicts[False] > 20
     # Choices are whole blocks of strips, so spacing cannot be broken by choosing too many of them.
     # A pin out of season is drawn too seldom to be counted on; test_season_window.py puts it to both sides by hand.
-    assert {"free-ground", "rest", "family-once", "pole-side", "must-have", "as-pinned"} <= set(rules)
+    assert {"free-ground", "rest", "family-once", "pole-side", "must-have", "as-pinned", "closed-bed"} <= set(rules)
 
 
 def test_each_goal_is_counted_alike_by_solver_and_plan() -> None:

@@ -39,7 +39,7 @@ def sightings(diary: Diary, catalogue: Catalogue) -> tuple[DiseaseSeen, ...]:
     found: dict[tuple[str, str], DiseaseSeen] = {}
     for one in diary.of("disease seen"):
         if one.bed is not None and one.trouble is not None and rest_is_published(one.trouble, catalogue):
-            sighting = DiseaseSeen(bed=one.bed, disease=one.trouble, day=one.day)
+            sighting = DiseaseSeen(bed=one.bed, disease=one.trouble, since=one.day)
             found.setdefault((one.bed, one.trouble), sighting)
     return tuple(found.values())
 

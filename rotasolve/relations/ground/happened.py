@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from rotasolve.domain.diary import STARTS
@@ -69,10 +69,22 @@ def happened_to(plantings: Sequence[Planting], diary: Diary) -> tuple[tuple[Happ
         if nearest is None or nearest > FAR_DAYS:
             left.append(one)
             continue
-        for number, days in far.items():
-            if days == nearest:
-                told[number].append(one)
+        spoken_of = [number for number, days in far.items() if days == nearest]
+        for number, part in zip(spoken_of, _shared(one, [plantings[number] for number in spoken_of]), strict=True):
+            told[number].append(part)
     return tuple(Happened(planting, tuple(told[number])) for number, planting in enumerate(plantings)), tuple(left)
+
+
+def _shared(told: Happening, plantings: list[Planting]) -> list[Happening]:
+    """Return a line for each planting it speaks of; plants that failed are shared out by how many each has."""
+    if told.kind != "failed" or told.plants is None or len(plantings) == 1:
+        return [told] * len(plantings)
+    parts, left, whole = [], told.plants, sum(planting.plants for planting in plantings)
+    for planting in plantings:
+        part = round(left * planting.plants / whole) if whole else 0
+        left, whole = left - part, whole - planting.plants
+        parts.append(replace(told, plants=part))
+    return parts
 
 
 def _days_off(told: Happening, planting: Planting) -> int | None:

@@ -16,10 +16,12 @@ if TYPE_CHECKING:
 
 def disease_groups(scenario: Scenario, bed: Bed, graph: FamilyGraph) -> tuple[RestGroup, ...]:
     """Return the hosts of each disease known in a bed, and of each that was seen there, from the first day on."""
-    here = sorted((one for one in scenario.seen if one.bed == bed.name), key=lambda one: one.day, reverse=True)
-    seen = {one.disease: one.day for one in here}
+    here = sorted((one for one in scenario.seen if one.bed == bed.name), key=lambda one: one.since, reverse=True)
+    seen = {one.disease: one.since for one in here}
     groups = [graph.disease_group(disease) for disease in bed.diseases]
-    groups += [replace(graph.disease_group(name), seen=day) for name, day in seen.items() if name not in bed.diseases]
+    groups += [
+        replace(graph.disease_group(name), seen=since) for name, since in seen.items() if name not in bed.diseases
+    ]
     return tuple(groups)
 
 

@@ -56,6 +56,9 @@ def test_what_ends_a_planting_and_what_it_loses() -> None:
     # 4 plants on each of two strips.
     assert (early.started, early.lost_plants, early.ended) == (date(2027, 5, 9), 3, None)
     assert beside.lost_plants == 0
+    # Without strips the 8 plants of one and the 4 of the other share them: 2 and 1.
+    early, _, beside, *_ = happened_to(PLAN, read_lines("2027-06-01 failed 3 lettuce, gate bed").diary)[0]
+    assert (early.lost_plants, beside.lost_plants) == (2, 1)
     early, *_ = happened_to(PLAN, read_lines(*lines, "2027-06-08 failed lettuce, gate bed").diary)[0]
     assert (early.lost_plants, early.ended) == (8, date(2027, 6, 8))
     early, *_ = happened_to(PLAN, read_lines("2027-07-08 cleared lettuce, gate bed, strip 1").diary)[0]
@@ -69,7 +72,7 @@ def test_diseases_and_manure_become_records_of_the_scenario() -> None:
     diary = read_lines(*lines, "2027-03-01 manured gate bed", "2027-06-03 pest seen slugs, gate bed").diary
     assert diseases_seen(diary, CATALOGUE) == {"left": ("club root",)}
     told = with_diary(TINY, CATALOGUE, diary)
-    assert [(one.bed, one.disease, one.day) for one in told.seen] == [("left", "club root", date(2027, 6, 1))]
+    assert [(one.bed, one.disease, one.since) for one in told.seen] == [("left", "club root", date(2027, 6, 1))]
     assert [(one.bed, one.spread) for one in told.manure] == [("gate bed", date(2027, 3, 1))]
     # Told again it changes nothing.
     assert with_diary(told, CATALOGUE, diary) == told
