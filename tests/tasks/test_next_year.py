@@ -112,7 +112,9 @@ def test_what_was_in_no_plan_is_history_too() -> None:
     found = turned(LETTUCE, told=lines)
     assert [(p.crop, p.year, p.strips) for p in found.history] == [("lettuce", 2027, (1,)), ("potato", 2027, (2,))]
     assert [happening.crop for happening in found.beside] == ["potato", "potato"]
-    assert [(one.bed, one.disease, one.day) for one in found.scenario.seen] == [("bed", "club root", date(2027, 6, 1))]
+    assert [(one.bed, one.disease, one.since) for one in found.scenario.seen] == [
+        ("bed", "club root", date(2027, 6, 1))
+    ]
     assert [(m.bed, m.spread) for m in found.manure] == [("bed", date(2027, 3, 1))]
 
 
