@@ -63,7 +63,8 @@ def test_three_years_with_failures(
     benchmark: SearchBenchmark, searched: Searched, scenario_of: ScenarioOf, tell: Tell
 ) -> None:
     plan, start = searched(benchmark), scenario_of(benchmark.scenario)
-    now, dice, real = start, Random(1), list[Planting]()
+    now, dice = start, Random(1)
+    real: list[Planting] = []
     for _ in range(3):
         begun = time.perf_counter()
         garden = make_garden(now, CATALOGUE)
