@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from rotasolve.domain.plan import Plan, Planting
     from rotasolve.relations.ground.garden import Garden
 
-MOST_REASONS = 40
+MOST_REASONS = 20
 """Where more plantings change than anyone reads, only the first are looked into."""
 
 
@@ -38,10 +38,11 @@ def _why(garden: Garden, plan: Plan, move: Move) -> Why:
     one, other = move.before.model_copy(update={"kept": False}), move.after
     if one.crop not in garden.wanted:
         return "not wanted"
-    for beside in (garden.kept, tuple(planting for planting in plan.plantings if planting != other)):
-        told = breaches_of(garden, blank_plan(garden.scenario, (*beside, one)))
-        against = [breach for breach in told if breach.claim.rule not in WISHES and one in breach.plantings]
-        if against:
-            return against[0]
+    beside = tuple(planting for planting in plan.plantings if planting != other)
+    told = breaches_of(garden, blank_plan(garden.scenario, (*beside, one)))
+    against = [breach for breach in told if breach.claim.rule not in WISHES and one in breach.plantings]
+    if against:
+        # What it has against what is kept is the reason; what else stands there now may have come for that.
+        return min(against, key=lambda breach: sum(not p.kept for p in breach.plantings if p != one))
     could_stay = garden.scenario.rules.few_changes == "not at all" or one in garden.before
     return "fewer points" if could_stay else "in the past"
