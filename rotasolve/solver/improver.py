@@ -116,7 +116,12 @@ class Improver:
         start = Incumbent(fewest)
         # The limit is never shorter than what a first plan takes; a plan too late is better than none.
         limits = replace(self._limits, seconds=None, effort=20.0, workers=1, first_will_do=True)
-        ending = run_cpsat(fewest, start, limits, stop)
+        # Nearly always only what must be had, pinned or kept asks for anything: all else stays out of the ground.
+        needed = self._needed()
+        unasked = {number: 0 for number in range(len(self.garden.choices)) if number not in needed}
+        ending = run_cpsat(fewest, start, limits, stop, fixed=unasked)
+        if start.values is None and not stop.is_set():
+            ending = run_cpsat(fewest, start, limits, stop)
         if start.values is None:
             return ending
         places = {}
@@ -131,6 +136,12 @@ class Improver:
         # Often an almost empty plan: it is not told as progress, and kept only until the first real one.
         self.best = plan
         return ending
+
+    def _needed(self) -> frozenset[int]:
+        """Return the choices of which some rule asks for at least so many."""
+        count = len(self.garden.choices)
+        asking = (row.terms for row in self.program.rows if row.claim is not None and row.low > 0)
+        return frozenset(number for terms in asking for number, _ in terms if number < count)
 
     def _whole(self, stop: threading.Event) -> None:
         """Plant a small garden bed after bed, then let CP-SAT take the whole of it for a while."""
