@@ -4,8 +4,9 @@ What it asks
     Between beds whose place is known, no crop of a higher height class (low, middle, tall by full-grown height) stands
     in a bed on the equator side if its noon shadow reaches across the gap: gap < height difference x tan(|latitude| -
     declination), with the lowest declination of the half months in which both stand. With ``height_order: by shadow``
-    it is barred only where its noon shadow, at the height it may have in that half month, also passes the middle of
-    the other bed's first strip.
+    the way is counted from the taller crop's strip to the lower one's, and it is barred only where its noon shadow, at
+    the height it may have in that half month, also passes the middle of that strip. While a plan of a large garden is
+    counted (``Garden.exact_beds``), its crops are taken to stand on the strips nearest to each other.
 Why
     Tall crops go on the north side in the northern hemisphere (UCANR-PLAN). The reach is exact for an east-west row
     between the equinoxes.
@@ -18,6 +19,7 @@ Loosen it
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import permutations
@@ -27,8 +29,8 @@ from rotasolve.domain.claim import Claim, Facts
 from rotasolve.domain.hindrance import Hindrance
 from rotasolve.domain.plan import Breach
 from rotasolve.domain.seasons import first_day, last_day, period_of
-from rotasolve.domain.strips import strip_depth_cm
-from rotasolve.recount.ground import gap_to_pole_side_cm
+from rotasolve.domain.strips import strip_depth_cm, strips_per_part
+from rotasolve.recount.ground import cut_of, gap_to_pole_side_cm
 from rotasolve.recount.heights import size_of
 from rotasolve.relations.ground.height_order import (
     Stature,
@@ -38,14 +40,15 @@ from rotasolve.relations.ground.height_order import (
     stature_of,
     together,
 )
-from rotasolve.relations.ground.lie_of_beds import Shading, height_class, reach_factor
-from rotasolve.relations.ground.noon_reach import reach_of_sowing, reaches_middle
+from rotasolve.relations.ground.lie_of_beds import Shading, height_class, part_and_row, reach_factor
+from rotasolve.relations.ground.noon_reach import reach_of_sowing
 
 if TYPE_CHECKING:
     from datetime import date
 
     from rotasolve.board import Board
     from rotasolve.domain.plan import Plan, Planting
+    from rotasolve.domain.site import Site
     from rotasolve.relations.ground.garden import Garden
 
 
@@ -73,7 +76,7 @@ class Reaches(Facts):
 class WouldReach(Facts):
     """A planting's shadow would reach another across a gap, or, ``is_reached``, another's would reach it.
 
-    ``other`` and ``other_bed`` are the other planting's. ``harmless``: no shadow would reach a strip's middle.
+    ``other`` and ``other_bed`` are the other planting's. ``harmless``: no shadow would reach the middle of its strip.
     """
 
     tall: Stature
@@ -102,32 +105,36 @@ class BedShadows:
 
     @staticmethod
     def _post_between(garden: Garden, board: Board, shading: Shading) -> None:
+        """Keep apart what casts a shadow from what it reaches, in each half month, by marks of their sets."""
         rules = garden.scenario.rules
         casting = tuple(cell for cell in garden.cells if cell.bed == shading.caster)
         shaded = tuple(cell for cell in garden.cells if cell.bed == shading.receiver)
         sizes = {n: (height_class(garden.crops[n], rules), garden.crops[n].height.usual) for n in garden.wanted}
+        depths = [strip_depth_cm(garden.beds[bed]) for bed in (shading.caster, shading.receiver)]
+        middle = depths[1] / 2 if goes_by_shadow(garden) else 0.0
         for period in board.periods_of(shaded):
             factor = reach_factor(garden.scenario.site, period)
             above = [
-                (n, *sizes[board.crop_of(n)])
-                for cell in casting
-                for n in board.on_cell(cell, period)
-                if not goes_by_shadow(garden) or _passes_middle(garden, n, shading, period)
+                (n, *sizes[board.crop_of(n)], depths[0] * _strips_to_pole_side(garden, n), _reach_cm(garden, n, period))
+                for n in sorted({n for cell in casting for n in board.on_cell(cell, period)})
             ]
-            below: dict[str, set[int]] = {}
-            for cell in shaded:
-                for n in board.on_cell(cell, period):
-                    below.setdefault(board.crop_of(n), set()).add(n)
+            below: dict[tuple[str, float], set[int]] = {}
+            for n in sorted({n for cell in shaded for n in board.on_cell(cell, period)}):
+                below.setdefault(
+                    (board.crop_of(n), shading.gap_cm + depths[1] * _strips_to_equator_side(garden, n)), set()
+                ).add(n)
             steps: dict[frozenset[int], set[int]] = {}
-            for low in sorted(below):
+            for (low, way), lower in sorted(below.items()):
                 low_class, low_height = sizes[low]
                 casters = frozenset(
                     n
-                    for n, tall_class, height in above
-                    if tall_class > low_class and (height - low_height) * factor > shading.gap_cm
+                    for n, tall_class, height, behind, reach in above
+                    if tall_class > low_class
+                    and (height - low_height) * factor > way + behind
+                    and reach > way + behind + middle
                 )
                 if casters:
-                    steps.setdefault(casters, set()).update(below[low])
+                    steps.setdefault(casters, set()).update(lower)
             for casters, receivers in steps.items():
                 board.not_both(
                     board.stands(casting, period, casters), board.stands(shaded, period, frozenset(receivers))
@@ -167,48 +174,87 @@ class BedShadows:
                 yield from _hinders_between(garden, planting, tall, low, gap)
 
 
+def _strips_to_pole_side(garden: Garden, number: int) -> int:
+    """Return how many strips of its bed lie on the pole side of a choice; 0 where strips are counted, or all bar."""
+    choice = garden.choices[number]
+    if not goes_by_shadow(garden) or not choice.cells[0].strip:
+        return 0
+    return min(part_and_row(garden.beds[choice.bed], cell.strip)[1] for cell in choice.cells) - 1
+
+
+def _strips_to_equator_side(garden: Garden, number: int) -> int:
+    """Return how many strips of its bed lie on the equator side of a choice; 0 where strips are counted, or all bar."""
+    choice, bed = garden.choices[number], garden.beds[garden.choices[number].bed]
+    if not goes_by_shadow(garden) or not choice.cells[0].strip:
+        return 0
+    return strips_per_part(bed) - max(part_and_row(bed, cell.strip)[1] for cell in choice.cells)
+
+
+def _reach_cm(garden: Garden, number: int, period: int) -> float:
+    """Return how far the noon shadow of a choice reaches; without end where it does not matter."""
+    sowing = garden.choices[number].sowing
+    if not goes_by_shadow(garden):
+        return math.inf
+    return reach_of_sowing(garden.scenario.site, garden.crops[sowing.crop], sowing, period)
+
+
+def _way_cm(garden: Garden, tall: Planting, low: Planting, gap: float) -> float:
+    """Return the clear cm from the strips of a planting to those of one in the bed beyond the gap."""
+    from_cut, to_cut = cut_of(garden.beds[tall.bed]), cut_of(garden.beds[low.bed])
+    behind = min(from_cut.place(strip)[1] for strip in tall.strips) - 1
+    before = to_cut.strips_in_part - max(to_cut.place(strip)[1] for strip in low.strips)
+    return gap + behind * from_cut.depth_cm + before * to_cut.depth_cm
+
+
+def _barred(garden: Garden, tall: Planting, low: Planting, gap: float) -> tuple[float, list[int]]:
+    """Return the clear cm that count, and the half months in which the shadow of one reaches the other over them."""
+    step = garden.crops[tall.crop].height.usual - garden.crops[low.crop].height.usual
+    way, standing = gap, list(together(tall, low))
+    if goes_by_shadow(garden):
+        way = _way_cm(garden, tall, low, gap)
+        standing = shading_periods(garden, tall, low, way)
+    return way, [period for period in standing if step * reach_factor(garden.scenario.site, period) > way]
+
+
 def _breaches_between(garden: Garden, tall: Planting, low: Planting, gap: float) -> Iterator[Breach]:
     """Yield that a planting's noon shadow reaches a lower one in another bed."""
-    site = garden.scenario.site
-    standing = shading_periods(garden, tall, low, gap) if goes_by_shadow(garden) else together(tall, low)
-    if not standing:
-        return
-    worst = max(standing, key=lambda period: reach_factor(site, period))
-    step = garden.crops[tall.crop].height.usual - garden.crops[low.crop].height.usual
-    reach = step * reach_factor(site, worst)
-    if reach > gap:
+    site, (way, reached) = garden.scenario.site, _barred(garden, tall, low, gap)
+    if reached:
+        worst = max(reached, key=lambda period: reach_factor(site, period))
         who = (stature_of(garden, tall.crop), stature_of(garden, low.crop))
-        yield Breach(ShadowClaim(tall.bed, low.bed), Reaches(*who, reach, gap, first_day(worst)), (tall, low))
+        found = Reaches(*who, _shadow_cm(who, site, worst), way, first_day(worst))
+        yield Breach(ShadowClaim(tall.bed, low.bed), found, (tall, low))
 
 
-def _passes_middle(garden: Garden, number: int, shading: Shading, period: int) -> bool:
-    """Return whether the noon shadow of a choice passes the middle of the first strip of the bed in its shadow."""
-    sowing, depth = garden.choices[number].sowing, strip_depth_cm(garden.beds[shading.receiver])
-    reach = reach_of_sowing(garden.scenario.site, garden.crops[sowing.crop], sowing, period)
-    return reaches_middle(reach, shading.gap_cm, depth)
+def _shadow_cm(who: tuple[Stature, Stature], site: Site, period: int) -> float:
+    return (who[0].height_cm - who[1].height_cm) * reach_factor(site, period)
 
 
 def _hinders_between(
     garden: Garden, planting: Planting, tall: Planting, low: Planting, gap: float
 ) -> Iterator[Hindrance]:
-    """Yield that the shadow of one bed's crop reaches a lower one in another bed, if it does in a common half month."""
-    step = garden.crops[tall.crop].height.usual - garden.crops[low.crop].height.usual
-    reaching = [period for period in together(tall, low) if step * reach_factor(garden.scenario.site, period) > gap]
-    shaded = shading_periods(garden, tall, low, gap)
-    if goes_by_shadow(garden):
-        reaching = [period for period in reaching if period in shaded]
-    if not reaching:
+    """Yield the strips of a planting from which, or on which, one bed's crop shades a lower one in another."""
+    site, other = garden.scenario.site, low if tall is planting else tall
+    found: dict[int, tuple[float, list[int]]] = {}
+    for strip in planting.strips:
+        alone = planting.model_copy(update={"strips": (strip,)})
+        pair = (alone, low) if tall is planting else (tall, alone)
+        way, reached = _barred(garden, *pair, gap)
+        if reached:
+            found[strip] = way, reached
+    if not found:
         return
-    worst = max(reaching, key=lambda period: reach_factor(garden.scenario.site, period))
-    other = low if tall is planting else tall
+    way, reached = min(found.values())
+    worst = max(reached, key=lambda period: reach_factor(site, period))
+    who = (stature_of(garden, tall.crop), stature_of(garden, low.crop))
     why = WouldReach(
-        stature_of(garden, tall.crop),
+        who[0],
         other.crop,
         other.bed,
         is_reached=tall is not planting,
-        shadow_cm=step * reach_factor(garden.scenario.site, worst),
-        gap_cm=gap,
+        shadow_cm=_shadow_cm(who, site, worst),
+        gap_cm=way,
         about=first_day(worst),
-        harmless=not shaded,
+        harmless=not shading_periods(garden, tall, low, _way_cm(garden, tall, low, gap)),
     )
-    yield Hindrance(ShadowClaim(tall.bed, low.bed), why, planting.strips, other.clear, other)
+    yield Hindrance(ShadowClaim(tall.bed, low.bed), why, tuple(found), other.clear, other)
