@@ -1,5 +1,6 @@
 """The soft goals, in the order shown to users. To add one: a file here, its words, a line in ``GOALS``, a test file."""
 
+from rotasolve.goals.crop_order import CropOrder
 from rotasolve.goals.empty_ground import EmptyGround
 from rotasolve.goals.few_plantings import FewPlantings
 from rotasolve.goals.good_neighbours import GoodNeighbours
@@ -18,6 +19,7 @@ GOALS: tuple[Goal, ...] = (
     EmptyGround(),
     WinterCover(),
     LittleShade(),
+    CropOrder(),
     GoodNeighbours(),
 )
 """From the weightiest to the lightest."""

@@ -8,6 +8,7 @@ from pathlib import Path
 from rotasolve.domain.scenario import Rules
 from rotasolve.goals import (
     GOALS,
+    crop_order,
     empty_ground,
     few_plantings,
     good_neighbours,
@@ -65,4 +66,7 @@ def test_the_others_are_charged_as_said() -> None:
     assert SAID["empty-ground"].startswith(f"{empty_ground.POINTS} point for each strip empty for half a month")
     assert SAID["little-shade"].startswith(f"{little_shade.POINTS} point for each strip of another bed")
     assert SAID["little-shade"].endswith(f"each planting is charged in steps of {little_shade.STEP} points, rounded.")
+    some, strong = crop_order.POINTS["some"], crop_order.POINTS["strong"]
+    assert SAID["crop-order"].startswith(f"{some} points for each crop that is started in a garden year in a bed")
+    assert SAID["crop-order"].endswith(f"; {strong} where the evidence is strong.")
     assert SAID["good-neighbours"].startswith(f"{good_neighbours.POINTS} point for each pair that helps")

@@ -124,6 +124,11 @@ def catalogue(crops: Iterable[Crop] = CROPS, **more: Any) -> Catalogue:
             {"one": "kale", "other": "lettuce", "effect": "good", "evidence": "some", "source": SOURCE},
             {"one": "bean", "other": "potato", "effect": "good", "evidence": "tradition", "source": SOURCE},
         ],
+        "successions": [
+            {"before": "lettuce", "after": "clover", "effect": "bad", "strength": "strong", "source": SOURCE},
+            {"before": "family:cabbages", "after": "leek", "effect": "avoid", "strength": "some", "source": SOURCE},
+            {"before": "kale", "after": "potato", "effect": "bad", "strength": "some", "source": SOURCE},
+        ],
         "covers": [
             {"name": "open ground", "days_earlier": 0, "days_later": 0, "source": SOURCE},
             {"name": "tunnel", "days_earlier": 21, "days_later": 28, "source": SOURCE},

@@ -1,6 +1,7 @@
 """The words of the goals: for each file of ``goals`` one of the same name, which teaches ``say`` its facts."""
 
 from rotasolve.views.words.goals import (
+    crop_order,
     empty_ground,
     few_plantings,
     good_neighbours,
@@ -13,6 +14,7 @@ from rotasolve.views.words.goals import (
 from rotasolve.views.words.saying import say
 
 __all__ = [
+    "crop_order",
     "empty_ground",
     "few_plantings",
     "good_neighbours",
