@@ -7,6 +7,7 @@ from rotasolve.goals.good_neighbours import GoodNeighbours
 from rotasolve.goals.household_yield import HouseholdYield
 from rotasolve.goals.little_shade import LittleShade
 from rotasolve.goals.longer_rest import LongerRest
+from rotasolve.goals.order_of_demand import OrderOfDemand
 from rotasolve.goals.succession_cover import SuccessionCover
 from rotasolve.goals.winter_cover import WinterCover
 from rotasolve.rule import Goal
@@ -20,6 +21,7 @@ GOALS: tuple[Goal, ...] = (
     WinterCover(),
     LittleShade(),
     CropOrder(),
+    OrderOfDemand(),
     GoodNeighbours(),
 )
 """From the weightiest to the lightest."""

@@ -15,6 +15,7 @@ from rotasolve.goals import (
     household_yield,
     little_shade,
     longer_rest,
+    order_of_demand,
     succession_cover,
 )
 from rotasolve.relations.ground.garden import make_garden
@@ -69,4 +70,11 @@ def test_the_others_are_charged_as_said() -> None:
     some, strong = crop_order.POINTS["some"], crop_order.POINTS["strong"]
     assert SAID["crop-order"].startswith(f"{some} points for each crop that is started in a garden year in a bed")
     assert SAID["crop-order"].endswith(f"; {strong} where the evidence is strong.")
+    much, little = order_of_demand.MUCH_AMISS, order_of_demand.LITTLE_AMISS
+    assert SAID["order-of-demand"].endswith(
+        f": {much} points for heavy feeders a second year running, {much} for roots beside heavy feeders, {little} for "
+        f"heavy feeders in a year after no legumes, {little} for light feeders in a year after legumes; three times as "
+        "many if `much`."
+    )
+    assert order_of_demand.TIMES["much"] == 3
     assert SAID["good-neighbours"].startswith(f"{good_neighbours.POINTS} point for each pair that helps")

@@ -91,6 +91,7 @@ def scenarios(draw: st.DrawFn, pins: bool = True, latitudes: tuple[float, ...] =
         "family_once": draw(st.sampled_from([True, True, False, "except quick crops"])),
         "host_years": draw(st.sampled_from([(), (), OFTEN])),
         "height_order": draw(st.sampled_from([True, True, "by shadow", "by shadow", False])),
+        "order_of_demand": draw(st.sampled_from(["usual", "usual", "much", "not at all"])),
         "winter_cover": draw(st.sampled_from(["usual", "usual", "much", "not at all"])),
     }
     years = draw(st.integers(1, 3))

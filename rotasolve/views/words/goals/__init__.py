@@ -8,6 +8,7 @@ from rotasolve.views.words.goals import (
     household_yield,
     little_shade,
     longer_rest,
+    order_of_demand,
     succession_cover,
     winter_cover,
 )
@@ -21,6 +22,7 @@ __all__ = [
     "household_yield",
     "little_shade",
     "longer_rest",
+    "order_of_demand",
     "say",
     "succession_cover",
     "winter_cover",
