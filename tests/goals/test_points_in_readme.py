@@ -63,6 +63,8 @@ def test_plantings_are_charged_as_said() -> None:
 
 def test_the_others_are_charged_as_said() -> None:
     assert SAID["succession-cover"].startswith(f"{succession_cover.POINTS} points times the weight for each half month")
+    assert (succession_cover.TENTHS, succession_cover.GLUT_FROM) == (10, 2 * succession_cover.WHOLE)
+    assert "for each tenth of a half month's wish that is missing" in SAID["succession-cover"]
     assert SAID["longer-rest"] == f"{longer_rest.POINTS} points for each return of a family sooner than wished."
     assert SAID["empty-ground"].startswith(f"{empty_ground.POINTS} point for each strip empty for half a month")
     assert SAID["little-shade"].startswith(f"{little_shade.POINTS} point for each strip of another bed")

@@ -15,6 +15,7 @@ from tests.helpers.tiny import CATALOGUE, CROPS, FIRST_YEAR, bed, scenario, site
 
 NAMES = tuple(crop.name for crop in CROPS)
 LATITUDES = (50.0, -50.0, 10.0)
+SUMMER: dict[str, Any] = {"fresh_from": "July", "fresh_to": "September"}
 OFTEN = (
     {"hosts": "family:cabbages", "most": 1, "of_years": 2},
     {"hosts": "family:nightshades", "most": 2, "of_years": 4},
@@ -78,8 +79,15 @@ def scenarios(draw: st.DrawFn, pins: bool = True, latitudes: tuple[float, ...] =
             must[0] = {"crop": must[0]["crop"], "kg": draw(st.sampled_from([0.5, 1.7, 4]))}
         must[0] |= draw(st.sampled_from([{}, {"year": FIRST_YEAR}, {"bed": beds[0].name}]))
     targets = [
-        {"crop": name, "kg": draw(st.sampled_from([1, 3, 8])), "weight": draw(st.integers(1, 5))}
-        | draw(st.sampled_from([{}, {"fresh_from": "July", "fresh_to": "September"}]))
+        {"crop": name, "weight": draw(st.integers(1, 5))}
+        | draw(
+            st.sampled_from(
+                [
+                    *({"kg": kg, **fresh} for kg in (1, 3, 8) for fresh in ({}, SUMMER)),
+                    *({"kg_a_week": kg, **SUMMER} for kg in (0.1, 0.7)),
+                ]
+            )
+        )
         for name in names[:2]
         if name != "clover"
     ]
@@ -91,10 +99,10 @@ def scenarios(draw: st.DrawFn, pins: bool = True, latitudes: tuple[float, ...] =
         "family_once": draw(st.sampled_from([True, True, False, "except quick crops"])),
         "host_years": draw(st.sampled_from([(), (), OFTEN])),
         "height_order": draw(st.sampled_from([True, True, "by shadow", "by shadow", False])),
-        "order_of_demand": draw(st.sampled_from(["usual", "usual", "much", "not at all"])),
         "winter_cover": draw(st.sampled_from(["usual", "usual", "much", "not at all"])),
     }
     years = draw(st.integers(1, 3))
+    rules["order_of_demand"] = draw(st.sampled_from(["usual", "usual", "much", "not at all"]))
     return scenario(
         names,
         beds,
