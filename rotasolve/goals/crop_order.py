@@ -6,11 +6,12 @@ What it asks
     Before means that the other was a host in the garden year before (the rule ``rest`` says of which years a crop is
     one), or was cleared in an earlier half month of the same one; the history counts too. Only orders whose evidence is
     "some" or "strong" are charged; tradition alone is a remark. Crops of one family are left to ``rest`` and
-    ``longer-rest``, and what holds only where a disease is known to the rest of that disease's hosts.
+    ``longer-rest``, what holds only where a disease is known to the rest of that disease's hosts, and what fresh
+    residues of a green manure do to ``green-manure-wait``.
 Why
     Each order in ``crops/families.yaml`` has its own source and note: beetroot carries the scab of potatoes
-    (PNW-BEETSCAB), sweet corn misses the mycorrhiza that cabbages and beet do not feed (AMF-MAIZE), small seeds come up
-    poorly in fresh residues of rye (MSU-RYE). The points are common practice, no source.
+    (PNW-BEETSCAB), sweet corn misses the mycorrhiza that cabbages and beet do not feed (AMF-MAIZE), onions did worse
+    after cabbages and beet (URI-309). The points are common practice, no source.
 Loosen it
     A light goal: a fraction of a kilogram outweighs it. A crop file of your own may hold other orders.
 """
@@ -48,6 +49,7 @@ class BadOrder(Facts):
     year: int
     evidence: str
     why: str
+    south: bool
 
 
 @dataclass(frozen=True)
@@ -90,12 +92,13 @@ class CropOrder:
     def score(self, garden: Garden, plan: Plan) -> GoalScore:
         """Look, for each planting, at what stood on its ground in the year before and earlier in its own."""
         scenario, lost, found = garden.scenario, 0, dict[BadOrder, None]()
+        south = scenario.site.south
         orders = known_orders(garden.catalogue)
         for bed in scenario.beds:
             for strip in range(1, cut_of(bed).strips + 1) if scenario.rules.rotation == "strip" else (0,):
                 here = list(_told(garden, plan, bed.name, strip))
                 bad = {
-                    BadOrder(one.crop or "", other.crop or "", bed.name, other.first, *known)
+                    BadOrder(one.crop or "", other.crop or "", bed.name, other.first, *known, south)
                     for other, start, _ in here
                     for one, _, clear in here
                     if other.planting is not None

@@ -50,6 +50,7 @@ class FamilyGraph:
     def __init__(self, catalogue: Catalogue) -> None:
         self._graph: Graph = nx.MultiDiGraph()
         self._exempt = frozenset(crop.name for crop in catalogue.crops if not crop.counts_for_rest)
+        self._waited_for = frozenset(crop.name for crop in catalogue.crops if crop.wait_after is not None)
         self._groups: dict[tuple[int | None, int | None], tuple[RestGroup, ...]] = {}
         self._families = {family.name: family for family in catalogue.families}
         self._graph.add_nodes_from(("family", name) for name in self._families)
@@ -138,6 +139,7 @@ class FamilyGraph:
         """Return, for each crop and evidence, which of the crops it does badly after; its own family is left to rest.
 
         Only some or strong evidence counts, of several remarks on a pair the best one, and only what holds anywhere.
+        What fresh residues of a green manure do is left to the time that its ground waits.
         """
         pairs: dict[tuple[str, str], str] = {}
         for one, other, data in self._graph.edges(data=True):
@@ -146,6 +148,8 @@ class FamilyGraph:
                 continue
             said: Succession = data["record"]
             if said.effect not in ("bad", "avoid") or said.strength not in SUPPORTED_EVIDENCE or said.only_where:
+                continue
+            if before in self._waited_for:
                 continue
             if self.family_of(before) != self.family_of(after) and pairs.get((before, after)) != "strong":
                 pairs[before, after] = said.strength
