@@ -30,8 +30,7 @@ from rotasolve.domain.seasons import period_of
 from rotasolve.recount.families import stay_before, stay_of
 from rotasolve.recount.ground import cut_of
 from rotasolve.recount.seasons import middles_of
-from rotasolve.relations.ground.garden import growing_periods
-from rotasolve.relations.ground.height_of_season import heights_of_seasons
+from rotasolve.relations.ground.growing_season import growing_periods, heights_of_seasons
 from rotasolve.relations.ground.hosts import past_host_years
 
 if TYPE_CHECKING:

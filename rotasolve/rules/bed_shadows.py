@@ -20,7 +20,7 @@ Loosen it
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from itertools import permutations
 from typing import TYPE_CHECKING
@@ -49,7 +49,7 @@ if TYPE_CHECKING:
     from rotasolve.board import Board
     from rotasolve.domain.plan import Plan, Planting
     from rotasolve.domain.site import Site
-    from rotasolve.relations.ground.garden import Garden
+    from rotasolve.relations.ground.garden import Choice, Garden
 
 
 @dataclass(frozen=True)
@@ -114,24 +114,27 @@ class BedShadows:
         middle = depths[1] / 2 if goes_by_shadow(garden) else 0.0
         for period in board.periods_of(shaded):
             factor = reach_factor(garden.scenario.site, period)
-            above = [
-                (n, *sizes[board.crop_of(n)], depths[0] * _strips_to_pole_side(garden, n), _reach_cm(garden, n, period))
-                for n in sorted({n for cell in casting for n in board.on_cell(cell, period)})
-            ]
+            above: dict[tuple[str, float, float], set[int]] = {}
+            for cell in casting:
+                for crop, numbers in board.on_cell_by_crop(cell, period).items():
+                    for (behind, reach), those in _by_place(garden, numbers, depths[0], period).items():
+                        above.setdefault((crop, behind, reach), set()).update(those)
             below: dict[tuple[str, float], set[int]] = {}
-            for n in sorted({n for cell in shaded for n in board.on_cell(cell, period)}):
-                below.setdefault(
-                    (board.crop_of(n), shading.gap_cm + depths[1] * _strips_to_equator_side(garden, n)), set()
-                ).add(n)
+            for cell in shaded:
+                for crop, numbers in board.on_cell_by_crop(cell, period).items():
+                    for before, those in _by_way(garden, numbers, depths[1]).items():
+                        below.setdefault((crop, shading.gap_cm + before), set()).update(those)
             steps: dict[frozenset[int], set[int]] = {}
             for (low, way), lower in sorted(below.items()):
                 low_class, low_height = sizes[low]
-                casters = frozenset(
-                    n
-                    for n, tall_class, height, behind, reach in above
-                    if tall_class > low_class
-                    and (height - low_height) * factor > way + behind
-                    and reach > way + behind + middle
+                casters = frozenset().union(
+                    *(
+                        numbers
+                        for (tall, behind, reach), numbers in above.items()
+                        if sizes[tall][0] > low_class
+                        and (sizes[tall][1] - low_height) * factor > way + behind
+                        and reach > way + behind + middle
+                    )
                 )
                 if casters:
                     steps.setdefault(casters, set()).update(lower)
@@ -174,28 +177,42 @@ class BedShadows:
                 yield from _hinders_between(garden, planting, tall, low, gap)
 
 
-def _strips_to_pole_side(garden: Garden, number: int) -> int:
-    """Return how many strips of its bed lie on the pole side of a choice; 0 where strips are counted, or all bar."""
-    choice = garden.choices[number]
-    if not goes_by_shadow(garden) or not choice.cells[0].strip:
-        return 0
-    return min(part_and_row(garden.beds[choice.bed], cell.strip)[1] for cell in choice.cells) - 1
+def _by_place(
+    garden: Garden, numbers: Iterable[int], depth_cm: float, period: int
+) -> dict[tuple[float, float], list[int]]:
+    """Sort choices of a crop by the cm of bed on their pole side, and by how far their noon shadow reaches.
 
-
-def _strips_to_equator_side(garden: Garden, number: int) -> int:
-    """Return how many strips of its bed lie on the equator side of a choice; 0 where strips are counted, or all bar."""
-    choice, bed = garden.choices[number], garden.beds[garden.choices[number].bed]
-    if not goes_by_shadow(garden) or not choice.cells[0].strip:
-        return 0
-    return strips_per_part(bed) - max(part_and_row(bed, cell.strip)[1] for cell in choice.cells)
-
-
-def _reach_cm(garden: Garden, number: int, period: int) -> float:
-    """Return how far the noon shadow of a choice reaches; without end where it does not matter."""
-    sowing = garden.choices[number].sowing
+    Where the shadow does not decide, all are alike: at the edge, and their shadow without end.
+    """
     if not goes_by_shadow(garden):
-        return math.inf
-    return reach_of_sowing(garden.scenario.site, garden.crops[sowing.crop], sowing, period)
+        return {(0.0, math.inf): list(numbers)}
+    found: dict[tuple[float, float], list[int]] = {}
+    for number in numbers:
+        choice = garden.choices[number]
+        reach = reach_of_sowing(garden.scenario.site, garden.crops[choice.sowing.crop], choice.sowing, period)
+        found.setdefault((depth_cm * (_rows(garden, choice)[0] - 1), reach), []).append(number)
+    return found
+
+
+def _by_way(garden: Garden, numbers: Iterable[int], depth_cm: float) -> dict[float, list[int]]:
+    """Sort choices of a crop by the cm of bed on their equator side; all are alike where the shadow does not decide."""
+    if not goes_by_shadow(garden):
+        return {0.0: list(numbers)}
+    found: dict[float, list[int]] = {}
+    for number in numbers:
+        choice = garden.choices[number]
+        beyond = strips_per_part(garden.beds[choice.bed]) - _rows(garden, choice)[1]
+        found.setdefault(depth_cm * beyond, []).append(number)
+    return found
+
+
+def _rows(garden: Garden, choice: Choice) -> tuple[int, int]:
+    """Return the first and last strip of its part that a choice takes; where strips are counted, all it could take."""
+    bed = garden.beds[choice.bed]
+    if not choice.cells[0].strip:
+        return 1, strips_per_part(bed)
+    rows = [part_and_row(bed, cell.strip)[1] for cell in choice.cells]
+    return min(rows), max(rows)
 
 
 def _way_cm(garden: Garden, tall: Planting, low: Planting, gap: float) -> float:

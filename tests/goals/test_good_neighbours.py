@@ -10,7 +10,7 @@ from rotasolve.files.crops import load_catalogue
 from rotasolve.goals.good_neighbours import GoodNeighbours
 from rotasolve.relations.ground.families import FamilyGraph
 from rotasolve.relations.ground.garden import Garden, make_garden
-from rotasolve.relations.ground.height_of_season import heights_of_seasons
+from rotasolve.relations.ground.growing_season import heights_of_seasons
 from rotasolve.solver.program import build_program
 from tests.helpers.agree import least_cost, lost_both_ways, number_of, plan_of, taken_of
 from tests.helpers.tiny import CATALOGUE, SOURCE, bed, catalogue, day, scenario
