@@ -84,7 +84,8 @@ class Rules(Record):
     ``winter_cover`` says how much it counts that ground is not left bare in winter. ``family_once`` lets the same
     ground bear a family once in a growing season; ``except quick crops`` lets salads and radishes follow one another,
     false any crop but the hosts of known diseases. ``host_years`` lets crops or families return only in so many of so
-    many years, ``as published`` as the crop files say.
+    many years, ``as published`` as the crop files say. ``order_of_demand`` says how much it counts that heavy feeders
+    follow legumes, roots keep off fed ground and light feeders come last.
     """
 
     later: ClassVar = frozenset(
@@ -97,6 +98,7 @@ class Rules(Record):
             "winter_cover",
             "family_once",
             "host_years",
+            "order_of_demand",
         }
     )
 
@@ -113,6 +115,7 @@ class Rules(Record):
     family_once: Literal[True, False, "except quick crops"] = True
     host_years: Literal["as published"] | Annotated[tuple[HostYears, ...], Field(max_length=100)] = ()
     winter_cover: Literal["not at all", "usual", "much"] = "usual"
+    order_of_demand: Literal["not at all", "usual", "much"] = "usual"
 
     @model_validator(mode="after")
     def _in_order(self) -> Self:

@@ -61,7 +61,7 @@ def test_a_fixed_plan_is_possible_just_when_the_referee_accepts_it() -> None:
 def test_each_goal_is_counted_alike_by_solver_and_plan() -> None:
     lost: Counter[str] = Counter()
 
-    @modest(120)
+    @modest(200)
     @given(gardens(), st.integers(0, 9))
     def check(garden: Garden, seed: int) -> None:
         taken = grown(garden, seed)
@@ -117,6 +117,8 @@ def test_a_southern_twin_has_the_same_optimum() -> None:
     def check(north: object) -> None:
         garden = make_garden(north, CATALOGUE, exact=True)  # type: ignore[arg-type]
         assume(len(garden.choices) <= 300)
+        # By the week, a month of 28 days asks for less than one of 31 half a year later.
+        assume(all(target.kg_a_week is None for target in garden.scenario.household.targets))
         twin = make_garden(southern_twin(garden.scenario), CATALOGUE, exact=True)
         # The twin's sowings lie half a year later; months differ in length, so compare half months.
         half = PERIODS_PER_YEAR // 2

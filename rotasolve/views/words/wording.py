@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 _UNSHOWABLE = re.compile(
     r"[\x00-\x1f\x7f-\x9f\ud800-\udfff\u061c\u200b-\u200f\u2028-\u202e\u2060-\u2069\ufeff\ufff9-\ufffb]"
 )
-_PLURALS = {"rule is": "rules are"}
+_PLURALS = {"rule is": "rules are", "bed and year": "beds and years"}
 TIED = "\u00a0"
 """A blank at which no line is broken, as between a number and its unit; it is printed as a plain blank."""
 
