@@ -27,6 +27,10 @@ class TextPlace(NamedTuple):
     column: int
 
 
+BEGINNING = TextPlace(1, 1)
+"""Where faults of a whole file are shown."""
+
+
 def quoted(value: object, most: int = 60) -> str:
     """Return a value between single quotes for a message, on one line and at most ``most`` characters long."""
     text = blanked(value if isinstance(value, str) else say_plain(value))
@@ -101,10 +105,15 @@ class Document:
 
 
 def fault_at(file: str, lines: tuple[str, ...], place: TextPlace, what: str, mend: str = "") -> Fault:
-    """Return a fault with 76 characters of its source line: the first ones, or those about a place far behind."""
-    line = blanked(lines[place.line - 1]) if 0 < place.line <= len(lines) else ""
-    skipped = max(0, place.column - 1 - _BEFORE) if place.column > WIDEST_SOURCE_LINE - _BEHIND else 0
+    """Return a fault with 76 characters of its source line: the first ones, or those about a place far behind.
+
+    What is said of the end of a file may stand behind it, and is shown at the last place there is.
+    """
+    number = min(place.line, max(1, len(lines)))
+    line = blanked(lines[number - 1]) if lines else ""
+    column = min(place.column, len(line) + 1) if number == place.line and lines else len(line) + 1
+    skipped = max(0, column - 1 - _BEFORE) if column > WIDEST_SOURCE_LINE - _BEHIND else 0
     shown = line[skipped : skipped + WIDEST_SOURCE_LINE].rstrip()
     if skipped and shown:
         shown = _CUT + shown[len(_CUT) :]
-    return Fault(file, place.line, place.column, what, mend, shown, skipped)
+    return Fault(file, number, column, what, mend, shown, skipped)

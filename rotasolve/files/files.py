@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from rotasolve.errors import FileTrouble, InputFault
-from rotasolve.files.document import TextPlace, fault_at
+from rotasolve.files.document import BEGINNING, TextPlace, fault_at
 from rotasolve.files.refusals import refused
 from rotasolve.files.yaml_text import LARGEST_FILE
 
@@ -50,7 +50,7 @@ def read_text(path: Path | Traversable, name: str = "", largest: int = LARGEST_F
             raise FileTrouble(f"{name}: there is no such file") from None
     if len(content) > largest:
         what = f"the file is larger than {largest // 1_000_000} MB"
-        raise InputFault([fault_at(name, (), TextPlace(0, 0), what, "is it the right file?")])
+        raise InputFault([fault_at(name, (), BEGINNING, what, "is it the right file?")])
     return decode(content, name)
 
 
@@ -66,16 +66,15 @@ def decode(content: bytes, name: str) -> str:
     try:
         return content.decode(coding)
     except UnicodeDecodeError as error:
-        line = column = 0
-        shown: tuple[str, ...] = ()
-        if coding == "utf-8-sig":
-            # The decoder counts from behind a byte order mark.
-            bare = content.removeprefix(b"\xef\xbb\xbf")
-            before = bare[: error.start].decode("utf-8", "replace").split("\n")
-            line, column = len(before), len(before[-1]) + 1
-            shown = (*before[:-1], bare.split(b"\n")[line - 1].decode("utf-8", "replace"))
-        what = "a letter here is not written in UTF-8" if line else "the file is not complete UTF-16 text"
-        raise InputFault([fault_at(name, shown, TextPlace(line, column), what, "save the file as UTF-8")]) from None
+        # The decoder of UTF-8 counts from behind a byte order mark, and the mark of UTF-16 is no letter.
+        bare = content.removeprefix(b"\xef\xbb\xbf") if coding == "utf-8-sig" else content
+        before = bare[: error.start].decode(coding, "replace").split("\n")
+        lines = tuple(bare.decode(coding, "replace").split("\n"))
+        what = "a letter here is not written in UTF-8"
+        if coding == "utf-16":
+            what = "the file is not complete UTF-16 text"
+        place = TextPlace(len(before), len(before[-1]) + 1)
+        raise InputFault([fault_at(name, lines, place, what, "save the file as UTF-8")]) from None
 
 
 def write_text(text: str, path: Path, *, overwrite: bool) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
@@ -12,11 +13,12 @@ from pydantic import ValidationError
 
 from rotasolve.domain.plan import PLAN_FORMAT, REACHED, Plan, Planting
 from rotasolve.errors import InputFault
-from rotasolve.files.document import Document, TextPlace, fault_at, quoted
+from rotasolve.files.document import BEGINNING, Document, TextPlace, fault_at, quoted
 from rotasolve.files.faults import in_file_order
 from rotasolve.files.files import read_text, write_text
-from rotasolve.files.json_places import json_document, keys_written_twice
+from rotasolve.files.json_places import json_document, keys_written_twice, place_in, place_too_deep
 from rotasolve.files.wording import did_you_mean, say_error
+from rotasolve.files.yaml_text import DEEPEST
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -24,7 +26,8 @@ if TYPE_CHECKING:
     from rotasolve.domain.fault import Fault
     from rotasolve.files.wording import Refused
 
-_WHOLE_FILE = TextPlace(0, 0)
+_LONG_NUMBER = re.compile(r"\d{1000,}")
+"""Python reads whole numbers of 4,300 digits at most."""
 LARGEST_PLAN = 50_000_000
 """Bytes; ten years of the largest garden need about a tenth."""
 MAY_BE_LEFT_OUT: Mapping[str, Any] = {
@@ -102,21 +105,25 @@ def read_plan_text(text: str, name: str) -> PlanFile:
 def _load(text: str, name: str) -> dict[str, Any]:
     """Return the JSON group a plan file holds, or refuse what is none, is newer, or says a thing twice."""
 
-    def refuse(what: str, mend: str = "", place: TextPlace = _WHOLE_FILE) -> NoReturn:
-        raise InputFault([fault_at(name, tuple(text.split("\n")) if place.line else (), place, what, mend)])
+    def refuse(what: str, mend: str = "", place: TextPlace = BEGINNING) -> NoReturn:
+        raise InputFault([fault_at(name, tuple(text.split("\n")), place, what, mend)])
 
+    if deep := place_too_deep(text, DEEPEST):
+        refuse(f"the file is not a plan: more than {DEEPEST} brackets are open here", "is it the right file?", deep)
     try:
         data = json.loads(text)
     except json.JSONDecodeError as error:
         refuse(*_say_broken(error), TextPlace(error.lineno, error.colno))
-    except (ValueError, RecursionError):
-        refuse("the file is not a plan", "make the plan again")
+    except ValueError:
+        long = _LONG_NUMBER.search(text)
+        place = BEGINNING if long is None else place_in(text, long.start())
+        refuse("the file is not a plan: this number is far too large", "write a number such as 12 or 0.5", place)
     if not isinstance(data, dict):
         refuse("the file is not a plan", "is it the right file?")
     written = data.get("format")
     if isinstance(written, int) and not isinstance(written, bool) and written > PLAN_FORMAT:
         what = f"this plan is written in format {written}; this rotasolve reads format {PLAN_FORMAT}"
-        refuse(what, "use a newer rotasolve")
+        refuse(what, "use a newer rotasolve", json_document(text, name).place_of_value(("format",)))
     if _says_twice(text):
         lines = tuple(text.split("\n"))
         told = keys_written_twice(text)

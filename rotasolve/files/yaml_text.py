@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, NoReturn
 import yaml
 
 from rotasolve.errors import InputFault
-from rotasolve.files.document import Document, KeyPath, Plain, TextPlace, fault_at, quoted
+from rotasolve.files.document import BEGINNING, Document, KeyPath, Plain, TextPlace, fault_at, quoted
 from rotasolve.files.yaml_scalars import NotANumber, read_word
 from rotasolve.files.yaml_wording import reword
 
@@ -55,7 +55,7 @@ def read_yaml(text: str, name: str) -> Document:
         raise InputFault([fault_at(name, lines, place, what, mend)])
 
     if len(text) > LARGEST_FILE:
-        refuse(TextPlace(0, 0), "the file is larger than 2 MB", "is it the right file?")
+        refuse(BEGINNING, "the file is larger than 2 MB", "is it the right file?")
     if sign := _REFUSED_SIGN.search(text):
         before = _LINE_END.split(text[: sign.start()])
         place = TextPlace(len(before), len(before[-1]) + 1)
@@ -67,7 +67,7 @@ def read_yaml(text: str, name: str) -> Document:
         builder.add(*reword(error, lines))
         data = None
     except yaml.YAMLError:
-        builder.add(TextPlace(0, 0), "the file cannot be read as text", "save the file as UTF-8")
+        builder.add(BEGINNING, "the file cannot be read as text", "save the file as UTF-8")
         data = None
     if builder.faults:
         raise InputFault(sorted(builder.faults, key=lambda fault: (fault.line, fault.column)))
@@ -108,7 +108,7 @@ class _Builder:
             if data is None and isinstance(first, yaml.ScalarEvent) and not first.value:
                 documents = 0
         if not documents and not self.faults:
-            self.add(TextPlace(0, 0), "the file is empty", "is it the right file, and was it saved?")
+            self.add(BEGINNING, "the file is empty", "is it the right file, and was it saved?")
         return data
 
     def _value(self, event: yaml.Event, path: KeyPath, depth: int) -> Plain:

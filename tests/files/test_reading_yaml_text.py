@@ -118,9 +118,9 @@ def test_byte_order_mark_and_windows_line_ends_shift_nothing() -> None:
         ("a: b\x00c", (1, 5), "an invisible sign (U+0000)"),
         ("a: b\n\u2028", (2, 1), "an invisible sign (U+2028)"),
         ('a: "\\e[2J"', (1, 4), "an invisible control character"),
-        ("", (0, 0), "the file is empty"),
-        ("# only this\n", (0, 0), "the file is empty"),
-        ("---\n", (0, 0), "the file is empty"),
+        ("", (1, 1), "the file is empty"),
+        ("# only this\n", (1, 1), "the file is empty"),
+        ("---\n", (1, 1), "the file is empty"),
     ],
 )
 def test_trap_is_refused_at_its_place(text: str, place: tuple[int, int], words: str) -> None:
