@@ -29,6 +29,8 @@ class TextPlace(NamedTuple):
 
 BEGINNING = TextPlace(1, 1)
 """Where faults of a whole file are shown."""
+MOST_FAULTS = 200
+"""Faults of a file that are looked into; those behind them wait until these are mended."""
 
 
 def quoted(value: object, most: int = 60) -> str:
@@ -110,10 +112,11 @@ def fault_at(file: str, lines: tuple[str, ...], place: TextPlace, what: str, men
     What is said of the end of a file may stand behind it, and is shown at the last place there is.
     """
     number = min(place.line, max(1, len(lines)))
-    line = blanked(lines[number - 1]) if lines else ""
+    line = lines[number - 1] if lines else ""
     column = min(place.column, len(line) + 1) if number == place.line and lines else len(line) + 1
     skipped = max(0, column - 1 - _BEFORE) if column > WIDEST_SOURCE_LINE - _BEHIND else 0
-    shown = line[skipped : skipped + WIDEST_SOURCE_LINE].rstrip()
+    # Cut before it is blanked: a file may be one line of a million letters with a fault in each tenth of them.
+    shown = blanked(line[skipped : skipped + WIDEST_SOURCE_LINE]).rstrip()
     if skipped and shown:
         shown = _CUT + shown[len(_CUT) :]
     return Fault(file, number, column, what, mend, shown, skipped)

@@ -13,7 +13,7 @@ from pydantic import ValidationError
 
 from rotasolve.domain.plan import PLAN_FORMAT, REACHED, Plan, Planting
 from rotasolve.errors import InputFault
-from rotasolve.files.document import BEGINNING, Document, TextPlace, fault_at, quoted
+from rotasolve.files.document import BEGINNING, MOST_FAULTS, Document, TextPlace, fault_at, quoted
 from rotasolve.files.faults import in_file_order
 from rotasolve.files.files import read_text, write_text
 from rotasolve.files.json_places import json_document, keys_written_twice, place_in, place_too_deep
@@ -28,6 +28,10 @@ if TYPE_CHECKING:
 
 _LONG_NUMBER = re.compile(r"\d{1000,}")
 """Python reads whole numbers of 4,300 digits at most."""
+_HALF_A_LETTER = re.compile(
+    r"\\u[dD][89abAB][0-9a-fA-F]{2}\\u[dD][c-fC-F][0-9a-fA-F]{2}|\\[^u]|(\\u[dD][89a-fA-F][0-9a-fA-F]{2})"
+)
+"""Half of a letter that JSON writes as two escapes, found as its group; whole ones and other escapes are passed over."""
 LARGEST_PLAN = 50_000_000
 """Bytes; ten years of the largest garden need about a tenth."""
 MAY_BE_LEFT_OUT: Mapping[str, Any] = {
@@ -120,6 +124,9 @@ def _load(text: str, name: str) -> dict[str, Any]:
         refuse("the file is not a plan: this number is far too large", "write a number such as 12 or 0.5", place)
     if not isinstance(data, dict):
         refuse("the file is not a plan", "is it the right file?")
+    half = next((match for match in _HALF_A_LETTER.finditer(text) if match[1]), None)
+    if half is not None:
+        refuse("half a letter stands here", "take it out, or write the letter itself", place_in(text, half.start()))
     written = data.get("format")
     if isinstance(written, int) and not isinstance(written, bool) and written > PLAN_FORMAT:
         what = f"this plan is written in format {written}; this rotasolve reads format {PLAN_FORMAT}"
@@ -171,9 +178,8 @@ def _checked(data: str, text: str, name: str) -> Plan:
         )
     except ValidationError as refusal:
         document = json_document(text, name)
-        raise InputFault(
-            in_file_order(_fault(error, document) for error in refusal.errors(include_url=False))
-        ) from None
+        errors = refusal.errors(include_url=False)[:MOST_FAULTS]
+        raise InputFault(in_file_order(_fault(error, document) for error in errors)) from None
 
 
 def _fault(error: Refused, document: Document) -> Fault:

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, NoReturn
 import yaml
 
 from rotasolve.errors import InputFault
-from rotasolve.files.document import BEGINNING, Document, KeyPath, Plain, TextPlace, fault_at, quoted
+from rotasolve.files.document import BEGINNING, MOST_FAULTS, Document, KeyPath, Plain, TextPlace, fault_at, quoted
 from rotasolve.files.yaml_scalars import NotANumber, read_word
 from rotasolve.files.yaml_wording import reword
 
@@ -26,7 +26,6 @@ _LOADER: type[yaml.SafeLoader] | type[yaml.CSafeLoader] = getattr(yaml, "CSafeLo
 LARGEST_FILE = 2_000_000
 """Bytes; a garden of 100 beds with 20 years of history stays below a tenth of it."""
 DEEPEST = 30
-MOST_FAULTS = 200
 _LINE_END = re.compile(r"\r\n|\n|\r")
 # Signs that YAML refuses, and three line ends that editors do not count as such: line numbers would be wrong.
 _REFUSED_SIGN = re.compile(r"[^\t\n\r\x20-\x7e\xa0-\u2027\u202a-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]")

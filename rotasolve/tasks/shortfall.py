@@ -7,7 +7,7 @@ change without touching the rest, and a plan searched anew may gain more.
 from __future__ import annotations
 
 import threading
-from collections.abc import Collection, Iterable, Iterator
+from collections.abc import Callable, Collection, Iterable, Iterator
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any, get_args
 
@@ -50,9 +50,16 @@ _SMALLEST_FIRST = get_args(GainKind)
 
 
 def find_shortfalls(
-    scenario: Scenario, catalogue: Catalogue, plan: Plan, crop: str | None = None
+    scenario: Scenario,
+    catalogue: Catalogue,
+    plan: Plan,
+    crop: str | None = None,
+    begin: Callable[[str], None] = lambda _: None,
+    stop: threading.Event | None = None,
 ) -> tuple[Shortfall, ...]:
     """Return every yearly target that a plan misses, of all crops or of one, with what would help.
+
+    ``begin`` hears which target is looked at; once ``stop`` is set no other one is, and those left are not returned.
 
     Raises
     ------
@@ -70,6 +77,9 @@ def find_shortfalls(
         missing = outcome.short_kg
         if crop not in (None, outcome.crop) or missing < LEAST_MISSING * outcome.wanted_kg:
             continue
+        if stop is not None and stop.is_set():
+            break
+        begin(f"{outcome.crop} {outcome.year}")
         gains = tuple(_Wanting(garden, plan, outcome.crop, outcome.year).gains(missing))
         found.append(
             Shortfall(
