@@ -31,7 +31,7 @@ _LONG_NUMBER = re.compile(r"\d{1000,}")
 _HALF_A_LETTER = re.compile(
     r"\\u[dD][89abAB][0-9a-fA-F]{2}\\u[dD][c-fC-F][0-9a-fA-F]{2}|\\[^u]|(\\u[dD][89a-fA-F][0-9a-fA-F]{2})"
 )
-"""Half of a letter that JSON writes as two escapes, found as its group; whole ones and other escapes are passed over."""
+"""Half of a letter that JSON writes as two escapes is the group; whole ones and other escapes are passed over."""
 LARGEST_PLAN = 50_000_000
 """Bytes; ten years of the largest garden need about a tenth."""
 MAY_BE_LEFT_OUT: Mapping[str, Any] = {
