@@ -8,7 +8,7 @@ definitions of marks, which bind nothing by themselves, stand outside.
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
@@ -77,17 +77,20 @@ class Board:
     _marks: dict[tuple[Visit, frozenset[int]], int] = field(default_factory=dict)
     _standing: dict[tuple[str, int, frozenset[int]], int | None] = field(default_factory=dict)
     _on_cell: dict[Cell, dict[int, list[int]]] = field(default_factory=lambda: defaultdict(lambda: defaultdict(list)))
-    _of_cell: dict[Cell, set[int]] = field(default_factory=lambda: defaultdict(set))
+    _of_cell: dict[Cell, dict[str, set[int]]] = field(default_factory=lambda: defaultdict(lambda: defaultdict(set)))
+    _by_crop: dict[tuple[Cell, int], dict[str, list[int]]] = field(default_factory=dict)
     _strips: list[int] = field(default_factory=list)
+    _crops: list[str] = field(default_factory=list)
 
     def __post_init__(self) -> None:
         size = self.garden.cells
         for number, choice in enumerate(self.garden.choices):
             self._strips.append(choice.strips_per_cell)
+            self._crops.append(choice.sowing.crop)
             self.variable(choice.name, int(all(size[cell] >= choice.strips_per_cell for cell in choice.cells)))
             periods = choice.sowing.periods
             for cell in choice.cells:
-                self._of_cell[cell].add(number)
+                self._of_cell[cell][choice.sowing.crop].add(number)
                 here = self._on_cell[cell]
                 for period in periods:
                     here[period].append(number)
@@ -174,9 +177,18 @@ class Board:
         """Return the choices that take ground from a cell in a half month."""
         return self._on_cell[cell].get(period, ()) if cell in self._on_cell else ()
 
+    def on_cell_by_crop(self, cell: Cell, period: int) -> Mapping[str, Sequence[int]]:
+        """Return the choices that take ground from a cell in a half month, crop by crop."""
+        if (cell, period) not in self._by_crop:
+            found: dict[str, list[int]] = defaultdict(list)
+            for number in self.on_cell(cell, period):
+                found[self._crops[number]].append(number)
+            self._by_crop[cell, period] = dict(found)
+        return self._by_crop[cell, period]
+
     def crop_of(self, number: int) -> str:
         """Return the crop of a choice."""
-        return self.garden.choices[number].sowing.crop
+        return self._crops[number]
 
     def strips_of(self, number: int) -> int:
         """Return the strips that a choice takes from each of its cells."""
@@ -184,16 +196,19 @@ class Board:
 
     def members(self, cells: Iterable[Cell], crops: frozenset[str] | None = None) -> frozenset[int]:
         """Return the choices that take ground from any of the cells, of all crops or of some."""
-        return frozenset(
-            number
-            for cell in cells
-            for number in self._of_cell.get(cell, ())
-            if crops is None or self.crop_of(number) in crops
+        return frozenset().union(
+            *(
+                numbers
+                for cell in cells
+                if cell in self._of_cell
+                for crop, numbers in self._of_cell[cell].items()
+                if crops is None or crop in crops
+            )
         )
 
     def periods_of(self, cells: Iterable[Cell]) -> list[int]:
         """Return the half months in which any choice takes ground from the cells, in order."""
-        return sorted({p for n in self.members(cells) for p in self.garden.choices[n].sowing.periods})
+        return sorted(set().union(*(self._on_cell[cell] for cell in cells if cell in self._on_cell)))
 
     def ground_terms(self, cell: Cell, period: int, among: frozenset[int] | None = None) -> tuple[Term, ...]:
         """Return the strips taken from a cell in a half month, as terms, by all choices or those ``among``."""
@@ -207,8 +222,9 @@ class Board:
 
         The others ask nothing new of capacity.
         """
-        numbers_here = self._of_cell[cell] if among is None else self._of_cell[cell] & among
-        periods = sorted({period for number in numbers_here for period in self.garden.choices[number].sowing.periods})
+        numbers_here = self.members([cell]) if among is None else self.members([cell]) & among
+        sowings = {self.garden.choices[number].sowing for number in numbers_here}
+        periods = sorted({period for sowing in sowings for period in sowing.periods})
         kept: list[tuple[int, tuple[Term, ...], frozenset[int]]] = []
         for period in periods:
             terms = self.ground_terms(cell, period, among)

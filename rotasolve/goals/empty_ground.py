@@ -19,7 +19,7 @@ from rotasolve.domain.claim import Facts
 from rotasolve.domain.plan import GoalScore, Plan
 from rotasolve.recount.ground import covered, cut_of
 from rotasolve.relations.ground.free_from_before import strips_free
-from rotasolve.relations.ground.garden import growing_periods
+from rotasolve.relations.ground.growing_season import growing_periods
 
 if TYPE_CHECKING:
     from rotasolve.board import Board

@@ -21,7 +21,7 @@ from rotasolve.domain.claim import Facts
 from rotasolve.domain.plan import GoalScore, Plan
 from rotasolve.domain.seasons import first_day, garden_year, period_of
 from rotasolve.recount.families import pairs_with_evidence
-from rotasolve.relations.ground.garden import growing_periods
+from rotasolve.relations.ground.growing_season import growing_periods
 
 if TYPE_CHECKING:
     from rotasolve.board import Board
@@ -67,15 +67,16 @@ class GoodNeighbours:
 
     def cost(self, garden: Garden, board: Board) -> None:
         """Charge every helpful pair as apart, then win back each half month in which both stand; charge harm."""
+        good, bad = (garden.graph.pairs_beside(effect, garden.wanted) for effect in ("good", "bad"))
         for bed in garden.beds:
             cells = tuple(cell for cell in garden.cells if cell.bed == bed)
             for period in looked_at(garden):
-                for pair in garden.graph.pairs_beside("good", garden.wanted):
+                for pair in good:
                     board.lose_always(POINTS)
-                    both = self._together(garden, board, cells, period, pair)
+                    both = self._together(board, cells, period, pair)
                     if both is not None:
                         board.lose(-POINTS, both)
-                for pair, evidence in garden.graph.pairs_beside("bad", garden.wanted).items():
+                for pair, evidence in bad.items():
                     marks = [board.stands(cells, period, board.members(cells, frozenset({crop}))) for crop in pair]
                     if None in marks:
                         continue
@@ -84,13 +85,10 @@ class GoodNeighbours:
                     board.lose(POINTS_OF_HARM[evidence], both)
 
     @staticmethod
-    def _together(
-        garden: Garden, board: Board, cells: tuple[Cell, ...], period: int, pair: tuple[str, str]
-    ) -> int | None:
+    def _together(board: Board, cells: tuple[Cell, ...], period: int, pair: tuple[str, str]) -> int | None:
         """Return a mark that may be set only where both of a pair stand; None where they never can."""
         standing = [
-            [n for n in sorted(board.members(cells, frozenset({crop}))) if period in garden.choices[n].sowing.periods]
-            for crop in pair
+            sorted({n for cell in cells for n in board.on_cell_by_crop(cell, period).get(crop, ())}) for crop in pair
         ]
         if not all(standing):
             return None

@@ -17,6 +17,7 @@ Loosen it
 from __future__ import annotations
 
 import math
+from collections import defaultdict
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -60,14 +61,13 @@ class HouseholdYield:
     def cost(self, garden: Garden, board: Board) -> None:
         """Charge each per cent short of a target, by pieces of rising price, and each per cent of glut."""
         household = garden.scenario.household
+        ripening: dict[tuple[str, int], list[tuple[int, Choice]]] = defaultdict(list)
+        for number, choice in enumerate(garden.choices):
+            ripening[choice.sowing.crop, choice.sowing.crop_year].append((number, choice))
         for target in household.targets:
             for year in garden.scenario.planned_years:
-                terms = [
-                    (number, parts)
-                    for number, choice in enumerate(garden.choices)
-                    if choice.sowing.crop == target.crop and choice.sowing.crop_year == year
-                    if (parts := _parts_of_choice(garden, choice, target))
-                ]
+                brought = ((n, _parts_of_choice(garden, choice, target)) for n, choice in ripening[target.crop, year])
+                terms = [(number, parts) for number, parts in brought if parts]
                 short = []
                 for percent, points in SHORTAGE:
                     piece = board.variable(f"{target.crop} short in {year}, {points} points each", percent)

@@ -16,7 +16,7 @@ Loosen it
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import timedelta
 from typing import TYPE_CHECKING
 
@@ -28,12 +28,12 @@ from rotasolve.recount.ground import cut_of
 from rotasolve.recount.heights import height_on
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
     from datetime import date
 
     from rotasolve.board import Board
     from rotasolve.domain.plan import Plan, Planting
     from rotasolve.relations.ground.garden import Choice, Garden
+    from rotasolve.relations.sun.pair_losses import PairLoss
 
 POINTS = 1
 STEP = 5
@@ -41,47 +41,60 @@ STEP = 5
 garden of 18 beds lost a fifth more points after the same effort, nearly all of them to other goals."""
 
 
+@dataclass
+class _Known:
+    """What choices have in common: sums by bed, crop and days; heights by crop and days; tables by bed and month."""
+
+    whole: dict[tuple[str, str, date, date, date], int] = field(default_factory=dict)
+    heights: dict[tuple[str, date, date, date], list[tuple[int, int]]] = field(default_factory=dict)
+    others: dict[tuple[str, int], PairLoss] = field(default_factory=dict)
+
+
 def _goal_is_on(garden: Garden) -> bool:
     scenario = garden.scenario
     return bool(scenario.rules.least_sun) and sum(bed.is_placed for bed in scenario.beds) > 1
 
 
-def _points_of(garden: Garden, choice: Choice, wholes: dict[object, int], others: dict[object, int]) -> int:
-    """Return the points that a choice loses; what a full bed would take is kept in ``wholes`` and ``others``."""
+def _points_of(garden: Garden, choice: Choice, known: _Known) -> int:
+    """Return the points that a choice loses; what beds and crops have in common is worked out once and kept."""
     course, start = choice.sowing.course, choice.sowing.start
-    key = (choice.sowing.crop, choice.bed, start, course.first_harvest or course.clear, course.clear)
-    if key not in wholes:
-        wholes[key] = sum(_by_half_month(garden, *key, others))
+    standing = (choice.sowing.crop, start, course.first_harvest or course.clear, course.clear)
+    if (choice.bed, *standing) not in known.whole:
+        if standing not in known.heights:
+            known.heights[standing] = _heights(garden, *standing)
+        known.whole[choice.bed, *standing] = sum(
+            _thousandths(garden, choice.bed, month, known).thousandths_at(height)
+            for month, height in known.heights[standing]
+        )
     strips = strips_in_bed(garden.beds[choice.bed])
-    return STEP * round(POINTS * wholes[key] * choice.block.strips / strips / 1000 / STEP)
+    return STEP * round(POINTS * known.whole[choice.bed, *standing] * choice.block.strips / strips / 1000 / STEP)
 
 
-def _by_half_month(
-    garden: Garden, crop: str, bed: str, start: date, ready: date, clear: date, others: dict[object, int]
-) -> Iterator[int]:
-    """Yield the thousandths of a strip that other beds lose in each half month to a bed full of a crop."""
+def _heights(garden: Garden, crop: str, start: date, ready: date, clear: date) -> list[tuple[int, int]]:
+    """Return (month, height in cm) of a crop in each half month in which it stands and shade is judged."""
     from rotasolve.relations.ground.grown import casting_height_cm
     from rotasolve.relations.sun.bed_sun import judged, month_of
 
-    for period in range(period_of(start), period_of(clear) + 1):
-        if judged(period, garden.scenario.site.south):
-            height = round(casting_height_cm(garden.crops[crop], start, ready, period))
-            key = (bed, month_of(period), height)
-            if key not in others:
-                others[key] = _thousandths(garden, *key)
-            yield others[key]
+    return [
+        (month_of(period), round(casting_height_cm(garden.crops[crop], start, ready, period)))
+        for period in range(period_of(start), period_of(clear) + 1)
+        if judged(period, garden.scenario.site.south)
+    ]
 
 
-def _thousandths(garden: Garden, caster: str, month: int, height: int) -> int:
-    """Return the thousandths of a strip that other beds lose to a caster full of a crop of a height in cm."""
-    from rotasolve.relations.sun.pair_losses import pair_loss
+def _thousandths(garden: Garden, caster: str, month: int, known: _Known) -> PairLoss:
+    """Return the thousandths of a strip that all other beds together lose to a caster, by the height of its crop."""
+    from rotasolve.relations.sun.pair_losses import PairLoss, pair_loss
 
-    latitude = garden.scenario.site.latitude
-    return sum(
-        pair_loss(garden.beds[caster], bed, latitude, month).thousandths_at(height) * strips_in_bed(bed)
-        for bed in garden.scenario.beds
-        if bed.name != caster
-    )
+    if (caster, month) not in known.others:
+        latitude = garden.scenario.site.latitude
+        losses = [
+            [each * strips_in_bed(bed) for each in pair_loss(garden.beds[caster], bed, latitude, month).thousandths]
+            for bed in garden.scenario.beds
+            if bed.name != caster
+        ]
+        known.others[caster, month] = PairLoss((), tuple(map(sum, zip(*losses, strict=True))))
+    return known.others[caster, month]
 
 
 def _taken_by(garden: Garden, planting: Planting) -> int:
@@ -122,10 +135,9 @@ class LittleShade:
         """Charge each planting with what it takes from other beds: no variable of its own is needed."""
         if not _goal_is_on(garden):
             return
-        wholes: dict[object, int] = {}
-        others: dict[object, int] = {}
+        known = _Known()
         for number, choice in enumerate(garden.choices):
-            board.lose(_points_of(garden, choice, wholes, others), number)
+            board.lose(_points_of(garden, choice, known), number)
 
     def score(self, garden: Garden, plan: Plan) -> GoalScore:
         """Recount from the plantings' dates and strips."""

@@ -22,7 +22,7 @@ from rotasolve.domain.plan import GoalScore, Plan
 from rotasolve.domain.seasons import period_of, year_end
 from rotasolve.recount.ground import covered, cut_of
 from rotasolve.relations.ground.free_from_before import strips_free
-from rotasolve.relations.ground.garden import growing_periods
+from rotasolve.relations.ground.growing_season import growing_periods
 
 if TYPE_CHECKING:
     from rotasolve.board import Board

@@ -108,23 +108,25 @@ class BedShadows:
         sizes = {n: (height_class(garden.crops[n], rules), garden.crops[n].height.usual) for n in garden.wanted}
         for period in board.periods_of(shaded):
             factor = reach_factor(garden.scenario.site, period)
-            above = [
-                (n, *sizes[board.crop_of(n)])
-                for cell in casting
-                for n in board.on_cell(cell, period)
-                if not goes_by_shadow(garden) or _passes_middle(garden, n, shading, period)
-            ]
+            above: dict[str, set[int]] = {}
+            for cell in casting:
+                for crop, numbers in board.on_cell_by_crop(cell, period).items():
+                    if goes_by_shadow(garden):
+                        numbers = [n for n in numbers if _passes_middle(garden, n, shading, period)]
+                    above.setdefault(crop, set()).update(numbers)
             below: dict[str, set[int]] = {}
             for cell in shaded:
-                for n in board.on_cell(cell, period):
-                    below.setdefault(board.crop_of(n), set()).add(n)
+                for crop, numbers in board.on_cell_by_crop(cell, period).items():
+                    below.setdefault(crop, set()).update(numbers)
             steps: dict[frozenset[int], set[int]] = {}
             for low in sorted(below):
                 low_class, low_height = sizes[low]
-                casters = frozenset(
-                    n
-                    for n, tall_class, height in above
-                    if tall_class > low_class and (height - low_height) * factor > shading.gap_cm
+                casters = frozenset().union(
+                    *(
+                        numbers
+                        for tall, numbers in above.items()
+                        if sizes[tall][0] > low_class and (sizes[tall][1] - low_height) * factor > shading.gap_cm
+                    )
                 )
                 if casters:
                     steps.setdefault(casters, set()).update(below[low])

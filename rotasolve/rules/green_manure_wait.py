@@ -85,13 +85,14 @@ class GreenManureWait:
 
     def post(self, garden: Garden, board: Board) -> None:
         """Keep every start off the strips that wait; each green manure of each bed has its own claim."""
+        full: _Full = {}
         for bed in garden.beds:
             cells = [cell for cell in garden.cells if cell.bed == bed]
             for crop, days in _green_manures(garden, bed):
                 with board.because(WaitClaim(crop, bed, days)):
                     for cell in cells:
                         _post_history(garden, board, cell, crop, days)
-                        _post_waits(garden, board, cell, crop, days)
+                        _post_waits(garden, board, cell, crop, days, full)
 
     def breaches(self, garden: Garden, plan: Plan) -> Iterator[Breach]:
         """Compare the day each planting starts with the days on which its strips were last cleared."""
@@ -156,6 +157,8 @@ def _green_manures(garden: Garden, bed: str) -> list[tuple[str, int]]:
     return [(crop, days) for crop, days in waits if days > 1]
 
 
+_Full = dict[tuple["Cell", "date"], frozenset[tuple[int, int]]]
+"""The strips of cells that stand full on a day, as terms."""
 _Cleared = tuple[str, str, tuple[int, ...], "date", tuple["Planting", ...]]
 
 
@@ -181,14 +184,14 @@ def _post_history(garden: Garden, board: Board, cell: Cell, crop: str, days: int
         taken = _strips_of(garden, cell, waiting)
         if not taken:
             continue
-        here = sorted(board.members([cell]))
         if cell.strip:
+            here = sorted(board.members([cell]))
             board.never(number for number in here if garden.choices[number].sowing.start == start)
         else:
             held = [past for past in garden.scenario.history if past.bed == cell.bed and past.until]
             standing = [past for past in held if past.until and last_day(period_of(past.until)) >= start]
             taken |= _strips_of(garden, cell, standing)
-            board.at_most(_standing_on(garden, here, start), garden.cells[cell] - len(taken))
+            board.at_most(_standing_on(garden, board, cell, start), garden.cells[cell] - len(taken))
 
 
 def _strips_of(garden: Garden, cell: Cell, pasts: list[PastPlanting]) -> set[int]:
@@ -196,7 +199,7 @@ def _strips_of(garden: Garden, cell: Cell, pasts: list[PastPlanting]) -> set[int
     return {strip for strip in here if any(past.takes(strip) for past in pasts)}
 
 
-def _post_waits(garden: Garden, board: Board, cell: Cell, crop: str, days: int) -> None:
+def _post_waits(garden: Garden, board: Board, cell: Cell, crop: str, days: int, full: _Full) -> None:
     """Keep starts off the strips on which a planned green manure waits.
 
     On a single strip each start is held against each green manure. In a counted bed, on every day on which something
@@ -218,18 +221,27 @@ def _post_waits(garden: Garden, board: Board, cell: Cell, crop: str, days: int) 
                 board.each_at_most(terms, (number, 1), 1)
         elif waiting:
             taken = [(number, choices[number].strips_per_cell) for number in waiting]
-            crowds.append(frozenset(_standing_on(garden, here, start)).union(taken))
+            if (cell, start) not in full:
+                full[cell, start] = frozenset(_standing_on(garden, board, cell, start))
+            crowds.append(full[cell, start].union(taken))
     for crowd in dict.fromkeys(crowds):
         # A crowd that is part of another asks nothing new.
         if not any(crowd < other for other in crowds):
             board.at_most(sorted(crowd), garden.cells[cell])
 
 
-def _standing_on(garden: Garden, numbers: list[int], day: date) -> list[tuple[int, int]]:
-    """Return the strips that stand full on a day, as terms."""
+def _standing_on(garden: Garden, board: Board, cell: Cell, day: date) -> list[tuple[int, int]]:
+    """Return the strips of a cell that stand full on a day, as terms."""
+    # What gives its last half month back early stands in it all the same.
+    near = {*board.on_cell(cell, period_of(day)), *_given_back_early(garden, board, cell)}
     found = []
-    for number in numbers:
+    for number in sorted(near):
         sowing = garden.choices[number].sowing
         if sowing.start <= day <= sowing.course.clear:
             found.append((number, garden.choices[number].strips_per_cell))
     return found
+
+
+def _given_back_early(garden: Garden, board: Board, cell: Cell) -> frozenset[int]:
+    crops = frozenset(planting.crop for planting in garden.kept)
+    return board.members([cell], crops) if crops else frozenset()

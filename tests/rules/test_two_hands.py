@@ -44,7 +44,7 @@ SHARED = {
     "relations.ground.garden.Garden.crops": "the catalogue's crops by name",
     "relations.ground.garden.Garden.wanted": "the crops that a scenario names",
     "relations.ground.garden.Garden.windows_near": FACTS + "windows",
-    "relations.ground.garden.growing_periods": FACTS + "frost_dates",
+    "relations.ground.growing_season.growing_periods": FACTS + "frost_dates",
     "relations.ground.lie_of_beds.reach_factor": FACTS + "noon_shadows",
     "relations.ground.grown.tallest_standing": FACTS + "standing_heights",
     "relations.sun.bed_sun.strip_minutes": FACTS + "sun_minutes",

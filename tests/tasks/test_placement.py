@@ -260,11 +260,10 @@ def test_every_place_offered_gives_a_refereed_plan_when_pinned_and_solved(
     solved = Search(make_garden(wish, CATALOGUE, exact=True), Limits(effort=2)).run()
     assert isinstance(solved, Found)
     assert solved.plan.verdict.breaches == ()
-    assert any(
-        (p.bed, p.crop, p.start) == (place.planting.bed, place.planting.crop, place.planting.start)
-        and set(place.planting.strips) <= set(p.strips)
-        for p in solved.plan.plantings
-    )
+    # Two pins of one sowing in one bed are one planting on the ground, and may be cut into blocks another way.
+    alike = (place.planting.bed, place.planting.crop, place.planting.start)
+    taken = {strip for p in solved.plan.plantings if (p.bed, p.crop, p.start) == alike for strip in p.strips}
+    assert set(place.planting.strips) <= taken
 
 
 def pin_of(p: Planting) -> PinnedPlanting:

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
-from datetime import date, timedelta
+from datetime import date
 from functools import cached_property
 from typing import TYPE_CHECKING
 
@@ -15,19 +15,18 @@ from rotasolve.relations.ground.distances import with_said_distances
 from rotasolve.relations.ground.families import FamilyGraph, RestGroup
 from rotasolve.relations.ground.hosts import HostYears, past_host_years
 from rotasolve.relations.ground.lie_of_beds import Shading, places_of, rectangle_of, shadings
-from rotasolve.relations.ground.offer import Offer, wanted_crops
+from rotasolve.relations.ground.offer import Offer, offered_under, wanted_crops
 from rotasolve.relations.ground.sizes import sizes_offered
 from rotasolve.relations.ground.sowings import Sowing, start_meant
 from rotasolve.relations.household.wanted import with_targets
 from rotasolve.relations.season.courses import percent_of
-from rotasolve.relations.season.frosts import frost_dates
 from rotasolve.relations.season.growing import Growing, growing
 from rotasolve.relations.season.windows import Window, windows_near
 from rotasolve.relations.season.yields import expected_harvest
 
 if TYPE_CHECKING:
     from rotasolve.domain.bed import Bed
-    from rotasolve.domain.catalogue import Catalogue
+    from rotasolve.domain.catalogue import Catalogue, CoverName
     from rotasolve.domain.crop import Crop
     from rotasolve.domain.plan import Harvest, Planting
     from rotasolve.domain.scenario import Scenario
@@ -77,8 +76,8 @@ class Garden:
     """A scenario joined with its catalogue. ``exact_beds`` are modelled strip by strip, the others by counts.
 
     ``only`` replaces the choices that follow from the sowings: a plan's own plantings, say, and a few places beside
-    them. ``kept`` are the plantings of an earlier plan that stand as they are. ``few_sizes`` thins out the sizes of
-    blocks where strips are counted.
+    them. ``kept`` are the plantings of an earlier plan that stand as they are. ``thinned`` offers few sizes of blocks,
+    and None decides by how many places there are.
     """
 
     scenario: Scenario
@@ -88,7 +87,7 @@ class Garden:
     graph: FamilyGraph = field(repr=False)
     only: tuple[Choice, ...] | None = field(default=None, repr=False)
     kept: tuple[Planting, ...] = field(default=(), repr=False)
-    few_sizes: bool = False
+    thinned: bool | None = None
 
     @cached_property
     def beds(self) -> dict[str, Bed]:
@@ -104,6 +103,17 @@ class Garden:
     def wanted(self) -> frozenset[str]:
         """Crops that may be planted: with a target, a must-have or a pin, kept, or allowed besides."""
         return wanted_crops(self.scenario) | {planting.crop for planting in self.kept}
+
+    @cached_property
+    def few_sizes(self) -> bool:
+        """Whether few sizes of blocks are offered, as in a garden too large to be modelled strip by strip."""
+        if self.thinned is not None:
+            return self.thinned
+        return sum(self._places_offered(bed) for bed in self.beds) > EXACT_AT_MOST
+
+    def offered_under(self, cover: CoverName, years: Sequence[int]) -> list[Sowing]:
+        """Return the sowings offered under a cover for some of the planned years, without pins."""
+        return offered_under(cover, self.scenario, self.catalogue, years)
 
     @cached_property
     def shadings(self) -> tuple[Shading, ...]:
@@ -163,24 +173,27 @@ class Garden:
 
     def blocks(self, crop: str, bed: str, pinned: bool = False) -> tuple[Block, ...]:
         """Return the blocks of a crop offered in a bed; of a pinned sowing all there are."""
-        key = (crop, bed, pinned)
+        return self._sizes(crop, bed, pinned, self.few_sizes)
+
+    def _sizes(self, crop: str, bed: str, pinned: bool, few: bool) -> tuple[Block, ...]:
+        key = (crop, bed, pinned, few)
         if key not in self._blocks:
-            every = blocks_of(self.crops[crop], self.beds[bed])
-            offered = sizes_offered(self.scenario, self.crops[crop], self.beds[bed], every, self.few_sizes)
-            self._blocks[key] = every if pinned else offered
+            here, every = self.beds[bed], blocks_of(self.crops[crop], self.beds[bed])
+            offered = every if pinned else sizes_offered(self.scenario, self.crops[crop], here, every, few)
+            self._blocks[key] = offered
         return self._blocks[key]
 
-    def places_offered(self, bed: str) -> int:
-        """Return how many choices a bed has if it is modelled strip by strip."""
+    def _places_offered(self, bed: str) -> int:
+        """Return how many choices a bed has if it is modelled strip by strip, with all sizes."""
         deep, parts = strips_per_part(self.beds[bed]), parts_of(self.beds[bed])
         return sum(
             (deep - block.deep + 1) * (parts - block.parts + 1)
             for sowing in self.sowings_by_bed[bed]
-            for block in self.blocks(sowing.crop, bed, sowing.pinned)
+            for block in self._sizes(sowing.crop, bed, sowing.pinned, few=False)
         )
 
     @cached_property
-    def _blocks(self) -> dict[tuple[str, str, bool], tuple[Block, ...]]:
+    def _blocks(self) -> dict[tuple[str, str, bool, bool], tuple[Block, ...]]:
         return {}
 
     def _kept_choice(self, sowing: Sowing, bed: Bed, kept: Kept, exact: bool) -> Choice:
@@ -317,16 +330,8 @@ class Garden:
             exact_beds=frozenset({bed}),
             sowings_by_bed={bed: tuple(dict.fromkeys(choice.sowing for choice in only))},
             only=tuple(only),
+            thinned=self.few_sizes,
         )
-
-
-def growing_periods(garden: Garden) -> frozenset[int]:
-    """Return the half months of all growing seasons in the plan."""
-    found: set[int] = set()
-    for year in garden.scenario.planned_years:
-        last_frost, first_frost = frost_dates(garden.scenario.site, year)
-        found.update(range(period_of(last_frost - timedelta(weeks=4)), period_of(first_frost) + 1))
-    return frozenset(found)
 
 
 def make_garden(scenario: Scenario, catalogue: Catalogue, exact: bool | None = None) -> Garden:
@@ -339,10 +344,7 @@ def make_garden(scenario: Scenario, catalogue: Catalogue, exact: bool | None = N
         catalogue = with_said_distances(catalogue)
     scenario = with_targets(scenario, catalogue)
     names = frozenset(bed.name for bed in scenario.beds)
-    offer = Offer(scenario, catalogue)
-    garden = Garden(scenario, catalogue, names, offer, FamilyGraph(catalogue))
-    few = sum(garden.places_offered(bed) for bed in garden.beds) > EXACT_AT_MOST
-    garden = replace(garden, few_sizes=few)
-    if scenario.rules.rotation == "strip" or (not few if exact is None else exact):
+    garden = Garden(scenario, catalogue, names, Offer(scenario, catalogue), FamilyGraph(catalogue))
+    if scenario.rules.rotation == "strip" or exact or (exact is None and not garden.few_sizes):
         return garden
     return replace(garden, exact_beds=frozenset(pin.bed for pin in scenario.pinned if pin.strips))

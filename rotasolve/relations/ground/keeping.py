@@ -52,7 +52,7 @@ def with_kept(garden: Garden, keeping: Keeping) -> Garden:
         for where, other in early:
             free = [sowing for sowing in free if not _in_the_gap(garden, bed, sowing, where, other)]
         found[bed] = (*free, *kept[bed])
-    return replace(garden, sowings_by_bed=found, kept=keeping.plantings)
+    return replace(garden, sowings_by_bed=found, kept=keeping.plantings, thinned=garden.few_sizes)
 
 
 def _kept_sowings(garden: Garden, keeping: Keeping, bed: str) -> Iterator[Sowing]:

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from functools import cached_property
 from typing import TYPE_CHECKING
 
 from rotasolve.relations.ground.sowings import Sowing, offered, pinned_sowing, sowings_of
 
 if TYPE_CHECKING:
-    from rotasolve.domain.catalogue import Catalogue
+    from rotasolve.domain.catalogue import Catalogue, CoverName
     from rotasolve.domain.scenario import Scenario
 
 
@@ -23,6 +23,18 @@ def wanted_crops(scenario: Scenario) -> frozenset[str]:
         | {pin.crop for pin in scenario.pinned}
         | set(scenario.also_allowed)
     )
+
+
+def offered_under(cover: CoverName, scenario: Scenario, catalogue: Catalogue, years: Sequence[int]) -> list[Sowing]:
+    """Return the sowings offered under a cover for some of the planned years, crop by crop, without pins."""
+    fresh = {target.crop: frozenset(target.fresh_months) for target in scenario.household.targets}
+    wanted, over = wanted_crops(scenario), catalogue.cover(cover)
+    return [
+        sowing
+        for crop in catalogue.crops
+        if crop.name in wanted
+        for sowing in offered(sowings_of(crop, over, scenario, years), fresh.get(crop.name, frozenset()))
+    ]
 
 
 class Offer(Mapping[str, tuple[Sowing, ...]]):
@@ -44,16 +56,8 @@ class Offer(Mapping[str, tuple[Sowing, ...]]):
     def _by_bed(self) -> dict[str, tuple[Sowing, ...]]:
         scenario, catalogue = self._scenario, self._catalogue
         crops = {crop.name: crop for crop in catalogue.crops}
-        fresh = {target.crop: frozenset(target.fresh_months) for target in scenario.household.targets}
-        by_cover: dict[str, list[Sowing]] = {}
-        for bed in scenario.beds:
-            if bed.cover not in by_cover:
-                cover = catalogue.cover(bed.cover)
-                by_cover[bed.cover] = [
-                    sowing
-                    for crop in sorted(wanted_crops(scenario))
-                    for sowing in offered(sowings_of(crops[crop], cover, scenario), fresh.get(crop, frozenset()))
-                ]
+        years = scenario.planned_years
+        by_cover = {name: offered_under(name, scenario, catalogue, years) for name in {b.cover for b in scenario.beds}}
         by_bed: dict[str, tuple[Sowing, ...]] = {}
         for bed in scenario.beds:
             known = {sowing.name: sowing for sowing in by_cover[bed.cover]}

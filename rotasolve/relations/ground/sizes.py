@@ -21,6 +21,10 @@ USEFUL = {"not at all": 0.0, "little": 0.05, "usual": 0.1, "much": 0.2, "whole b
 """Share of a wish that a block must bring to be of use, by how much few plantings count. Common practice, no source:
 what brings less is not worth a row of its own."""
 
+FAR_BEYOND = 0.3
+"""A wish so far beyond the bed that its largest block brings less of it counts as if it brought this share: blocks
+from a third of the largest on are of use then, for others may share the bed. Common practice, no source."""
+
 AMPLE = 1.1
 """A block that brings this much of a wish is the largest of use: what is wished every year is not grown twice over."""
 
@@ -28,8 +32,8 @@ AMPLE = 1.1
 def sizes_offered(scenario: Scenario, crop: Crop, bed: Bed, blocks: tuple[Block, ...], few: bool) -> tuple[Block, ...]:
     """Return the blocks worth offering, of all that a crop may take in a bed.
 
-    Left out are blocks that bring less of a year's wish than is of use (though never the largest), and blocks larger
-    than the smallest that meets the wish amply. All sizes are offered of what must be had. ``few`` thins them out.
+    Left out are blocks that bring less of a year's wish than is of use, and blocks larger than the smallest that meets
+    the wish amply. All sizes are offered of what must be had. ``few`` thins them out.
     With ``few_plantings: whole beds`` nothing but the whole bed is offered.
     """
     household, how = scenario.household, scenario.rules.few_plantings
@@ -42,7 +46,7 @@ def sizes_offered(scenario: Scenario, crop: Crop, bed: Bed, blocks: tuple[Block,
     wishes = [target for target in household.targets if target.crop == crop.name]
     if wishes and all(must.crop != crop.name for must in household.must_have):
         brings = [counted_kg(expected_harvest(crop, block.plants, 100), household) for block in found]
-        useful = min(USEFUL[how] * min(target.kg for target in wishes), max(brings))
+        useful = USEFUL[how] * min(*(target.kg for target in wishes), max(brings) / FAR_BEYOND)
         ample = min((kg for kg in brings if kg >= AMPLE * max(target.kg for target in wishes)), default=max(brings))
         found = [block for block, kg in zip(found, brings, strict=True) if useful <= kg <= ample]
     return tuple(_thinned(found) if few else found)

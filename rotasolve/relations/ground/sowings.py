@@ -15,6 +15,8 @@ from rotasolve.relations.season.ripe_crop import LEAST_PICKING_DAYS
 from rotasolve.relations.season.windows import share_of_best, start_days, windows_near, windows_of_year
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from rotasolve.domain.catalogue import Cover
     from rotasolve.domain.crop import Crop, Start, Way
     from rotasolve.domain.plan import Planting
@@ -146,10 +148,11 @@ def sowing_from(planting: Planting, grown: Growing) -> Sowing:
     )
 
 
-def sowings_of(crop: Crop, cover: Cover, scenario: Scenario) -> list[Sowing]:
-    """Return every sowing of a crop under a cover whose crop year lies in the plan, by date."""
-    site, years = scenario.site, scenario.planned_years
-    first, last = year_start(years[0], site.south), year_end(years[-1], site.south)
+def sowings_of(crop: Crop, cover: Cover, scenario: Scenario, crop_years: Sequence[int] = ()) -> list[Sowing]:
+    """Return every sowing of a crop under a cover, by date; those of some of the planned crop years, or of all."""
+    site, planned = scenario.site, scenario.planned_years
+    years = crop_years or planned
+    first, last = year_start(planned[0], site.south), year_end(planned[-1], site.south)
     found: dict[str, Sowing] = {}
     for start in crop.starts:
         grown = growing(crop, start, cover, site)

@@ -21,6 +21,7 @@ from rotasolve.relations.season.yields import expected_harvest
 
 if TYPE_CHECKING:
     from rotasolve.domain.bed import Bed
+    from rotasolve.domain.catalogue import CoverName
     from rotasolve.relations.ground.families import RestGroup
     from rotasolve.relations.ground.garden import Cell, Garden
 
@@ -225,28 +226,40 @@ def _there(garden: Garden, groups: Iterable[RestGroup]) -> dict[tuple[str, str],
 
 
 def _ways(garden: Garden) -> dict[str, list[_Way]]:
-    """Return the ways to grow each crop that any bed can hold, each half-month pattern of a year once, at its best."""
-    kg_per_m2: dict[tuple[str, str, tuple[int, ...]], float] = defaultdict(float)
-    full_m2: dict[tuple[str, str], tuple[float, float]] = {}
+    """Return the ways to grow each crop that any bed can hold, each half-month pattern once, at its best.
+
+    They are those of the last planned year, before which there was an autumn to sow in if there are several.
+    """
+    household, years = garden.scenario.household, garden.scenario.planned_years
+    found: dict[str, list[_Way]] = defaultdict(list)
+    for cover, held in _full_beds(garden).items():
+        kg_per_m2: dict[tuple[str, tuple[int, ...]], float] = defaultdict(float)
+        for sowing in garden.offered_under(cover, years[-1:]):
+            if sowing.crop not in held or sowing.course.first_harvest is None:
+                continue
+            plants, m2 = held[sowing.crop]
+            harvest = expected_harvest(garden.crops[sowing.crop], plants, sowing.course.share_percent)
+            key = (sowing.crop, tuple(period % PERIODS_PER_YEAR for period in sowing.periods))
+            kg_per_m2[key] = max(kg_per_m2[key], counted_kg(harvest, household) / m2)
+        best: dict[str, list[tuple[frozenset[int], float]]] = defaultdict(list)
+        for (crop, pattern), kg in sorted(kg_per_m2.items(), key=lambda item: (len(item[0][1]), -item[1], item[0])):
+            # A way that takes more of the year and brings no more crowds the ground for nothing.
+            if kg > 0 and not any(less <= {*pattern} and more >= kg for less, more in best[crop]):
+                best[crop].append((frozenset(pattern), kg))
+                found[crop].append(_Way(cover, pattern, kg))
+    return found
+
+
+def _full_beds(garden: Garden) -> dict[CoverName, dict[str, tuple[int, float]]]:
+    """Return by cover and crop how many plants the beds hold that can hold any, and their m2."""
+    held: dict[CoverName, dict[str, tuple[int, float]]] = defaultdict(dict)
     for bed in garden.scenario.beds:
         for crop in garden.wanted:
-            held = garden.room_for(crop, bed.name, range(1, strips_in_bed(bed) + 1))
-            if held:
-                plants, m2 = full_m2.get((crop, bed.cover), (0.0, 0.0))
-                full_m2[crop, bed.cover] = (plants + held, m2 + _m2(bed))
-        for sowing in garden.sowings_by_bed[bed.name]:
-            if (sowing.crop, bed.cover) not in full_m2 or sowing.course.first_harvest is None:
-                continue
-            plants, m2 = full_m2[sowing.crop, bed.cover]
-            harvest = expected_harvest(garden.crops[sowing.crop], round(plants), sowing.course.share_percent)
-            pattern = tuple(period % PERIODS_PER_YEAR for period in sowing.periods)
-            key = (sowing.crop, bed.cover, pattern)
-            kg_per_m2[key] = max(kg_per_m2[key], counted_kg(harvest, garden.scenario.household) / m2)
-    found: dict[str, list[_Way]] = defaultdict(list)
-    for (crop, cover, pattern), kg in sorted(kg_per_m2.items()):
-        if kg > 0:
-            found[crop].append(_Way(cover, pattern, kg))
-    return found
+            here = garden.room_for(crop, bed.name, range(1, strips_in_bed(bed) + 1))
+            if here:
+                plants, m2 = held[bed.cover].get(crop, (0, 0.0))
+                held[bed.cover][crop] = (plants + here, m2 + _m2(bed))
+    return held
 
 
 def _rested_share(garden: Garden, zone: Cell, group: RestGroup) -> float:

@@ -86,7 +86,7 @@ class Growing(RipeCrop):
         days = self.days_until_ripe(day)
         return day + timedelta(days=round(self.published_days) if days is None else days)
 
-    @property
+    @cached_property
     def published_days(self) -> float:
         """Published days to the first picking: the usual ones, or those of quick kinds."""
         figure = self.start.days_to_harvest
@@ -125,9 +125,10 @@ class Growing(RipeCrop):
         if picked <= 0:
             return 0.0
         own = self._growth_share(day_number(day), (ready - day).days, picked) * self.kept_over_winter(ready, last)
+        own *= self.spared_by_frost(ready)
         return max(own, self._share_outdoors(day, picked)) if self.outdoors is not None and self._likes_covers else own
 
-    @property
+    @cached_property
     def _likes_covers(self) -> bool:
         return self.crop.hardiness.level in ("tender", "very tender")
 
@@ -214,12 +215,12 @@ class Growing(RipeCrop):
         last = self._published(self.start.latest)
         return [day for day in days if day <= last] or days[:1]
 
-    @property
+    @cached_property
     def opens_in_spring(self) -> bool:
         """Whether the start is counted from the last frost."""
         return self.start.earliest.unit == "weeks after last frost"
 
-    @property
+    @cached_property
     def stands_the_winter(self) -> bool:
         """Whether it may be ripe only after the winter: what is sown in autumn and stands frost."""
         long = self.start.days_to_harvest.usual > LONG_DAYS

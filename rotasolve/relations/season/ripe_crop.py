@@ -11,7 +11,7 @@ from rotasolve.domain.seasons import first_day, garden_year, last_day, period_of
 from rotasolve.relations.season.air import YEARS
 from rotasolve.relations.season.daily_curves import DAYS, day_number
 from rotasolve.relations.season.estimated_climate import climate_of
-from rotasolve.relations.season.frosts import RISK_SHARE, frost_dates
+from rotasolve.relations.season.frosts import RISK_SHARE, chance_of_frost_beyond, frost_dates
 from rotasolve.relations.season.site_climate import nights
 
 if TYPE_CHECKING:
@@ -59,7 +59,7 @@ class RipeCrop:
     cover: Cover
     site: Site
 
-    @property
+    @cached_property
     def season_days(self) -> int:
         """Days over which a crop is picked, or stands ripe, if nothing ends it."""
         weeks = self.crop.harvest_weeks
@@ -84,7 +84,7 @@ class RipeCrop:
         A crop with a known limit (``stands_to``) ends when the coldest of some forty nights reaches it, others some
         days after the first frost by their hardiness.
         """
-        if self.crop.stands_to is not None and self.crop.hardiness.level in ("hardy", "half-hardy"):
+        if self._has_limit:
             return self._limit_after(day)
         days = _DAYS_PAST_FIRST_FROST.get(self.crop.hardiness.level)
         if days is None:
@@ -97,6 +97,30 @@ class RipeCrop:
             if end >= day:
                 return end
         return None
+
+    def spared_by_frost(self, ready: date) -> float:
+        """Return in what share of years, 0 to 1, what is lifted once is ripe before the first frost ends it.
+
+        The window holds to one date; but what ripens a week before it is lost in nearly every other year. What is
+        picked again and again loses some days in one year and gains some in another.
+        """
+        days = _DAYS_PAST_FIRST_FROST.get(self.crop.hardiness.level)
+        if days is None or self._has_limit or self.crop.picking != "once" or self.crop.green_manure:
+            return 1.0
+        last = ready - timedelta(days=days + self.cover.days_later)
+        number = day_number(last)
+        if number not in self._spared:
+            self._spared[number] = round(1 - chance_of_frost_beyond(self.site, last)[1], 2)
+        return self._spared[number]
+
+    @cached_property
+    def _spared(self) -> dict[int, float]:
+        return {}
+
+    @cached_property
+    def _has_limit(self) -> bool:
+        """Whether it ends by a known limit of cold, not by the first frost."""
+        return self.crop.stands_to is not None and self.crop.hardiness.level in ("hardy", "half-hardy")
 
     @cached_property
     def _first_frosts(self) -> dict[int, date]:

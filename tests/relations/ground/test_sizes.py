@@ -33,20 +33,20 @@ def test_without_a_wish_every_size_is_offered() -> None:
 @pytest.mark.parametrize(
     ("how", "least"),
     [
-        # Of 80 kg a block must bring 0, 5, 10 or 20 %: 0, 4, 8 or 16 kg of 2 kg a strip. The bed itself brings 20 kg.
+        # The bed brings 20 kg, 2 kg a strip. Of 60 kg a block must bring 0, 5, 10 or 20 %: 0, 3, 6 or 12 kg.
         ("not at all", 1),
         ("little", 2),
-        ("usual", 4),
-        ("much", 8),
+        ("usual", 3),
+        ("much", 6),
     ],
 )
 def test_a_block_brings_enough_of_the_wish_to_be_of_use(how: str, least: int) -> None:
-    assert offered(kg=80, rules={"few_plantings": how}) == list(range(least, 11))
+    assert offered(kg=60, rules={"few_plantings": how}) == list(range(least, 11))
 
 
-def test_the_largest_block_is_of_use_however_little_it_brings() -> None:
-    # A tenth of 400 kg are 40 kg, the whole bed brings 20.
-    assert offered(kg=400) == [10]
+def test_a_wish_far_beyond_the_bed_leaves_the_rest_of_it_to_others() -> None:
+    # A tenth of 400 kg are 40 kg, the whole bed brings 20: of use is what brings a tenth of 20 / 0.3, 6.7 kg.
+    assert offered(kg=400) == [4, 5, 6, 7, 8, 9, 10]
 
 
 @pytest.mark.parametrize(
