@@ -14,6 +14,7 @@ from rotasolve.cli.inputs import find_crop
 from rotasolve.cli.options import AsJson, Inches, OwnCrops, PlanArgument, ScenarioArgument
 from rotasolve.cli.progress import Teller, wait_for
 from rotasolve.cli.terminal import answer, answer_json, look_of_terminal, talk, warn
+from rotasolve.errors import GardenFault
 
 HELP = """Say which yearly targets a plan does not reach, and what one change would give.
 
@@ -51,6 +52,8 @@ def shortfall(
     stop, teller = threading.Event(), Teller(quiet=False)
     told = (named, teller.begin, stop)
     found = wait_for(lambda: find_shortfalls(case.scenario, case.catalogue, case.plan, *told), stop, teller, seconds)
+    if stop.is_set() and not found:
+        raise GardenFault("no target was looked at to its end in the time there was", "allow more with --seconds")
     if stop.is_set():
         talk("Stopped early, so targets are left out: allow more with --seconds, or name one crop.")
     if json:
