@@ -13,7 +13,7 @@ from rotasolve.domain.family import HostYears, Years
 from rotasolve.domain.household import Household
 from rotasolve.domain.obstacle import Obstacle
 from rotasolve.domain.record import Record
-from rotasolve.domain.seasons import Day, garden_year, year_start
+from rotasolve.domain.seasons import Day, YearNumber, garden_year, year_start
 from rotasolve.domain.site import Site
 
 MANURE_DAYS_TOUCHING = 120
@@ -21,7 +21,9 @@ MANURE_DAYS_TOUCHING = 120
 MANURE_DAYS_CLEAR = 90
 """Days from working in raw manure to the harvest of what does not touch soil: 7 CFR 205.203(c)(1)(iii)."""
 
-YearNumber = Annotated[int, Field(ge=1950, le=2200)]
+
+EARLIEST_FIRST_YEAR, LATEST_FIRST_YEAR = 1960, 2180
+"""A plan's days, from sowing indoors for its first year to clearing after its last, lie within what dates can hold."""
 
 
 class PastPlanting(Record):
@@ -175,7 +177,7 @@ class Scenario(Record):
     format: Literal[1] = 1
     title: Annotated[str, Field(min_length=1, max_length=120)]
     site: Site
-    first_year: YearNumber
+    first_year: Annotated[int, Field(ge=EARLIEST_FIRST_YEAR, le=LATEST_FIRST_YEAR)]
     years: Annotated[int, Field(ge=1, le=10)] = 3
     units: Literal["metric", "inches"] = "metric"
     beds: Annotated[tuple[Bed, ...], Field(min_length=1, max_length=100)]
