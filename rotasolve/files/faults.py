@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from pydantic import BaseModel
 
 from rotasolve.errors import Missing
-from rotasolve.files.document import quoted
+from rotasolve.files.document import MOST_FAULTS, quoted
 from rotasolve.files.wording import did_you_mean, nearest, say_error, say_path
 
 if TYPE_CHECKING:
@@ -45,7 +45,7 @@ def faults_of(refusal: ValidationError, document: Document, model: type[BaseMode
     model
         The record that was asked for; its field names give the "did you mean".
     """
-    errors = refusal.errors(include_url=False)
+    errors = refusal.errors(include_url=False)[:MOST_FAULTS]
     missing = {tuple(error["loc"]) for error in errors if _is_missing(error)}
     faults = []
     for error in errors:
@@ -96,8 +96,9 @@ def _refused_value(error: Refused, path: KeyPath, document: Document, model: typ
         path = path[:-1]
         return document.key_fault(path, *say_error(error, path))
     what, mend = say_error(error, path)
-    if error["type"] == "model_type" and error["input"] is not None:
-        mend = f"write its fields indented on lines of their own, beginning with '{_fields_at(model, path)[0]}: ...'"
+    fields = _fields_at(model, path)
+    if error["type"] == "model_type" and error["input"] is not None and fields:
+        mend = f"write its fields indented on lines of their own, beginning with '{fields[0]}: ...'"
     return document.value_fault(path, what, mend)
 
 
@@ -124,8 +125,8 @@ def _record_in(annotation: object) -> object:
     return None
 
 
-def say_faults(faults: Sequence[Fault]) -> str:
-    """Say all faults, each with its line and a caret, and their number at the end.
+def say_faults(faults: Sequence[Fault], outcome: str = "nothing was changed.") -> str:
+    """Say all faults, each with its line and a caret, and at the end their number and what came of it.
 
     Returns
     -------
@@ -144,7 +145,7 @@ def say_faults(faults: Sequence[Fault]) -> str:
     count = len(faults)
     if count > MOST_SHOWN:
         blocks.append(f"... and {count - MOST_SHOWN} more")
-    blocks.append(f"{count} {'fault' if count == 1 else 'faults'}; nothing was changed.")
+    blocks.append(f"{count} {'fault' if count == 1 else 'faults'}; {outcome}")
     return "\n".join(blocks)
 
 

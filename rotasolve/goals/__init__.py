@@ -2,6 +2,7 @@
 
 from rotasolve.goals.crop_order import CropOrder
 from rotasolve.goals.empty_ground import EmptyGround
+from rotasolve.goals.few_changes import FewChanges
 from rotasolve.goals.few_plantings import FewPlantings
 from rotasolve.goals.good_neighbours import GoodNeighbours
 from rotasolve.goals.household_yield import HouseholdYield
@@ -15,6 +16,7 @@ from rotasolve.rule import Goal
 GOALS: tuple[Goal, ...] = (
     HouseholdYield(),
     SuccessionCover(),
+    FewChanges(),
     FewPlantings(),
     LongerRest(),
     EmptyGround(),

@@ -10,6 +10,7 @@ from rotasolve.goals import (
     GOALS,
     crop_order,
     empty_ground,
+    few_changes,
     few_plantings,
     good_neighbours,
     household_yield,
@@ -58,6 +59,14 @@ def test_plantings_are_charged_as_said() -> None:
     assert SAID["few-plantings"] == (
         f"{food} points for each planting in a bed, {cover} for a green manure; {much} and {much_cover} if `much`, "
         f"{little} and {little_cover} if `little`."
+    )
+
+
+def test_changes_are_charged_as_said() -> None:
+    usual, much, little = (few_changes.POINTS[word] for word in ("usual", "much", "little"))
+    assert SAID["few-changes"] == (
+        f"with `--from`, {usual} points for each planting of the earlier plan that is moved, changed or dropped; "
+        f"{much:,} if `much`, {little} if `little`."
     )
 
 

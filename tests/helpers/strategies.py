@@ -104,6 +104,7 @@ def scenarios(draw: st.DrawFn, pins: bool = True, latitudes: tuple[float, ...] =
         "family_once": draw(st.sampled_from([True, True, False, "except quick crops"])),
         "host_years": draw(st.sampled_from([(), (), OFTEN])),
         "height_order": draw(st.sampled_from([True, True, "by shadow", "by shadow", False])),
+        "repeatable": draw(st.sampled_from([False, False, True])),
         "winter_cover": draw(st.sampled_from(["usual", "usual", "much", "not at all"])),
     }
     years = draw(st.integers(1, 3))
@@ -119,7 +120,21 @@ def scenarios(draw: st.DrawFn, pins: bool = True, latitudes: tuple[float, ...] =
         history=history,
         rules=rules,
         pinned=_pins(draw, names, beds, latitude, years) if pins else (),
+        **_told(draw, beds, begin),
     )
+
+
+def _told(draw: st.DrawFn, beds: list[Bed], begin: date) -> dict[str, Any]:
+    """Return nothing, now and then that a bed is closed for some weeks or for good, or that a disease was seen."""
+    what = draw(st.integers(0, 11))
+    if what > 1:
+        return {}
+    where, since = draw(st.sampled_from(beds)).name, begin + timedelta(days=draw(st.integers(-200, 400)))
+    if what:
+        disease = draw(st.sampled_from(["club root", "club root", "white rot"]))
+        return {"seen": [{"bed": where, "disease": disease, "since": since}]}
+    until = draw(st.sampled_from([None, since, since + timedelta(days=60)]))
+    return {"closed": [{"bed": where, "since": since, "until": until}]}
 
 
 def _pins(draw: st.DrawFn, names: list[str], beds: list[Bed], latitude: float, years: int) -> list[dict[str, Any]]:

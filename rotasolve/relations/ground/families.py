@@ -20,6 +20,7 @@ Remark = TypeVar("Remark", Succession, Neighbours)
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
+    from datetime import date
 
     from rotasolve.domain.catalogue import Catalogue
 
@@ -33,7 +34,8 @@ SUPPORTED_EVIDENCE = ("strong", "some")
 class RestGroup:
     """Crops that must not return to the same ground too soon.
 
-    ``gap`` and ``gap_wished`` are complete years without a member; ``closes`` shuts the ground to all members.
+    ``gap`` and ``gap_wished`` are complete years without a member; ``closes`` shuts the ground to all members. A
+    disease may have been ``seen`` on a day: hosts that stood there then stand on.
     """
 
     name: str
@@ -42,6 +44,7 @@ class RestGroup:
     gap_wished: int
     closes: bool = False
     disease: bool = False
+    seen: date | None = None
 
 
 class FamilyGraph:

@@ -66,7 +66,10 @@ class Job:
 
 
 def jobs_of(garden: Garden, plan: Plan) -> tuple[Job, ...]:
-    """Return the jobs of every planting of a plan, by day, then by bed as the scenario lists them, strip and kind."""
+    """Return the jobs of every planting of a plan, by day, then by bed as the scenario lists them, strip and kind.
+
+    Of what was started before the plan only those from its first day on.
+    """
     order = {name: place for place, name in enumerate(garden.beds)}
     south, told, jobs = garden.scenario.site.south, dict[tuple[object, ...], int](), list[Job]()
     feedings: dict[Planting, list[Feeding]] = {}
@@ -80,6 +83,8 @@ def jobs_of(garden: Garden, plan: Plan) -> tuple[Job, ...]:
         jobs += [Job(fed.day, fed.kind, planting, year, told[key], feeding=fed) for fed in feedings.get(planting, ())]
         for kind, day in dict.fromkeys(days_of(garden, planting)):
             kinds[kind] += 1
+            if planting.start < garden.scenario.begins and day < garden.scenario.begins:
+                continue
             jobs.append(Job(day, kind, planting, year, told[key], kinds[kind]))
     return tuple(
         sorted(

@@ -12,6 +12,7 @@ from rotasolve.views.words.cover_heat import say_cover_heats
 from rotasolve.views.words.crop_shares import say_quick_kinds
 from rotasolve.views.words.estimates import say_estimate
 from rotasolve.views.words.layout import wrap
+from rotasolve.views.words.own_yields import say_own_yields
 from rotasolve.views.words.wording import sentence
 
 if TYPE_CHECKING:
@@ -78,7 +79,8 @@ def cautions_of(plan: Plan, catalogue: Catalogue, scenario: Scenario) -> tuple[s
     hot = say_cover_heats(catalogue.covers, heats_of(plan.plantings, scenario, catalogue))
     early = _early_starts(plan, catalogue, scenario)
     quick = say_quick_kinds(quick_kinds(plan.plantings, scenario, catalogue))
-    own = (*hot, *early, *([quick] if quick else ()))
+    weighed = say_own_yields(scenario, {planting.crop for planting in plan.plantings})
+    own = (*hot, *early, *([quick] if quick else ()), *([weighed] if weighed else ()))
     return (*of_crops, *of_covers, *own, *keeping, *manure, *estimate, *_ALWAYS)
 
 

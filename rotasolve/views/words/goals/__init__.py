@@ -3,6 +3,7 @@
 from rotasolve.views.words.goals import (
     crop_order,
     empty_ground,
+    few_changes,
     few_plantings,
     good_neighbours,
     household_yield,
@@ -17,6 +18,7 @@ from rotasolve.views.words.saying import say
 __all__ = [
     "crop_order",
     "empty_ground",
+    "few_changes",
     "few_plantings",
     "good_neighbours",
     "household_yield",
