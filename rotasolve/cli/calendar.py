@@ -16,7 +16,6 @@ from rotasolve.cli.options import AsJson, DiaryOption, Force, Inches, OwnCrops, 
 from rotasolve.cli.terminal import answer, answer_json, look_of_terminal, warn
 from rotasolve.cli.told import diary_if_any
 from rotasolve.errors import FileTrouble
-from rotasolve.views.words.weeks import week_of
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -110,6 +109,8 @@ def _span(first: str | None, last: str | None, this_week: bool, today: str | Non
     if this_week:
         if first is not None or last is not None:
             raise typer.BadParameter("give either --this-week, or --from and --to")
+        from rotasolve.views.words.weeks import week_of
+
         monday = week_of(read_day(today or "today", "--today"))
         return monday, monday + timedelta(days=6)
     begin = None if first is None else read_day(first, "--from")
