@@ -7,6 +7,7 @@ from typing import Annotated, Literal, Self
 from pydantic import BeforeValidator, Field, WithJsonSchema, model_validator
 
 from rotasolve.domain.record import Record
+from rotasolve.errors import Unusable
 
 Unit = Literal[
     "cm",
@@ -31,6 +32,32 @@ Unit = Literal[
     "seeds per plant",
     "g per m2",
 ]
+
+
+BOUNDS: dict[Unit, tuple[float, float]] = {
+    "cm": (0, 1000),
+    "kg per plant": (0, 100),
+    "kg per m of row": (0, 100),
+    "kg per m2": (0, 100),
+    "kg per person": (0, 1000),
+    "kg per meal": (0, 100),
+    "kg per litre": (0, 100),
+    "days": (0, 730),
+    "weeks": (0, 104),
+    "weeks after last frost": (-52, 52),
+    "weeks before first frost": (-52, 52),
+    "weeks after first frost": (-52, 52),
+    "weeks after longest day": (-52, 52),
+    "hours per day": (0, 24),
+    "degC": (-60, 60),
+    "years": (0, 50),
+    "rows": (0, 100),
+    "%": (0, 100),
+    "seeds per g": (0, 1_000_000),
+    "seeds per plant": (0, 1000),
+    "g per m2": (0, 10_000),
+}
+"""Between what a figure of a garden crop can lie: a judgement, wide enough that only a slip lies outside."""
 
 
 def _as_sources(value: object) -> object:
@@ -60,6 +87,15 @@ class Figure(Record):
     unit: Unit
     source: Sources
     note: str = ""
+
+    @model_validator(mode="after")
+    def _can_be(self) -> Self:
+        least, most = BOUNDS[self.unit]
+        for value in (self.value, self.low, self.typical, self.high):
+            if value is not None and not least <= value <= most:
+                what = f"{value:g} {self.unit} lies outside what a crop can have, {least:g} to {most:g}"
+                raise Unusable(what, "check the figure and its unit")
+        return self
 
     @model_validator(mode="after")
     def _is_whole(self) -> Self:

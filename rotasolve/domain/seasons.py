@@ -11,7 +11,7 @@ import re
 from datetime import date
 from typing import Annotated
 
-from pydantic import BeforeValidator, WithJsonSchema
+from pydantic import BeforeValidator, Field, WithJsonSchema
 
 from rotasolve.errors import Unusable
 
@@ -69,6 +69,14 @@ def year_start(year: int, south: bool) -> date:
 def year_end(year: int, south: bool) -> date:
     """Return the last day of a garden year."""
     return date(year + 1, 6, 30) if south else date(year, 12, 31)
+
+
+def years_later(day: date, years: int) -> date:
+    """Return the same day so many years later; 28 February where there is no 29th."""
+    try:
+        return day.replace(year=day.year + years)
+    except ValueError:
+        return day.replace(year=day.year + years, day=28)
 
 
 def winter_months(south: bool) -> tuple[int, ...]:
@@ -169,5 +177,7 @@ DayOfYear = Annotated[tuple[int, int], BeforeValidator(parse_day_of_year), _DAY_
 """(month, day), a day that every year has."""
 Day = Annotated[date, BeforeValidator(parse_date), WithJsonSchema({"type": "string", "format": "date"})]
 """A date, 1950 to 2200."""
+YearNumber = Annotated[int, Field(ge=1950, le=2200)]
+"""A garden year that dates can be written in."""
 Month = Annotated[int, BeforeValidator(parse_month), WithJsonSchema({"type": "string", "description": "June or Jun"})]
 """A month, 1 to 12."""

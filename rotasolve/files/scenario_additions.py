@@ -48,13 +48,14 @@ def with_records(
     wanted = before.model_copy(update={field: (*getattr(before, field), *added)})
     lines = [entry(record.model_dump(mode="json", exclude_defaults=True)) for record in added]
     changed = with_entries(text, field, lines) if lines else text
-    if changed is not None and _read_or_none(changed, name, catalogue) == wanted:
+    if changed is not None and read_or_none(changed, name, catalogue) == wanted:
         return changed
     by_hand = "\n".join(f"  - {line}" for line in lines)
     raise FileTrouble(f"{name}: nothing can be added to its list '{field}'; add by hand:\n{by_hand}")
 
 
-def _read_or_none(text: str, name: str, catalogue: Catalogue) -> Scenario | None:
+def read_or_none(text: str, name: str, catalogue: Catalogue) -> Scenario | None:
+    """Return the scenario that a text holds, or None if it has faults."""
     try:
         return read_scenario_text(text, name, catalogue)
     except InputFault:

@@ -72,7 +72,7 @@ def _into(text: str, key: yaml.Node, value: yaml.Node, added: list[str], end: st
         dash = line[: first.column].rfind("-")
         if line[: max(dash, 0)].strip() or dash < 0:
             return None
-        return _below(text, _last_line(value), [f"{line[:dash]}- {one}" for one in added], end)
+        return _below(text, last_line(value), [f"{line[:dash]}- {one}" for one in added], end)
     if not isinstance(value, yaml.SequenceNode) or key.end_mark is None or value.end_mark is None:
         return None
     # Empty brackets behind the field's name; a comment on that line stays.
@@ -88,11 +88,11 @@ def _into_brackets(text: str, value: yaml.SequenceNode, added: list[str]) -> str
     return inside + comma + ", ".join(added) + text[closing:]
 
 
-def _last_line(node: yaml.Node) -> int:
+def last_line(node: yaml.Node) -> int:
     """Return the line, from 0, on which the last thing inside a node ends, comments behind it left out."""
     if isinstance(node, yaml.CollectionNode) and node.value and not node.flow_style:
         last = node.value[-1]
-        return _last_line(last[1] if isinstance(last, tuple) else last)
+        return last_line(last[1] if isinstance(last, tuple) else last)
     assert node.end_mark is not None
     return node.end_mark.line
 

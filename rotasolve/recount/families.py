@@ -52,6 +52,10 @@ class Stay:
     planting: Planting | None = None
     seen: bool = False
 
+    def later(self, years: int) -> Stay:
+        """Return the same stay so many years later."""
+        return Stay(self.first + years, self.last + years, self.crop, self.planting)
+
     def rest_to(self, other: Stay) -> int | None:
         """Return the complete years between two stays; None if all host years of one are the other's too."""
         mine, theirs = set(range(self.first, self.last + 1)), set(range(other.first, other.last + 1))
@@ -159,6 +163,26 @@ def pairs_with_evidence(catalogue: Catalogue, effect: str, crops: frozenset[str]
                     for other in named_by(catalogue, [remark.other]) & crops - {one}:
                         found[min(one, other), max(one, other)] = evidence
     return {pair: found[pair] for pair in sorted(found)}
+
+
+def known_orders(catalogue: Catalogue) -> dict[tuple[str, str], tuple[str, str]]:
+    """Return (evidence, note) of each two crops of which the second does badly after the first, anywhere.
+
+    Of several remarks on one order the best shown counts, the first of these; crops of one family are left out, and
+    green manures whose ground waits.
+    """
+    family = {crop.name: crop.family for crop in catalogue.crops}
+    waits = {crop.name for crop in catalogue.crops if crop.wait_after is not None}
+    found: dict[tuple[str, str], tuple[str, str]] = {}
+    for evidence in ("strong", "some"):
+        for remark in catalogue.successions:
+            if remark.strength != evidence or remark.effect not in ("bad", "avoid") or remark.only_where:
+                continue
+            for before in named_by(catalogue, [remark.before]) - waits:
+                for after in named_by(catalogue, [remark.after]):
+                    if family[before] != family[after]:
+                        found.setdefault((before, after), (evidence, remark.note))
+    return found
 
 
 def _middle_upwards(years: list[int]) -> int:

@@ -15,6 +15,7 @@ from rotasolve.rules.least_sun import LeastSun
 from rotasolve.rules.manure_interval import ManureInterval
 from rotasolve.rules.must_have import MustHaveCrops
 from rotasolve.rules.pole_side import PoleSide
+from rotasolve.rules.repeatable import Repeatable
 from rotasolve.rules.rest import Rest
 from rotasolve.rules.season_window import SeasonWindow
 from rotasolve.rules.spacing_capacity import SpacingCapacity
@@ -34,6 +35,7 @@ RULES: tuple[Rule, ...] = (
     BedShadows(),
     LeastSun(),
     SunPastNeighbours(),
+    Repeatable(),
     MustHaveCrops(),
     AsPinned(),
 )

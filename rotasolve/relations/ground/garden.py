@@ -78,8 +78,8 @@ class Garden:
     """A scenario joined with its catalogue. ``exact_beds`` are modelled strip by strip, the others by counts.
 
     ``only`` replaces the choices that follow from the sowings: a plan's own plantings, say, and a few places beside
-    them. ``kept`` are the plantings of an earlier plan that stand as they are. ``thinned`` offers few sizes of blocks,
-    and None decides by how many places there are.
+    them. ``kept`` are the plantings of an earlier plan that stand as they are, ``before`` those of its others that may
+    stand as they were. ``thinned`` offers few sizes of blocks, and None decides by how many places there are.
     """
 
     scenario: Scenario
@@ -89,6 +89,7 @@ class Garden:
     graph: FamilyGraph = field(repr=False)
     only: tuple[Choice, ...] | None = field(default=None, repr=False)
     kept: tuple[Planting, ...] = field(default=(), repr=False)
+    before: tuple[Planting, ...] = field(default=(), repr=False)
     thinned: bool | None = None
 
     @cached_property
@@ -167,8 +168,7 @@ class Garden:
                 if not blocks and sowing.pinned:
                     blocks, fits = (Block(1, 1, 1),), False
                 for block in blocks:
-                    places = places_of(bed, block.deep, block.parts) if bed.name in self.exact_beds else [(0,)]
-                    for strips in places:
+                    for strips in places_of(bed, block.deep, block.parts) if bed.name in self.exact_beds else [(0,)]:
                         cells = tuple(Cell(bed.name, strip) for strip in strips)
                         found.append(Choice(sowing, bed.name, cells, block, fits))
         return tuple(found)
@@ -181,8 +181,7 @@ class Garden:
         key = (crop, bed, pinned, few)
         if key not in self._blocks:
             here, every = self.beds[bed], blocks_of(self.crops[crop], self.beds[bed])
-            offered = every if pinned else sizes_offered(self.scenario, self.crops[crop], here, every, few)
-            self._blocks[key] = offered
+            self._blocks[key] = every if pinned else sizes_offered(self.scenario, self.crops[crop], here, every, few)
         return self._blocks[key]
 
     def _places_offered(self, bed: str) -> int:
@@ -203,10 +202,9 @@ class Garden:
 
         A bed of counts takes its strips as a number; that they are these is seen to when the bed is laid out.
         """
-        whole = Block(len(kept.strips), kept.rows, kept.plants)
         fits = kept.plants <= self.room_for(sowing.crop, bed.name, kept.strips)
         cells = tuple(Cell(bed.name, strip) for strip in kept.strips) if exact else (Cell(bed.name, 0),)
-        return Choice(sowing, bed.name, cells, whole, fits)
+        return Choice(sowing, bed.name, cells, Block(len(kept.strips), kept.rows, kept.plants), fits)
 
     def room_for(self, crop: str, bed: str, strips: Iterable[int]) -> int:
         """Return how many plants of a crop strips of a bed hold; 0 if they are no block."""
@@ -328,7 +326,7 @@ def make_garden(scenario: Scenario, catalogue: Catalogue, exact: bool | None = N
     """Join a scenario with its catalogue: wishes in kilograms, distances as growers say them, yields as they weighed.
 
     ``exact`` True models every bed strip by strip, False counts strips, None decides by size. Beds in which a pin
-    names strips, and all beds with ``rotation: strip``, are always modelled strip by strip.
+    asks for strips, and all beds with ``rotation: strip``, are always modelled strip by strip.
     """
     if scenario.units == "metric":
         catalogue = with_said_distances(catalogue)
@@ -338,4 +336,4 @@ def make_garden(scenario: Scenario, catalogue: Catalogue, exact: bool | None = N
     garden = Garden(scenario, catalogue, names, Offer(scenario, catalogue), FamilyGraph(catalogue))
     if scenario.rules.rotation == "strip" or exact or (exact is None and not garden.few_sizes):
         return garden
-    return replace(garden, exact_beds=frozenset(pin.bed for pin in scenario.pinned if pin.strips))
+    return replace(garden, exact_beds=scenario.pinned_by_strip)
