@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from rotasolve.domain.plan import GoalScore, Plan, Planting, Verdict
+from rotasolve.domain.plan import CHANGES, GoalScore, Plan, Planting, Verdict
 from rotasolve.goals import GOALS
 from rotasolve.recount.harvests import harvest_of
 from rotasolve.relations.household.outcomes import target_outcomes
@@ -55,5 +55,5 @@ def _with_own_harvest(garden: Garden, planting: Planting) -> Planting:
 
 
 def score(garden: Garden, plan: Plan) -> tuple[GoalScore, ...]:
-    """Return the points each goal loses, recounted from the plantings."""
-    return tuple(goal.score(garden, plan) for goal in GOALS)
+    """Return the points each goal loses, recounted from the plantings; changes where there is an earlier plan."""
+    return tuple(goal.score(garden, plan) for goal in GOALS if goal.key != CHANGES or garden.before)

@@ -15,12 +15,16 @@ from rotasolve.cli import (
     clash,
     compare,
     crops,
+    diary,
     draw,
     exchange,
     exit_codes,
+    history,
+    next,
     plan,
     referee,
     report,
+    resow,
     scenarios,
     season,
     shopping,
@@ -31,6 +35,7 @@ from rotasolve.cli import (
     supply,
     water,
     where,
+    yields,
 )
 from rotasolve.cli.exit_codes import TABLE
 from rotasolve.cli.guard import DEBUG_VARIABLE, status_of
@@ -63,14 +68,26 @@ app = typer.Typer(
 # In the order in which a newcomer needs them.
 app.command("begin", help=begin.HELP, short_help="Write a first scenario from a few answers.")(begin.begin)
 app.command("check", help=check.HELP, short_help="Say what is wrong with a scenario, or what is in it.")(check.check)
+app.command("history", help=history.HELP, short_help="Take over old records from a table.")(history.history)
 app.command("plan", help=plan.HELP, short_help="Decide what to grow where, when and how many.")(plan.plan)
+app.command("next", help=next.HELP, short_help="Write the next year's scenario from a plan and its diary.")(
+    next.next_year
+)
 app.command("show", help=show.HELP, short_help="Show a plan that was written to a file.")(show.show)
 app.command("report", help=report.HELP, short_help="Write a plan as a page to read and to print.")(report.report)
 app.command("calendar", help=calendar.HELP, short_help="Say what to do for a plan, and when.")(calendar.calendar)
+app.command(
+    "diary",
+    help=diary.HELP,
+    short_help="Enter what happened, or show what was entered.",
+    context_settings={"ignore_unknown_options": True},  # -2 C is no option
+)(diary.diary)
 app.command("shopping", help=shopping.HELP, short_help="Say what to buy for a plan.")(shopping.shopping)
 app.command("draw", help=draw.HELP, short_help="Draw a plan as SVG files.")(draw.draw)
 app.command("referee", help=referee.HELP, short_help="Judge a plan by every rule.")(referee.referee)
 app.command("where", help=where.HELP, short_help="Say where a crop can go, and why not elsewhere.")(where.where)
+app.command("resow", help=resow.HELP, short_help="Say what may still be started in a bed.")(resow.resow)
+app.command("yields", help=yields.HELP, short_help="Say what was weighed, and let it count.")(yields.yields)
 app.command("clash", help=clash.HELP, short_help="Say which demands cannot all be met.")(clash.clash)
 app.command("shortfall", help=shortfall.HELP, short_help="Say what holds missed targets back.")(shortfall.shortfall)
 app.command("supply", help=supply.HELP, short_help="Show what a plan supplies over the year.")(supply.supply)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -11,14 +12,18 @@ from rotasolve.cli import exit_codes
 from rotasolve.cli.case import read_case
 from rotasolve.cli.guard import guarded
 from rotasolve.cli.inputs import find_crop, known_bed, may_write, read_day, write_and_say
-from rotasolve.cli.options import AsJson, Force, Inches, OwnCrops, PlanArgument, ScenarioArgument
+from rotasolve.cli.options import AsJson, DiaryOption, Force, Inches, OwnCrops, PlanArgument, ScenarioArgument
 from rotasolve.cli.terminal import answer, answer_json, look_of_terminal, warn
+from rotasolve.cli.told import diary_if_any
 from rotasolve.errors import FileTrouble
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
+    from datetime import date
 
+    from rotasolve.cli.case import PlanCase
     from rotasolve.relations.ground.garden import Garden
+    from rotasolve.relations.work.done import Progress
     from rotasolve.relations.work.jobs import Job
 
 HELP = """Say what to do for a plan and when: sow, pot on, harden off, set out, cover, thin, harvest, clear.
@@ -27,11 +32,13 @@ Examples:
 
 \b
   rotasolve calendar garden.yaml garden.plan.json --from 2027-04-01 --to 2027-05-31
+  rotasolve calendar garden.yaml garden.plan.json --this-week
   rotasolve calendar garden.yaml garden.plan.json --bed "gate bed" --by day
   rotasolve calendar garden.yaml garden.plan.json --ics garden.ics --force
 
 The list goes to stdout, to be printed and ticked off. An iCalendar file that is written over an earlier one carries
-its events on: what has changed is updated, what is no longer planned is cancelled.
+its events on: what has changed is updated, what is no longer planned is cancelled. A diary beside the scenario (see
+'rotasolve diary') ticks off what it says is done; --this-week also says which jobs are overdue.
 """
 _LARGEST_CALENDAR = 20_000_000
 
@@ -48,6 +55,13 @@ def calendar(
     crop: Annotated[
         list[str] | None, typer.Option(metavar="NAME", help="This crop only; may be given several times.")
     ] = None,
+    this_week: Annotated[
+        bool, typer.Option("--this-week", help="This week's jobs, and those overdue since the diary begins.")
+    ] = False,
+    today: Annotated[
+        str | None, typer.Option(metavar="DAY", help="With --this-week: the day; today if not given.")
+    ] = None,
+    diary: DiaryOption = None,
     by: Annotated[str, typer.Option(metavar="week|day", help="Listed by week or by day.")] = "week",
     ics: Annotated[
         Path | None, typer.Option(metavar="FILE", help="Write an iCalendar file (RFC 5545) as well.")
@@ -61,10 +75,7 @@ def calendar(
     """List the jobs of a plan."""
     if by not in ("week", "day"):
         raise typer.BadParameter(f"'{by}' is neither week nor day", param_hint="--by")
-    begin = None if first is None else read_day(first, "--from")
-    end = None if last is None else read_day(last, "--to")
-    if begin is not None and end is not None and end < begin:
-        raise typer.BadParameter(f"{last} lies before {first}", param_hint="--to")
+    begin, end = _span(first, last, this_week, today)
     may_replace = {file: may_write(file, force) for file in (ics, csv) if file is not None}
     case = read_case(scenario, own_crops).with_plan(plan)
 
@@ -81,12 +92,45 @@ def calendar(
         _write_ics(ics, garden, shown, jobs, may_replace[ics])
     if csv is not None:
         write_and_say(calendar_csv(garden, shown), csv, may_replace[csv])
+    progress = _progress(case, scenario, diary, chosen(jobs, beds=beds, crops=crops), begin if this_week else None)
     if json:
-        answer_json(calendar_answer(garden, shown, scenario_matches=case.matches))
+        answer_json(calendar_answer(garden, shown, scenario_matches=case.matches, progress=progress))
     else:
-        answer(calendar_page(garden, shown, look_of_terminal(inches=inches), "day" if by == "day" else "week"))
+        look = look_of_terminal(inches=inches)
+        answer(calendar_page(garden, shown, look, "day" if by == "day" else "week", progress))
     warn(case.warnings)
     return exit_codes.FINE
+
+
+def _span(first: str | None, last: str | None, this_week: bool, today: str | None) -> tuple[date | None, date | None]:
+    """Return the first and the last day asked for."""
+    if today is not None and not this_week:
+        raise typer.BadParameter("--today goes with --this-week only; add it")
+    if this_week:
+        if first is not None or last is not None:
+            raise typer.BadParameter("give either --this-week, or --from and --to")
+        from rotasolve.views.words.weeks import week_of
+
+        monday = week_of(read_day(today or "today", "--today"))
+        return monday, monday + timedelta(days=6)
+    begin = None if first is None else read_day(first, "--from")
+    end = None if last is None else read_day(last, "--to")
+    if begin is not None and end is not None and end < begin:
+        raise typer.BadParameter(f"{last} lies before {first}", param_hint="--to")
+    return begin, end
+
+
+def _progress(
+    case: PlanCase, scenario: str, given: Path | None, jobs: Sequence[Job], before: date | None
+) -> Progress | None:
+    """Return what the diary, if there is one, says of jobs; those overdue ``before`` a day if one is given."""
+    from rotasolve.relations.work.done import Progress, overdue, ticks_of
+
+    read = diary_if_any(case, scenario, given)
+    if read is None:
+        return None
+    ticks = ticks_of(jobs, read.diary)
+    return Progress(ticks, () if before is None else overdue(jobs, ticks, read.diary, before))
 
 
 def _write_ics(file: Path, garden: Garden, shown: Sequence[Job], jobs: Sequence[Job], replace: bool) -> None:

@@ -7,6 +7,7 @@ from typing import Annotated
 import typer
 
 from rotasolve.cli import exit_codes
+from rotasolve.cli.case import read_case
 from rotasolve.cli.guard import guarded
 from rotasolve.cli.inputs import find_crop
 from rotasolve.cli.options import AsJson, Inches, OwnCrops
@@ -20,22 +21,30 @@ Examples:
   rotasolve crops
   rotasolve crops tomato
   rotasolve crops "sweet corn" --inches
+  rotasolve crops tomato --in garden.yaml          with the yields that the scenario weighed
 """
 
 
 @guarded
 def crops(
     name: Annotated[str | None, typer.Argument(metavar="NAME", help="A crop.", show_default=False)] = None,
+    garden: Annotated[
+        str | None, typer.Option("--in", metavar="SCENARIO", help="With the yields weighed in this garden.")
+    ] = None,
     own_crops: OwnCrops = None,
     json: AsJson = False,
     inches: Inches = False,
 ) -> int:
     """List crops or show one."""
     from rotasolve.files.crops import load_catalogue
+    from rotasolve.relations.season.own_yields import OwnYield, own_yields, with_own_yields
     from rotasolve.views.exports.as_json import crops_answer
     from rotasolve.views.pages.crop_card import crop_card, crop_list
 
-    catalogue = load_catalogue(tuple(own_crops or ()))
+    catalogue, own = load_catalogue(tuple(own_crops or ())), dict[str, OwnYield]()
+    if garden is not None:
+        case = read_case(garden, own_crops)
+        catalogue, own = with_own_yields(case.catalogue, case.scenario), own_yields(case.scenario.weighed)
     look = look_of_terminal(inches=inches)
     if name is None:
         if json:
@@ -47,5 +56,5 @@ def crops(
     if json:
         answer_json(crops_answer([crop], catalogue))
     else:
-        answer(crop_card(crop, catalogue, look))
+        answer(crop_card(crop, catalogue, look, own.get(crop.name)))
     return exit_codes.FINE

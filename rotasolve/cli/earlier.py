@@ -26,12 +26,13 @@ WORDS = ("changed", "all", "nothing")
 
 @dataclass(frozen=True)
 class Asked:
-    """The options of ``plan --from`` as they were typed."""
+    """The options of ``plan --from`` as they were typed; ``rolled_on``: years gone by are in the scenario's history."""
 
     earlier: Path | None
     keep: Sequence[str]
     as_of: str | None
     failed: Sequence[str]
+    rolled_on: bool = False
 
     def refuse_alone(self) -> None:
         """Refuse, as bad parameters, options that mean nothing without an earlier plan, or not together."""
@@ -74,10 +75,11 @@ def read_earlier(asked: Asked, case: Case) -> Earlier:
     other = mismatch(file.plan, scenario)
     if other:
         file, told = sensible_part(file, scenario, catalogue)
-        notes += ["the scenario is not the one the earlier plan was made for, or it has been changed since.", *told]
+        if not asked.rolled_on:
+            notes += ["the scenario is not the one the earlier plan was made for, or it has been changed since.", *told]
     else:
         file = checked_plan(file, scenario, catalogue)
-    edited = say_edits(edits_of(file.plan)) if not notes else ""
+    edited = say_edits(edits_of(file.plan)) if not other else ""
     plan, worked_out = take_up(case.garden, file.plan, file.left_out)
     if other:  # its points were counted for other wishes
         plan = recount(case.garden, plan)

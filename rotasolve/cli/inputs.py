@@ -52,6 +52,20 @@ def find_scenario(word: str) -> Path | Traversable:
     raise FileTrouble(f"{word}: there is no such file, and no shipped scenario of that name; {hint}")
 
 
+def own_scenario(word: str) -> Path:
+    """Return the file of a scenario that is the grower's own.
+
+    Raises
+    ------
+    FileTrouble
+        If the word names a shipped one: nobody's diary lies beside it, and nobody writes into it.
+    """
+    path = Path(word)
+    if path.exists() or find_scenario(word) == path:
+        return path
+    raise FileTrouble(f"{word} is a worked example: copy it first (rotasolve scenarios {word} --copy garden.yaml)")
+
+
 def find_crop(word: str, catalogue: Catalogue) -> str:
     """Return the catalogue's name of a crop as a grower writes it.
 

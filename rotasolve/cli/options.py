@@ -18,6 +18,10 @@ OwnCrops = Annotated[
     list[Path] | None,
     typer.Option("--own-crops", metavar="FILE", help="A crop file of your own; may be given several times."),
 ]
+DiaryOption = Annotated[
+    Path | None,
+    typer.Option("--diary", metavar="FILE", help="The diary; if not given, garden.diary.txt beside garden.yaml."),
+]
 AsJson = Annotated[bool, typer.Option("--json", help="Answer in JSON.")]
 Inches = Annotated[bool, typer.Option("--inches", help="Say lengths in inches and feet.")]
 Quiet = Annotated[bool, typer.Option("--quiet", "-q", help="Say nothing but the answer and errors.")]

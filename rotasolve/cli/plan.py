@@ -6,7 +6,7 @@ import os
 import threading
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated
+from typing import TYPE_CHECKING, Annotated, NamedTuple
 
 import typer
 
@@ -49,7 +49,8 @@ Examples:
       --failed "tomato in gate bed"
 
 Ctrl-C ends the search and keeps the best plan so far. Without -o nothing is written.
---from keeps some plantings of an earlier plan as they are, plans the rest around them, and says what changed.
+--from keeps some plantings of an earlier plan as they are, changes little of the rest (each planting changed costs
+points), and says first what changed and why. With nothing new the plan stays as it is.
 """
 _SECONDS = 60.0
 _MOST_WORKERS = 8
@@ -108,13 +109,38 @@ def plan(
     asked = Asked(earlier, keep or (), as_of, failed or ())
     asked.refuse_alone()
     replace = may_write(output, force) if output is not None else False
-    case, page = read_case(scenario, own_crops), look_of_terminal(inches=inches)
+    limits = Limited(seconds, effort, seed, workers)
+    written = Written(output, replace)
+    return search_and_say(scenario, read_case(scenario, own_crops), asked, limits, written, quiet, json, inches)
+
+
+class Limited(NamedTuple):
+    """How far is searched, as the options say."""
+
+    seconds: float | None
+    effort: float | None
+    seed: int
+    workers: int | None
+
+
+class Written(NamedTuple):
+    """Where the plan is written, None for nowhere, and whether a file that is there is replaced."""
+
+    output: Path | None
+    replace: bool
+
+
+def search_and_say(
+    scenario: str, case: Case, asked: Asked, limits: Limited, written: Written, quiet: bool, json: bool, inches: bool
+) -> int:
+    """Search a plan, show it, write it, and return the exit status; ``scenario`` is what the case was read from."""
+    page = look_of_terminal(inches=inches)
     notes = _notes(case, page)
-    before = read_earlier(asked, case) if earlier is not None else None
+    before = read_earlier(asked, case) if asked.earlier is not None else None
     if not quiet:
         warn((*notes, *(before.notes if before is not None else ())))
     stop, teller = threading.Event(), Teller(quiet)
-    search = _Search(case, before, seconds, effort, seed, workers)
+    search = _Search(case, before, *limits)
     outcome = wait_for(lambda: search.run(stop, teller), stop, teller)
     stopped, look = stop.is_set(), None if json else page
 
@@ -123,15 +149,15 @@ def plan(
     found = outcome.result
     if isinstance(found, Impossible | OutOfTime):
         return say_none(found, case.scenario, notes, look, stopped=stopped, against=outcome.against)
-    trouble = write_if_possible(found.plan, output, replace)
-    say_plan(case, found.plan, notes, look, before, outcome.changes, stopped=stopped)
+    trouble = write_if_possible(found.plan, *written)
+    say_plan(case, found.plan, notes, look, before, outcome, stopped=stopped)
     if trouble is not None:
         raise trouble
     if not quiet:
         if stopped:
             talk("The search was stopped early: this is the best plan found until then.")
-        if output is not None:
-            talk(f"Written: {output}. See it again with: rotasolve show {scenario} {output}")
+        if written.output is not None:
+            talk(f"Written: {written.output}. See it again with: rotasolve show {scenario} {written.output}")
     return exit_codes.FINE
 
 

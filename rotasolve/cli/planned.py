@@ -11,10 +11,10 @@ from rotasolve.cli.terminal import answer, answer_json, talk
 if TYPE_CHECKING:
     from rotasolve.cli.case import Case
     from rotasolve.cli.earlier import Earlier
-    from rotasolve.domain.moves import Changes
     from rotasolve.domain.plan import Breach, Plan
     from rotasolve.domain.result import Impossible, OutOfTime
     from rotasolve.domain.scenario import Scenario
+    from rotasolve.tasks.replanning import Replanned
     from rotasolve.views.words.look import Look
 
 
@@ -24,23 +24,29 @@ def say_plan(
     warnings: tuple[str, ...],
     look: Look | None,
     before: Earlier | None,
-    changes: Changes | None,
+    found: Replanned,
     stopped: bool,
 ) -> None:
-    """Show a plan and what changed against an earlier one, on a page, or in JSON if ``look`` is None."""
+    """Show what changed against an earlier plan, if there is one, and the plan; in JSON if ``look`` is None."""
     from rotasolve.views.answers.changes_page import changes_answer, changes_page
     from rotasolve.views.exports.plan_json import plan_answer
     from rotasolve.views.pages.page import plan_page
 
+    changes = found.changes
     if look is None:
         told = plan_answer(plan, case.scenario, case.catalogue, stopped_early=stopped, warnings=warnings)
         if before is not None and changes is not None:
-            told["from"] = {"notes": list(before.notes), **changes_answer(before.plan, plan, changes)}
+            told["from"] = {
+                "notes": list(before.notes),
+                "nothing_new": found.nothing_new,
+                **changes_answer(before.plan, plan, changes, found.why),
+            }
         answer_json(told)
         return
-    answer(plan_page(case.scenario, case.catalogue, plan, look))
     if before is not None and changes is not None:
-        answer("\n" + changes_page(before.plan, plan, changes, case.scenario.site.south, look))
+        south = case.scenario.site.south
+        answer(changes_page(before.plan, plan, changes, south, look, found.why, nothing_new=found.nothing_new) + "\n")
+    answer(plan_page(case.scenario, case.catalogue, plan, look))
 
 
 def say_none(

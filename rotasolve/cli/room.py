@@ -25,11 +25,14 @@ def answer_room(
     look: Look | None,
     output: Path | None,
     replace: bool,
+    take: int = 1,
 ) -> int:
-    """Make room, answer on a page, or in JSON if ``look`` is None, and return the exit status.
+    """Make room, answer on a page, or in JSON if ``look`` is None, write way ``take``, and return the exit status.
 
     Raises
     ------
+    GardenFault
+        If the plan breaks rules before anything is moved.
     FileTrouble
         If the changed plan cannot be written; the answer is given all the same.
     """
@@ -41,19 +44,23 @@ def answer_room(
     from rotasolve.views.words.wording import plain
 
     try:
-        room = make_room(case.scenario, case.catalogue, question, case.plan, today)
+        ways = make_room(case.scenario, case.catalogue, question, case.plan, today)
     except BrokenPlan as refusal:
         first = plain(say_reason(refusal.breaches[0], look or Look()))
         raise GardenFault(f"{refusal}, the first: {first}; 'referee' names them all") from None
-    trouble = write_if_possible(room.plan, output, replace) if room is not None else None
+    taken = ways[take - 1] if take <= len(ways) else None
+    trouble = write_if_possible(taken.plan, output, replace) if taken is not None else None
     if look is None:
-        answer_json(room_answer(room, question, today, scenario_matches=case.matches))
-    elif room is None:
-        answer(no_room_page(case.scenario, question, today, look))
+        answer_json(room_answer(ways, question, today, scenario_matches=case.matches))
+    elif ways:
+        answer(room_page(case.scenario, ways, today, look))
     else:
-        answer(room_page(case.scenario, room, today, look))
+        answer(no_room_page(case.scenario, question, today, look))
     if trouble is not None:
         raise trouble
-    if output is not None:
-        talk(f"Written: {output}." if room is not None else f"{output} was not written: there is no changed plan.")
-    return exit_codes.FINE if room is not None else exit_codes.FOUND
+    if output is not None and taken is not None:
+        talk(f"Written: {output}, with way {take}." if len(ways) > 1 else f"Written: {output}.")
+    elif output is not None:
+        why = f"there is no way {take}" if ways else "there is no changed plan"
+        talk(f"{output} was not written: {why}.")
+    return exit_codes.FINE if taken is not None else exit_codes.FOUND

@@ -31,8 +31,9 @@ Examples:
   rotasolve where garden.yaml kale --plants 20 --year 2028
       --plan garden.plan.json --move -o new.plan.json
 
-Without --plan only what the scenario fixes and what grew before counts. --move shows the smallest change of the plan
-that makes room; what is in the ground by --today stays there. Exit status 1: there is no place, or no way.
+Without --plan only what the scenario fixes and what grew before counts. --move shows up to three ways to make room, the
+smallest change of the plan first, with what each costs; what is in the ground by --today stays there. Exit status 1:
+there is no place, or no way.
 """
 _WAYS = ("set out", "sown in place")
 _DAY = "1 June 2027, 2027-06-01 or today"
@@ -46,6 +47,10 @@ Beside = Annotated[Path | None, typer.Option("--plan", metavar="PLAN", help="Bes
 Move = Annotated[bool, typer.Option("--move", help="Make room by changing the fewest plantings of the plan.")]
 Today = Annotated[
     str | None, typer.Option(metavar="DAY", help="With --move: what is started by this day stays. Default: today.")
+]
+Take = Annotated[
+    int | None,
+    typer.Option(min=1, max=3, metavar="NUMBER", help="With --move and -o: write this way; the first if not given."),
 ]
 Changed = Annotated[
     Path | None, typer.Option("--output", "-o", metavar="FILE", help="With --move: write the changed plan here.")
@@ -64,6 +69,7 @@ def where(
     move: Move = False,
     today: Today = None,
     output: Changed = None,
+    take: Take = None,
     every: Annotated[bool, typer.Option("--all", help="Show every place and every reason.")] = False,
     own_crops: OwnCrops = None,
     json: AsJson = False,
@@ -75,6 +81,8 @@ def where(
         raise typer.BadParameter("--move changes a plan: give the plan with --plan")
     if not move and (output is not None or today is not None):
         raise typer.BadParameter(f"{'-o' if output is not None else '--today'} goes with --move only; add --move")
+    if take is not None and output is None:
+        raise typer.BadParameter("--take says which way is written: give the file with --move and -o")
     if move and every:
         raise typer.BadParameter("--all lists places and --move shows one change; leave one of them out")
     replace = may_write(output, force) if output is not None else False
@@ -84,7 +92,7 @@ def where(
     look = None if json else look_of_terminal(inches=inches)
     if move and written is not None:
         day = read_day(today or "today", "--today")
-        status = answer_room(written, question, day, look, output, replace)
+        status = answer_room(written, question, day, look, output, replace, take or 1)
     else:
         status = _answer_places(case, question, written, look, every)
     warn(written.warnings if written is not None else ())

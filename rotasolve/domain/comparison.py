@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from rotasolve.domain.crop import Name
 from rotasolve.domain.household import CountedIn
+from rotasolve.domain.moves import Changes, CropKg
 from rotasolve.domain.plan import Harvest, Plan
 from rotasolve.domain.record import Record
 
@@ -65,8 +66,32 @@ class Difference(Record):
     plants: tuple[int, ...]
 
 
+class GoalPoints(Record):
+    """The points that one goal loses more with one plan than with another, or fewer (below 0)."""
+
+    goal: str
+    more: int
+
+
+class Change(Record):
+    """What another side changes against the first one, where both plan the same years of the same beds.
+
+    ``side`` is its number. ``points`` are those of the goals that differ, None where the wishes are not the same.
+    """
+
+    side: int
+    changes: Changes
+    harvest: tuple[CropKg, ...]
+    points: tuple[GoalPoints, ...] | None
+
+
 class Comparison(Record):
-    """Two or more sides, and every crop, bed and year in which they differ."""
+    """Two or more sides, every crop, bed and year in which they differ, and what each changes against the first.
+
+    ``same_wishes`` says whether all have the same wishes, rules and years: only then are points like for like.
+    """
 
     sides: tuple[Side, ...]
     differences: tuple[Difference, ...]
+    changes: tuple[Change, ...] = ()
+    same_wishes: bool = True

@@ -121,6 +121,10 @@ REACHED = "what goals reach"
 """The key, in a validation's context, of the kind of facts that each goal hands over."""
 
 
+CHANGES = "few-changes"
+"""The goal whose points say nothing of a plan by itself: they speak of what changed against an earlier one."""
+
+
 class GoalScore(Record):
     """A soft goal's points lost and what the plan reaches, counted from the plantings, never taken from the solver.
 
@@ -165,6 +169,11 @@ class Standing(Record):
     around: str = ""
     keeps: Annotated[int, Field(ge=0, le=10**9)] = 0
     nothing_new_by: Day | None = None
+
+    @property
+    def speaks_of_all(self) -> bool:
+        """Whether it speaks of all plans of the scenario, and not of those only that keep what was decided before."""
+        return not self.around and not self.keeps and self.nothing_new_by is None
 
 
 @dataclass(frozen=True)
@@ -226,3 +235,8 @@ class Plan(Record):
     standing: Standing | None = None
     verdict: Verdict = Verdict()
     written: Written | None = None
+
+    @property
+    def points_lost(self) -> int:
+        """The points that the plan says it loses, whichever plan it was made from."""
+        return sum(goal.lost for goal in self.goals if goal.goal != CHANGES)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import date
 from typing import Annotated, ClassVar, Literal, Self
 
 from pydantic import Field, model_validator
@@ -12,7 +13,7 @@ from rotasolve.domain.family import HostYears, Years
 from rotasolve.domain.household import Household
 from rotasolve.domain.obstacle import Obstacle
 from rotasolve.domain.record import Record
-from rotasolve.domain.seasons import Day, YearNumber, garden_year
+from rotasolve.domain.seasons import Day, YearNumber, garden_year, year_start
 from rotasolve.domain.site import Site
 
 MANURE_DAYS_TOUCHING = 120
@@ -49,7 +50,8 @@ class PastPlanting(Record):
 class PinnedPlanting(Record):
     """A planting that must be in the plan: crop, bed and the day it is started; ``strips`` if those matter too.
 
-    ``way`` says how it is started where the crop knows several ways, ``until`` the last day its ground is taken.
+    ``way`` says how it is started where the crop knows several ways, ``until`` the last day its ground is taken. It may
+    have been started before the first planned year, if it still stands then.
     """
 
     later: ClassVar = frozenset({"way", "until"})
@@ -70,6 +72,37 @@ class RawManure(Record):
     spread: Day
 
 
+class DiseaseSeen(Record):
+    """A disease seen in a bed on a day, and known there ``since`` then.
+
+    Hosts that stood there on that day, and are kept, stand on; for all others the years of rest run from that year.
+    """
+
+    bed: Name
+    disease: Name
+    since: Day
+
+
+class ClosedBed(Record):
+    """A bed in which nothing may stand from a day on, ``until`` the last day of it if that is known."""
+
+    bed: Name
+    since: Day
+    until: Day | None = None
+
+
+class Weighed(Record):
+    """What was weighed of a crop in one garden year, and what the published yields gave for the same plants, in kg.
+
+    Each such year shifts the yields that are counted for the crop (``relations.season.own_yields``).
+    """
+
+    crop: Name
+    year: YearNumber
+    kg: Annotated[float, Field(ge=0, le=100_000)]
+    published_kg: Annotated[float, Field(gt=0, le=100_000)]
+
+
 class Rules(Record):
     """How strict the rules are.
 
@@ -86,7 +119,10 @@ class Rules(Record):
     ``winter_cover`` says how much it counts that ground is not left bare in winter. ``family_once`` lets the same
     ground bear a family once in a growing season; ``except quick crops`` lets salads and radishes follow one another,
     false any crop but the hosts of known diseases. ``host_years`` lets crops or families return only in so many of so
-    many years, ``as published`` as the crop files say.
+    many years, ``as published`` as the crop files say. ``order_of_demand`` says how much it counts that heavy feeders
+    follow legumes, roots keep off fed ground and light feeders come last. ``few_changes`` says how much it counts that
+    a plan made from an earlier one changes little. ``repeatable`` asks that the plan's end may be followed by its
+    start.
     """
 
     later: ClassVar = frozenset(
@@ -99,6 +135,9 @@ class Rules(Record):
             "winter_cover",
             "family_once",
             "host_years",
+            "order_of_demand",
+            "few_changes",
+            "repeatable",
         }
     )
 
@@ -115,6 +154,9 @@ class Rules(Record):
     family_once: Literal[True, False, "except quick crops"] = True
     host_years: Literal["as published"] | Annotated[tuple[HostYears, ...], Field(max_length=100)] = ()
     winter_cover: Literal["not at all", "usual", "much"] = "usual"
+    order_of_demand: Literal["not at all", "usual", "much"] = "usual"
+    few_changes: Literal["not at all", "little", "usual", "much"] = "usual"
+    repeatable: bool = False
 
     @model_validator(mode="after")
     def _in_order(self) -> Self:
@@ -130,7 +172,7 @@ class Scenario(Record):
     for 24 inches), ``inches`` takes them as published.
     """
 
-    later: ClassVar = frozenset({"manure", "obstacles", "units"})
+    later: ClassVar = frozenset({"manure", "obstacles", "units", "weighed", "closed", "seen"})
 
     format: Literal[1] = 1
     title: Annotated[str, Field(min_length=1, max_length=120)]
@@ -145,12 +187,26 @@ class Scenario(Record):
     history: Annotated[tuple[PastPlanting, ...], Field(max_length=2000)] = ()
     pinned: Annotated[tuple[PinnedPlanting, ...], Field(max_length=500)] = ()
     manure: Annotated[tuple[RawManure, ...], Field(max_length=500)] = ()
+    seen: Annotated[tuple[DiseaseSeen, ...], Field(max_length=500)] = ()
+    closed: Annotated[tuple[ClosedBed, ...], Field(max_length=500)] = ()
+    weighed: Annotated[tuple[Weighed, ...], Field(max_length=2000)] = ()
     rules: Rules = Rules()
 
     @property
     def planned_years(self) -> tuple[int, ...]:
         """The garden years of the plan, in order."""
         return tuple(range(self.first_year, self.first_year + self.years))
+
+    @property
+    def begins(self) -> date:
+        """The first day of the plan; a pinned planting started before it stands there already."""
+        return year_start(self.first_year, self.site.south)
+
+    @property
+    def pinned_by_strip(self) -> frozenset[str]:
+        """The beds in which a pin asks for strips: not those of what stands there already, with so many plants."""
+        pins = (pin for pin in self.pinned if pin.strips and not (pin.plants and pin.start < self.begins))
+        return frozenset(pin.bed for pin in pins)
 
     def past_in(self, bed: str) -> tuple[PastPlanting, ...]:
         """Return what grew in a bed before, in the order of the file."""

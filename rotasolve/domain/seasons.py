@@ -71,6 +71,14 @@ def year_end(year: int, south: bool) -> date:
     return date(year + 1, 6, 30) if south else date(year, 12, 31)
 
 
+def years_later(day: date, years: int) -> date:
+    """Return the same day so many years later; 28 February where there is no 29th."""
+    try:
+        return day.replace(year=day.year + years)
+    except ValueError:
+        return day.replace(year=day.year + years, day=28)
+
+
 def winter_months(south: bool) -> tuple[int, ...]:
     """Return the months of the winter in order: November to March, May to September in the south."""
     return (5, 6, 7, 8, 9) if south else (11, 12, 1, 2, 3)

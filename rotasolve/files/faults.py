@@ -125,8 +125,8 @@ def _record_in(annotation: object) -> object:
     return None
 
 
-def say_faults(faults: Sequence[Fault]) -> str:
-    """Say all faults, each with its line and a caret, and their number at the end.
+def say_faults(faults: Sequence[Fault], outcome: str = "nothing was changed.") -> str:
+    """Say all faults, each with its line and a caret, and at the end their number and what came of it.
 
     Returns
     -------
@@ -145,7 +145,7 @@ def say_faults(faults: Sequence[Fault]) -> str:
     count = len(faults)
     if count > MOST_SHOWN:
         blocks.append(f"... and {count - MOST_SHOWN} more")
-    blocks.append(f"{count} {'fault' if count == 1 else 'faults'}; nothing was changed.")
+    blocks.append(f"{count} {'fault' if count == 1 else 'faults'}; {outcome}")
     return "\n".join(blocks)
 
 

@@ -42,6 +42,11 @@ def read_text(path: Path | Traversable, name: str = "", largest: int = LARGEST_F
         If it is too large, or not text in UTF-8.
     """
     name = name or str(path)
+    return decode(read_bytes(path, name, largest), name)
+
+
+def read_bytes(path: Path | Traversable, name: str, largest: int) -> bytes:
+    """Return what a file holds; parameters, and errors but those of ``decode``, as in ``read_text``."""
     with refused(name, "cannot be read"):
         try:
             with path.open("rb") as file:
@@ -51,7 +56,7 @@ def read_text(path: Path | Traversable, name: str = "", largest: int = LARGEST_F
     if len(content) > largest:
         what = f"the file is larger than {largest // 1_000_000} MB"
         raise InputFault([fault_at(name, (), BEGINNING, what, "is it the right file?")])
-    return decode(content, name)
+    return content
 
 
 def decode(content: bytes, name: str) -> str:

@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-import json
-import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, NamedTuple
 
+from rotasolve.files.yaml_entries import yaml_words
+
 if TYPE_CHECKING:
     from collections.abc import Iterator
-
-_PLAIN_WORDS = re.compile(r"[A-Za-z]+(?: [A-Za-z]+)*")
-_NEVER_PLAIN = frozenset({"true", "false", "null", "yes", "no", "on", "off", "y", "n"})
-_ESCAPED = re.compile(r"[\x7f-\x9f\u2028\u2029\ufeff\ufffe\uffff]")
 
 
 class BedAnswer(NamedTuple):
@@ -55,20 +51,12 @@ def scenario_text(answers: Answers) -> str:
     return "\n".join([*_head(answers), *_site(answers), *_beds(answers), *_household(answers), *_memory(answers)])
 
 
-def _text(value: str) -> str:
-    """Return a text as YAML reads it back, in quotes unless it is plain words."""
-    if _PLAIN_WORDS.fullmatch(value) and value.casefold() not in _NEVER_PLAIN:
-        return value
-    # JSON's quoting is YAML's double quoting, but a few invisible signs must not stand in a YAML file as they are.
-    return _ESCAPED.sub(lambda sign: f"\\u{ord(sign[0]):04x}", json.dumps(value, ensure_ascii=False))
-
-
 def _head(answers: Answers) -> Iterator[str]:
     yield "# A garden for rotasolve. Lines that begin with # are comments: change, add or delete them freely."
     yield "# An editor that knows JSON Schema can check it against rotasolve/files/schemas/scenario.json."
     yield "# Begin lines that belong together in the same column, with spaces and without tabs."
     yield "format: 1"
-    yield f"title: {_text(answers.title)}"
+    yield f"title: {yaml_words(answers.title)}"
     yield ""
     yield "# The first year to plan, and how many years."
     yield f"first_year: {answers.first_year}"
@@ -82,9 +70,9 @@ def _site(answers: Answers) -> Iterator[str]:
     yield "  # half: the date that one year in two still has frost after it (spring) or before it (autumn)."
     yield "  # safe: the date that only one year in ten oversteps; add it if you know it, such as safe: 25 May."
     yield "  last_frost:"
-    yield f"    half: {_text(answers.last_frost)}"
+    yield f"    half: {yaml_words(answers.last_frost)}"
     yield "  first_frost:"
-    yield f"    half: {_text(answers.first_frost)}"
+    yield f"    half: {yaml_words(answers.first_frost)}"
     yield "  # If you know 12 monthly mean temperatures (January first, in degrees C), add them: start windows then"
     yield "  # follow soil and nights, and 'rotasolve water' can reckon litres."
     yield "  # climate:"
@@ -100,11 +88,11 @@ def _beds(answers: Answers) -> Iterator[str]:
     yield "# east and north (such as east: 0 m) place a bed's south-west corner: needed to judge shade between beds."
     yield "beds:"
     for bed in answers.beds:
-        yield f"  - name: {_text(bed.name)}"
-        yield f"    length: {_text(bed.length)}"
-        yield f"    width: {_text(bed.width)}"
-        yield f"    runs: {_text(bed.runs)}"
-        yield f"    cover: {_text(bed.cover)}"
+        yield f"  - name: {yaml_words(bed.name)}"
+        yield f"    length: {yaml_words(bed.length)}"
+        yield f"    width: {yaml_words(bed.width)}"
+        yield f"    runs: {yaml_words(bed.runs)}"
+        yield f"    cover: {yaml_words(bed.cover)}"
     yield ""
 
 
@@ -120,7 +108,7 @@ def _household(answers: Answers) -> Iterator[str]:
         return
     yield "  targets:"
     for crop in answers.crops:
-        yield f"    - crop: {_text(crop.name)}"
+        yield f"    - crop: {yaml_words(crop.name)}"
         yield f"      kg: {crop.kg!r}"
     yield ""
 
@@ -129,7 +117,7 @@ def _memory(answers: Answers) -> Iterator[str]:
     past = answers.first_year - 1
     yield "# What grew where in earlier years; take the # away and write your own."
     yield "# history:"
-    yield f"#   - bed: {_text(answers.beds[0].name) if answers.beds else 'Bed 1'}"
-    yield f"#     crop: {_text(answers.crops[0].name) if answers.crops else 'potato'}"
+    yield f"#   - bed: {yaml_words(answers.beds[0].name) if answers.beds else 'Bed 1'}"
+    yield f"#     crop: {yaml_words(answers.crops[0].name) if answers.crops else 'potato'}"
     yield f"#     year: {past}"
     yield ""

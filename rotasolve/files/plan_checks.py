@@ -23,6 +23,10 @@ if TYPE_CHECKING:
     from rotasolve.files.plans import PlanFile
 
 _ALL_BEDS = 12
+_PAST = (
+    "left out: {} of its plantings, begun before the plan of {} and not pinned; what they leave behind counts only as "
+    "far as the scenario's history tells it ('rotasolve next' writes history and pins)"
+)
 
 
 def checked_plan(file: PlanFile, scenario: Scenario, catalogue: Catalogue, *, any_years: bool = False) -> PlanFile:
@@ -47,12 +51,17 @@ def sensible_part(file: PlanFile, scenario: Scenario, catalogue: Catalogue) -> t
 
     The plan returned has the years of the scenario.
     """
-    check, stay, told = _Check(file, scenario, catalogue), [], []
-    for number in range(len(file.plan.plantings)):
+    check, stay, told, past = _Check(file, scenario, catalogue), [], list[str](), 0
+    for number, planting in enumerate(file.plan.plantings):
+        if planting.start < scenario.begins and not check.pinned(planting):
+            past += 1
+            continue
         faults = list(check.planting(number))
         told += [f"left out, {fault.file}:{fault.line}:{fault.column}: {fault.what}" for fault in faults[:1]]
         if not faults:
             stay.append(number)
+    if past:
+        told.insert(0, _PAST.format(past, scenario.begins.year))
     whole = check.renamed()
     plan = whole.plan.model_copy(
         update={
@@ -89,7 +98,8 @@ class _Check:
         yield from self._bed(number, planting)
         yield from self._crop(number, planting, "way" in left_out)
         south, years = self.scenario.site.south, self.scenario.planned_years
-        if not self.any_years and planting.begins_in(south) not in years:
+        told = planting.start < self.scenario.begins and self.pinned(planting)
+        if not self.any_years and not told and planting.begins_in(south) not in years:
             span = f"{say_year(years[0], south)} to {say_year(years[-1], south)}"
             what = f"{say_day(planting.start)} lies outside the planned years, {span}"
             mend = "write a day within them; what stood before belongs into the scenario's history"
@@ -100,6 +110,11 @@ class _Check:
         if planting in self.file.plan.plantings[:number]:
             first = self.file.document.place_of_value(("plantings", self.file.plan.plantings.index(planting))).line
             yield self._fault(number, "", f"the same planting stands in line {first} already", "remove one of them")
+
+    def pinned(self, planting: Planting) -> bool:
+        """Return whether the scenario pins the planting."""
+        place = (planting.bed, planting.crop, planting.start)
+        return any((pin.bed, pin.crop, pin.start) == place for pin in self.scenario.pinned)
 
     def renamed(self) -> PlanFile:
         """Return the file with the catalogue's own names of its crops."""

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from rotasolve.domain.seasons import MONTHS, garden_year, say_day, say_year, year_start
 from rotasolve.errors import GardenFault
+from rotasolve.relations.ground.sowings import pinned_sowing
 from rotasolve.relations.season.frosts import frosts_of
 
 if TYPE_CHECKING:
@@ -89,6 +90,21 @@ def _history(check: ScenarioCheck) -> None:
             check.refuse((*path, "until"), what, "write the day the ground is free")
 
 
+def _stands_before(check: ScenarioCheck, index: int) -> None:
+    """Refuse a pin started before the plan that is cleared before it too."""
+    scenario, pin = check.scenario, check.scenario.pinned[index]
+    name = check.canonical.get(("pinned", index, "crop"), pin.crop)
+    crop = next((crop for crop in check.catalogue.crops if crop.name == name), None)
+    bed = next((bed for bed in scenario.beds if bed.name == pin.bed), None)
+    until = pin.until
+    if until is None and crop is not None and bed is not None and not check.faults:
+        until = pinned_sowing(pin, crop, check.catalogue.cover(bed.cover), scenario).course.clear
+    if until is not None and until < scenario.begins:
+        what = f"started on {say_day(pin.start)}, it is cleared on {say_day(until)}, before the plan begins"
+        mend = "make it a line of 'history', or write the day its ground is free as 'until'"
+        check.refuse(("pinned", index, "start"), what, mend)
+
+
 def _within_plan(check: ScenarioCheck) -> None:
     scenario, south = check.scenario, check.scenario.site.south
     years = scenario.planned_years
@@ -96,12 +112,18 @@ def _within_plan(check: ScenarioCheck) -> None:
         say_year(years[0], south) if len(years) == 1 else f"{say_year(years[0], south)} to {say_year(years[-1], south)}"
     )
     for index, pin in enumerate(scenario.pinned):
-        if garden_year(pin.start, south) not in years:
+        if pin.start < scenario.begins:
+            _stands_before(check, index)
+        elif garden_year(pin.start, south) not in years:
             what = f"{say_day(pin.start)} lies outside the planned years, {span}"
             check.refuse(("pinned", index, "start"), what, "write a day within them")
         if pin.until is not None and pin.until < pin.start:
             what = f"{say_day(pin.until)} lies before the start, {say_day(pin.start)}"
             check.refuse(("pinned", index, "until"), what, "write the last day on which its ground is taken")
+    for index, closed in enumerate(scenario.closed):
+        if closed.until is not None and closed.until < closed.since:
+            what = f"{say_day(closed.until)} lies before {say_day(closed.since)}, when the bed is closed"
+            check.refuse(("closed", index, "until"), what, "write the last day on which it is closed")
     for index, must in enumerate(scenario.household.must_have):
         if must.year is not None and must.year not in years:
             what = f"{say_year(must.year, south)} lies outside the planned years, {span}"

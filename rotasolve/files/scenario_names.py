@@ -43,6 +43,8 @@ def _beds_known(check: ScenarioCheck) -> None:
         *((("history", index, "bed"), past.bed) for index, past in enumerate(scenario.history)),
         *((("pinned", index, "bed"), pin.bed) for index, pin in enumerate(scenario.pinned)),
         *((("manure", index, "bed"), spread.bed) for index, spread in enumerate(scenario.manure)),
+        *((("closed", index, "bed"), closed.bed) for index, closed in enumerate(scenario.closed)),
+        *((("seen", index, "bed"), seen.bed) for index, seen in enumerate(scenario.seen)),
         *(
             (("household", "must_have", index, "bed"), must.bed)
             for index, must in enumerate(scenario.household.must_have)
@@ -67,6 +69,8 @@ def _crop_places(check: ScenarioCheck) -> Iterator[tuple[KeyPath, str]]:
         yield ("history", index, "crop"), past.crop
     for index, pin in enumerate(scenario.pinned):
         yield ("pinned", index, "crop"), pin.crop
+    for index, weighed in enumerate(scenario.weighed):
+        yield ("weighed", index, "crop"), weighed.crop
 
 
 def _crops_known(check: ScenarioCheck) -> None:
@@ -82,17 +86,21 @@ def _crops_known(check: ScenarioCheck) -> None:
 
 def _diseases_known(check: ScenarioCheck) -> None:
     known = {fold(pathogen.name): pathogen.name for pathogen in check.catalogue.pathogens}
-    for index, bed in enumerate(check.scenario.beds):
-        for nth, word in enumerate(bed.diseases):
-            path = ("beds", index, "diseases", nth)
-            found = known.get(fold(word))
-            if found is None:
-                hint = did_you_mean(word, known.values()) or _list_of(list(known.values()))
-                check.refuse(path, f"the disease {quoted(word)} is not known", hint)
-                continue
-            if found != word:
-                check.canonical[path] = found
-            _rotation_helps(check, path, found)
+    named: list[tuple[KeyPath, str]] = [
+        (("beds", index, "diseases", nth), word)
+        for index, bed in enumerate(check.scenario.beds)
+        for nth, word in enumerate(bed.diseases)
+    ]
+    named += [(("seen", index, "disease"), seen.disease) for index, seen in enumerate(check.scenario.seen)]
+    for path, word in named:
+        found = known.get(fold(word))
+        if found is None:
+            hint = did_you_mean(word, known.values()) or _list_of(list(known.values()))
+            check.refuse(path, f"the disease {quoted(word)} is not known", hint)
+            continue
+        if found != word:
+            check.canonical[path] = found
+        _rotation_helps(check, path, found)
 
 
 def _rotation_helps(check: ScenarioCheck, path: KeyPath, disease: str) -> None:

@@ -80,7 +80,7 @@ def _diseases_not_on_record(scenario: Scenario, catalogue: Catalogue) -> Iterato
     south = scenario.site.south
     for bed in scenario.beds:
         strips = range(1, cut_of(bed).strips + 1) if scenario.rules.rotation == "strip" else (0,)
-        for group in restings(catalogue, scenario.rules, bed):
+        for group in restings(catalogue, scenario, bed):
             if not group.disease or group.closes:
                 continue
             lacking: dict[tuple[int, ...], list[int]] = {}

@@ -20,6 +20,7 @@ _LISTS: tuple[KeyPath, ...] = (
     ("household", "eats"),
     ("history",),
     ("pinned",),
+    ("weighed",),
 )
 
 

@@ -49,7 +49,7 @@ class FewPlantings:
     def cost(self, garden: Garden, board: Board) -> None:
         """Charge each planting on its own choice."""
         for number, choice in enumerate(garden.choices):
-            if choice.sowing.kept is None:
+            if choice.sowing.kept is None or not choice.sowing.kept.held:
                 board.lose(_points(garden.crops[choice.sowing.crop], garden.scenario.rules), number)
 
     def score(self, garden: Garden, plan: Plan) -> GoalScore:

@@ -66,7 +66,7 @@ class LongerRest:
         for bed in scenario.beds:
             here = [planting for planting in plan.plantings if planting.bed == bed.name]
             strips = range(1, cut_of(bed).strips + 1) if scenario.rules.rotation == "strip" else (0,)
-            for group in restings(garden.catalogue, scenario.rules, bed):
+            for group in restings(garden.catalogue, scenario, bed):
                 hosts = [planting for planting in here if planting.crop in group.crops]
                 for strip in strips:
                     planned = {

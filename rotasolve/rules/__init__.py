@@ -6,6 +6,7 @@ To add one: a file here, a line in ``RULES``, a file that says it in ``views/wor
 from rotasolve.rule import Rule
 from rotasolve.rules.as_pinned import AsPinned
 from rotasolve.rules.bed_shadows import BedShadows
+from rotasolve.rules.closed_bed import ClosedBeds
 from rotasolve.rules.family_once import FamilyOnce
 from rotasolve.rules.free_ground import FreeGround
 from rotasolve.rules.green_manure_wait import GreenManureWait
@@ -14,6 +15,7 @@ from rotasolve.rules.least_sun import LeastSun
 from rotasolve.rules.manure_interval import ManureInterval
 from rotasolve.rules.must_have import MustHaveCrops
 from rotasolve.rules.pole_side import PoleSide
+from rotasolve.rules.repeatable import Repeatable
 from rotasolve.rules.rest import Rest
 from rotasolve.rules.season_window import SeasonWindow
 from rotasolve.rules.spacing_capacity import SpacingCapacity
@@ -28,10 +30,12 @@ RULES: tuple[Rule, ...] = (
     SoManyHostYears(),
     GreenManureWait(),
     ManureInterval(),
+    ClosedBeds(),
     PoleSide(),
     BedShadows(),
     LeastSun(),
     SunPastNeighbours(),
+    Repeatable(),
     MustHaveCrops(),
     AsPinned(),
 )

@@ -30,7 +30,7 @@ if TYPE_CHECKING:
     from rotasolve.domain.hindrance import Hindrance
     from rotasolve.domain.plan import Plan, Planting
     from rotasolve.domain.scenario import PinnedPlanting
-    from rotasolve.relations.ground.garden import Garden
+    from rotasolve.relations.ground.garden import Choice, Garden
 
 
 @dataclass(frozen=True)
@@ -97,12 +97,19 @@ def _standing_for(garden: Garden, planting: Planting) -> Iterator[int]:
     """Yield the choice that stands for a kept planting."""
     for number, choice in enumerate(garden.choices):
         sowing, kept = choice.sowing, choice.sowing.kept
-        if kept is None or (choice.bed, sowing.crop, sowing.way) != (planting.bed, planting.crop, planting.way):
+        if kept is None or not kept.held:
+            continue
+        if (choice.bed, sowing.crop, sowing.way) != (planting.bed, planting.crop, planting.way):
             continue
         if (sowing.start, sowing.course.clear) != (planting.start, planting.clear):
             continue
         if (kept.strips, kept.plants) == (planting.strips, planting.plants):
             yield number
+
+
+def _strips_of(choice: Choice) -> tuple[int, ...]:
+    kept = choice.sowing.kept
+    return tuple(cell.strip for cell in choice.cells) if kept is None else kept.strips
 
 
 class AsPinned:
@@ -126,7 +133,7 @@ class AsPinned:
             with board.because(pin_claim(pin)):
                 board.at_least([(number, garden.choices[number].block.plants) for number in numbers], pin.plants or 1)
                 for strip in pin.strips:
-                    on_it = [n for n in numbers if any(cell.strip == strip for cell in garden.choices[n].cells)]
+                    on_it = [n for n in numbers if strip in _strips_of(garden.choices[n])]
                     board.at_least([(number, 1) for number in on_it], 1)
         for planting in dict.fromkeys(garden.kept):
             if planting.bed in garden.beds:

@@ -145,7 +145,7 @@ class FamilyOnce:
 def _asked(garden: Garden, bed: str) -> Iterator[Resting]:
     """Yield the groups that a bed may bear once in a season."""
     rules = garden.scenario.rules
-    for group in restings(garden.catalogue, rules, garden.beds[bed]):
+    for group in restings(garden.catalogue, garden.scenario, garden.beds[bed]):
         if not group.closes and (group.disease or rules.family_once):
             yield group
 

@@ -2,8 +2,9 @@
 
 What it asks
     At least the stated number of plants, or of kilograms, of a crop is harvested in the stated year (in every year if
-    none is stated), in the stated bed if one is named. Kilograms are those of a usual year, or of a poor one if
-    targets are met at the low yield.
+    none is stated), in the stated bed if one is named. Plants that are cleared before anything is ripe, as those of a
+    crop that failed, do not count; a green manure counts as it stands. Kilograms are those of a usual year, or of a
+    poor one if targets are met at the low yield.
 Why
     The grower's own wish; it is kept before any target.
 Breaks it
@@ -88,6 +89,7 @@ class MustHaveCrops:
                     for number, choice in enumerate(garden.choices)
                     if choice.sowing.crop == must.crop
                     and choice.sowing.crop_year == year
+                    and (choice.sowing.course.first_harvest or garden.crops[must.crop].green_manure)
                     and must.bed in (None, choice.bed)
                 ]
                 with board.because(must_claim(must, year, south)):
@@ -102,6 +104,7 @@ class MustHaveCrops:
                     planting.plants if must.kg is None else _grams_of(garden, planting)
                     for planting in plan.plantings
                     if planting.crop == must.crop
+                    and (planting.first_harvest is not None or garden.crops[must.crop].green_manure)
                     and (must.bed is None or planting.bed == must.bed)
                     and garden_year(planting.first_harvest or planting.start, south) == year
                 )

@@ -8,7 +8,9 @@ What it asks
     alone does not make a host: leeks cleared in March are hosts of the year in which they grew, garlic from October on
     of the year in which it is lifted. Plantings whose host years are all among those of another are one visit with it.
     In a bed with a known disease its hosts keep the published gap, and a year before the plan of which nothing is on
-    record counts as one with hosts; a disease that lasts indefinitely closes the bed to them.
+    record counts as one with hosts; a disease that lasts indefinitely closes the bed to them. Where a disease is seen
+    while a plan is under way (``seen``), its year counts as one with hosts; hosts that stood there on that day and are
+    kept stand on, and no others are planted until the gap has passed.
 Why
     Soil-borne troubles fade without a host. The preventive gap of 2 complete years (a "three-year rotation") is the
     published allotment practice (RHS-3, MAFF-1945), and both give leeks, RHS-3 garlic too, one year of the three; known
@@ -65,12 +67,16 @@ class RestClaim(Claim):
 
 @dataclass(frozen=True)
 class Host(Facts):
-    """A crop in the garden years, first to last, in which it is a host; ``crop`` None: whatever grew there then."""
+    """A crop in the garden years, first to last, in which it is a host.
+
+    ``crop`` None: whatever grew there then, or in a year in which the disease was ``seen``.
+    """
 
     crop: str | None
     year: int
     last: int
     south: bool
+    seen: bool = False
 
 
 @dataclass(frozen=True)
@@ -132,18 +138,23 @@ class Rest:
                     continue
                 with board.because(rest_claim(group, zone)):
                     if group.closes:
-                        board.never(sorted(numbers))
+                        board.never(sorted(numbers - _stood_then(garden, group, numbers)))
                     elif group.gap:
                         self._post_gaps(garden, board, zone, group)
 
     @staticmethod
     def _post_gaps(garden: Garden, board: Board, zone: Cell, group: RestGroup) -> None:
         visits, past = board.visits(zone, group), garden.past_visits(zone, group)
+        numbers = board.members(garden.zones[zone], group.crops)
+        stood = _stood_then(garden, group, numbers)
+        then = {garden.choices[number].sowing.hosts for number in stood}
         for years, mark in visits.items():
             if any(rest_too_short(years, before, group.gap) for before in past):
-                board.never([mark])
+                others = [number for number in sorted(numbers - stood) if garden.choices[number].sowing.hosts == years]
+                board.never(others if years in then else [mark])
         for crowd in _too_near_together(list(visits), group.gap):
-            board.at_most([(visits[years], 1) for years in crowd], 1)
+            # Hosts that stood when the disease was seen stand in any case: beside them no others do.
+            board.at_most([(visits[years], 1) for years in crowd], max(1, len(then.intersection(crowd))))
 
     def breaches(self, garden: Garden, plan: Plan) -> Iterator[Breach]:
         """Compare every two plantings of a group on the same ground, and each with the history."""
@@ -152,8 +163,9 @@ class Rest:
         for bed in scenario.beds:
             here = [planting for planting in plan.plantings if planting.bed == bed.name]
             strips = sorted({strip for planting in here for strip in planting.strips}) if by_strip else [0]
-            for group in sorted(restings(garden.catalogue, scenario.rules, bed), key=lambda group: group.name):
+            for group in sorted(restings(garden.catalogue, scenario, bed), key=lambda group: group.name):
                 hosts = [planting for planting in here if planting.crop in group.crops]
+                hosts = [one for one in hosts if not (group.closes and group.stood_then(one))]
                 for strip in strips:
                     there = [planting for planting in hosts if not strip or strip in planting.strips]
                     stays = [stay_of(planting, south) for planting in there]
@@ -166,14 +178,20 @@ class Rest:
 
     def hinders(self, garden: Garden, plan: Plan, planting: Planting) -> Iterator[Hindrance]:
         """Bar the ground on which the crop's family, or a host of its diseases, stands too near in time."""
-        for group in restings(garden.catalogue, garden.scenario.rules, garden.beds[planting.bed]):
-            if planting.crop not in group.crops:
+        for group in restings(garden.catalogue, garden.scenario, garden.beds[planting.bed]):
+            if planting.crop not in group.crops or group.stood_then(planting):
                 continue
             if not garden.by_strip:
                 yield from _too_near(garden, plan, planting, group, Cell(planting.bed, 0), planting.strips)
                 continue
             for strip in planting.strips:
                 yield from _too_near(garden, plan, planting, group, Cell(planting.bed, strip), (strip,))
+
+
+def _stood_then(garden: Garden, group: RestGroup, numbers: frozenset[int]) -> frozenset[int]:
+    """Return the kept ones of some choices that were started by the day on which the group's disease was seen."""
+    sowings = {number: garden.choices[number].sowing for number in numbers} if group.seen is not None else {}
+    return frozenset(n for n, one in sowings.items() if one.kept is not None and group.seen and one.start <= group.seen)
 
 
 def _too_near_together(visits: list[HostYears], gap: int) -> list[list[HostYears]]:
@@ -193,7 +211,7 @@ def _too_near_together(visits: list[HostYears], gap: int) -> list[list[HostYears
 
 
 def _host(stay: Stay, south: bool) -> Host:
-    return Host(stay.crop, stay.first, stay.last, south)
+    return Host(stay.crop, stay.first, stay.last, south, stay.seen)
 
 
 def _too_soon(group: Resting, zone: Cell, old: list[Stay], new: list[Stay], south: bool) -> Iterator[Breach]:
@@ -203,6 +221,8 @@ def _too_soon(group: Resting, zone: Cell, old: list[Stay], new: list[Stay], sout
     for one, other in combinations(stays, 2):
         rest = one.rest_to(other)
         if rest is None or rest >= group.gap or other.planting is None:
+            continue
+        if group.stood_then(other.planting) and (one.planting is None or group.stood_then(one.planting)):
             continue
         first, second = sorted((one, other), key=lambda stay: stay.first)
         both = told.setdefault((_host(first, south), _host(second, south), rest), [])

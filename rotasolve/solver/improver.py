@@ -74,8 +74,10 @@ class Improver:
         on_first(self.best)
         if self.garden.all_exact:
             self._whole(stop)
-        elif not warm:
+        elif warm:
             # A plan to start from is better than what counting and laying out would make of nothing.
+            self._plant_empty_years(stop)
+        else:
             self._count_then_lay_out(stop)
         self._improve(stop)
         return "best" if self._incumbent.closed else "some"
@@ -100,15 +102,21 @@ class Improver:
         return True
 
     def _begin_with(self, start: LaidOut, stop: threading.Event) -> bool:
-        """Take over the choices and places of a plan; marks and goals are counted anew. False if it breaks a rule."""
+        """Take over the choices and places of a plan; marks and goals are counted anew.
+
+        Where a demand is not met, as what must be had after a crop has failed, the choices that could meet it move, and
+        if that does not do, all in their beds and years. False if a rule is broken all the same.
+        """
         choices = len(self.garden.choices)
         if len(start.values) < choices:
             return False
         values = start.values[:choices] + (0,) * (len(self.program.upper) - choices)
-        plan, _ = self._parts.solve(
-            frozenset(), LaidOut(values, start.places, 0), replace(self._limits, seconds=None, effort=5.0), stop
-        )
-        return plan is not None and self._keep(plan)
+        limits = replace(self._limits, seconds=None, effort=5.0)
+        for part in self._parts.to_mend(values):
+            plan, _ = self._parts.solve(part, LaidOut(values, start.places, 0), limits, stop)
+            if plan is not None:
+                return self._keep(plan)
+        return False
 
     def _begin(self, stop: threading.Event) -> Ending:
         """Find the plan with the fewest plantings that keeps every rule, and lay it out."""
@@ -116,7 +124,12 @@ class Improver:
         start = Incumbent(fewest)
         # The limit is never shorter than what a first plan takes; a plan too late is better than none.
         limits = replace(self._limits, seconds=None, effort=20.0, workers=1, first_will_do=True)
-        ending = run_cpsat(fewest, start, limits, stop)
+        # Nearly always only what must be had, pinned or kept asks for anything: all else stays out of the ground.
+        needed = self._needed()
+        unasked = {number: 0 for number in range(len(self.garden.choices)) if number not in needed}
+        ending = run_cpsat(fewest, start, limits, stop, fixed=unasked)
+        if start.values is None and not stop.is_set():
+            ending = run_cpsat(fewest, start, limits, stop)
         if start.values is None:
             return ending
         places = {}
@@ -131,6 +144,12 @@ class Improver:
         # Often an almost empty plan: it is not told as progress, and kept only until the first real one.
         self.best = plan
         return ending
+
+    def _needed(self) -> frozenset[int]:
+        """Return the choices of which some rule asks for at least so many."""
+        count = len(self.garden.choices)
+        asking = (row.terms for row in self.program.rows if row.claim is not None and row.low > 0)
+        return frozenset(number for terms in asking for number, _ in terms if number < count)
 
     def _whole(self, stop: threading.Event) -> None:
         """Plant a small garden bed after bed, then let CP-SAT take the whole of it for a while."""
@@ -156,6 +175,18 @@ class Improver:
         values, cost = self._incumbent.best()
         if values is not None and cost is not None and self.best is not None and cost < self.best.cost:
             self.best = LaidOut(values, {}, cost)
+
+    def _plant_empty_years(self, stop: threading.Event) -> None:
+        """Plant the years in which the start has nothing, bed after bed: the last one of years that have rolled on."""
+        assert self.best is not None
+        choices = self.garden.choices
+        planted = {choices[n].sowing.crop_year for n, value in enumerate(self.best.values[: len(choices)]) if value}
+        for part in self._bed_years():
+            if choices[min(part)].sowing.crop_year in planted or self._over(stop):
+                continue
+            plan, _ = self._parts.solve(part, self.best, self._budget.grant(self._step(0.03)), stop)
+            if plan is not None:
+                self._keep(plan)
 
     def _count_then_lay_out(self, stop: threading.Event) -> None:
         assert self.best is not None
@@ -238,7 +269,9 @@ class Improver:
             return None
         for number, choice in zip(numbers, chosen, strict=True):
             blocks = [rectangle_of(self.garden.beds[bed], strips) for strips in places.get(choice.sowing, ())]
-            values[number] = int((choice.block.deep, choice.block.parts) in blocks or choice.sowing.kept is not None)
+            kept = choice.sowing.kept
+            there = (choice.block.deep, choice.block.parts) in blocks if kept is None else bool(blocks) or kept.held
+            values[number] = int(there)
         return places
 
     def _bed_years(self) -> Iterator[frozenset[int]]:

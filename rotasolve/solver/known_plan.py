@@ -29,22 +29,26 @@ def known_plan(garden: Garden, plantings: Sequence[Planting]) -> LaidOut | None:
     taking = _Taking(garden)
     for bed, sowings in garden.sowings_by_bed.items():
         for sowing in sowings:
-            if sowing.kept is not None:
+            if sowing.kept is not None and sowing.kept.held:
                 taking.take(bed, sowing, sowing.kept.strips)
     decided = {_place(planting) for planting in garden.kept}
     for planting in _beside_kept(garden, [planting for planting in plantings if _place(planting) not in decided]):
-        if garden.room_for(planting.crop, planting.bed, planting.strips) != planting.plants:
-            continue
-        for sowing in garden.sowings_by_bed[planting.bed]:
-            if sowing.kept is None and _days(sowing) == (
-                planting.crop,
-                planting.way,
-                planting.start,
-                planting.clear,
-            ):
-                taking.take(planting.bed, sowing, planting.strips)
-                break
+        meant = _sowing_for(garden, planting)
+        if meant is not None:
+            taking.take(planting.bed, meant, planting.strips)
     return taking.laid_out() if taking.plantings >= _ENOUGH * len(plantings) else None
+
+
+def _sowing_for(garden: Garden, planting: Planting) -> Sowing | None:
+    """Return the sowing as which a planting may stand: as it was, or as any block of its crop may."""
+    meant = (planting.crop, planting.way, planting.start, planting.clear)
+    found = [sowing for sowing in garden.sowings_by_bed[planting.bed] if _days(sowing) == meant]
+    for sowing in found:
+        kept = sowing.kept
+        if kept is not None and not kept.held and (kept.strips, kept.plants) == (planting.strips, planting.plants):
+            return sowing
+    whole = garden.room_for(planting.crop, planting.bed, planting.strips) == planting.plants
+    return next((sowing for sowing in found if sowing.kept is None), None) if whole else None
 
 
 class _Taking:
@@ -94,8 +98,11 @@ def _beside_kept(garden: Garden, free: list[Planting]) -> list[Planting]:
     """Return those of the free plantings that break no rule beside the kept ones and one another."""
     for _ in range(_MOST_ROUNDS):
         breaches = breaches_of(garden, blank_plan(garden.scenario, (*garden.kept, *free)))
-        guilty = {id(planting) for breach in breaches for planting in breach.plantings[-1:]}
-        guilty |= {id(planting) for breach in breaches for planting in breach.plantings[:1]}
+        guilty: set[int] = set()
+        for breach in breaches:
+            could_go = [id(planting) for planting in free if any(planting is one for one in breach.plantings)]
+            if could_go and not guilty & set(could_go):
+                guilty.add(could_go[-1])
         left = [planting for planting in free if id(planting) not in guilty]
         if len(left) == len(free):
             break

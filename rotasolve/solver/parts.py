@@ -8,7 +8,7 @@ everything outside the part fixed, and adds the strips of the part's beds with t
 from __future__ import annotations
 
 import threading
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -89,6 +89,19 @@ class PartSolver:
                     laid.setdefault(sowing, []).append(run)
             places[bed] = laid
         return LaidOut(tuple(values), places, self.program.cost(values)), ending
+
+    def to_mend(self, values: tuple[int, ...]) -> Iterator[frozenset[int]]:
+        """Yield nothing, then the choices of the rows that a plan breaks alone, then all in their beds and years."""
+        yield frozenset()
+        count, choices = len(self.garden.choices), self.garden.choices
+        meant: set[int] = set()
+        for row in self.program.rows:
+            alone = all(number < count for number, _ in row.terms)
+            if alone and not row.low <= sum(factor * values[number] for number, factor in row.terms) <= row.high:
+                meant |= {number for number, _ in row.terms}
+        yield frozenset(meant)
+        places = {(choices[number].bed, choices[number].sowing.crop_year) for number in meant}
+        yield frozenset(n for n, choice in enumerate(choices) if (choice.bed, choice.sowing.crop_year) in places)
 
     def _freed(self, part: frozenset[int]) -> Flags:
         """Return which variables move; all others keep their values, which already meet every row.

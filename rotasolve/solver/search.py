@@ -78,6 +78,8 @@ class Search:
         InternalFault
             If the referee refuses the plan, or recounts more points lost than the solver: a defect of rotasolve.
         """
+        if self._known.start is not None:
+            self._referee_first(self._known.start)  # a start that holds is a plan before any program is built
         program = build_program(self.garden)
         incumbent = Incumbent(program, near_enough=self.limits.gap)
         relaxed = Incumbent(program)
@@ -138,6 +140,8 @@ class Search:
         return endings["improve"]
 
     def _referee_first(self, plan: LaidOut) -> None:
+        if self._first_refereed is not None:
+            return
         verdict = judge(self.garden, blank_plan(self.garden.scenario, plantings_of(self.garden, self._places(plan))))
         if not verdict.breaches:
             self._first_refereed = time.monotonic() - self._started

@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 import threading
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from rotasolve.domain.comparison import Comparison, Side
+from rotasolve.domain.comparison import Change, Comparison, GoalPoints, Side
 from rotasolve.domain.result import Good, ProvenBest
 from rotasolve.errors import GardenFault
-from rotasolve.referee import recount
+from rotasolve.referee import recount, score
+from rotasolve.relations.ground.changes import changes_between, harvest_between
 from rotasolve.relations.ground.garden import make_garden
 from rotasolve.relations.household.figures import differences, plan_figures
 from rotasolve.tasks.refereeing import refuse_other_plan
@@ -43,7 +44,8 @@ def compare_plans(
 ) -> Comparison:
     """Return the entries side by side; those without a plan are planned within ``limits`` each.
 
-    Nothing a plan says of its targets, goals and verdict is believed: the referee counts all of it anew.
+    Nothing a plan says of its targets, goals and verdict is believed: the referee counts all of it anew, and charges
+    what was kept from an earlier plan as it charges everything else.
 
     Raises
     ------
@@ -65,7 +67,7 @@ def compare_plans(
                 raise GardenFault(f"no plan was found for {entry.name}; 'rotasolve plan' says why")
             plan = found.plan
         refuse_other_plan(garden, plan)
-        plan = recount(garden, plan)
+        plan = recount(garden, plan).model_copy(update={"goals": score(garden, _none_kept(plan))})
         sides.append(
             Side(
                 name=entry.name,
@@ -76,4 +78,38 @@ def compare_plans(
             )
         )
     south = entries[0].scenario.site.south
-    return Comparison(sides=tuple(sides), differences=differences([side.plan for side in sides], south))
+    return Comparison(
+        sides=tuple(sides),
+        differences=differences([side.plan for side in sides], south),
+        changes=tuple(_changes(entries, sides)),
+        same_wishes=len({_wishes(entry) for entry in entries}) == 1,
+    )
+
+
+def _none_kept(plan: Plan) -> Plan:
+    plantings = tuple(planting.model_copy(update={"kept": False}) for planting in plan.plantings)
+    return plan.model_copy(update={"plantings": plantings})
+
+
+def _wishes(entry: Entry) -> object:
+    scenario = entry.scenario
+    return scenario.household, scenario.rules, scenario.planned_years
+
+
+def _changes(entries: Sequence[Entry], sides: Sequence[Side]) -> Iterator[Change]:
+    """Yield what each side changes against the first one, if it plans the same beds in the same years."""
+    first, south = entries[0].scenario, entries[0].scenario.site.south
+    before = sides[0].plan
+    for number, (entry, side) in enumerate(zip(entries, sides, strict=True)):
+        if number == 0 or (entry.scenario.beds, entry.scenario.planned_years) != (first.beds, first.planned_years):
+            continue
+        lost = {goal.goal: goal.lost for goal in before.goals}
+        more = ((goal.goal, goal.lost - lost.get(goal.goal, 0)) for goal in side.plan.goals)
+        yield Change(
+            side=number,
+            changes=changes_between(before.plantings, side.plan.plantings, south),
+            harvest=harvest_between(before.plantings, side.plan.plantings),
+            points=tuple(GoalPoints(goal=goal, more=points) for goal, points in more if points)
+            if _wishes(entry) == _wishes(entries[0])
+            else None,
+        )

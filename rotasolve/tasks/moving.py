@@ -13,8 +13,9 @@ from rotasolve.board import Board
 from rotasolve.domain.edits import sealed
 from rotasolve.domain.moves import Move, Room
 from rotasolve.domain.place import Question
-from rotasolve.errors import BrokenPlan, InternalFault
+from rotasolve.errors import BrokenPlan
 from rotasolve.referee import blank_plan, judge, recount, score
+from rotasolve.relations.ground.changes import harvest_between
 from rotasolve.relations.ground.crop_shares import crop_shares
 from rotasolve.relations.ground.lie_of_beds import part_and_row, rectangle_of
 from rotasolve.relations.ground.plantings import choice_of, planting_of, sowing_of
@@ -42,6 +43,12 @@ MOST_ELSEWHERE = 60
 """The most other places tried for one planting: its own bed and its own days first."""
 KEPT_SHARE = 0.9
 """A planting that moves keeps at least so much of its picking season."""
+MOST_WAYS = 3
+"""The most ways shown; each leaves at least one planting alone that every way before it touches."""
+MOST_REFUSED = 8
+"""So many changes may be refused by the referee before a way is given up: rules that count more than two plantings."""
+USUAL_WEIGHT = 2
+"""What a crop weighs that is asked for and has no target: as much as a target of which no weight is told."""
 _GIVEN_UP, _MOVED = 100_000, 1_000
 
 
@@ -56,12 +63,13 @@ class Option:
 
 def make_room(
     scenario: Scenario, catalogue: Catalogue, question: Question, plan: Plan, today: date, effort: float = EFFORT
-) -> Room | None:
-    """Return the plan with room made for a crop by changing the fewest plantings, or None if there is no way.
+) -> tuple[Room, ...]:
+    """Return ways to make room for a crop, that which changes the fewest plantings first; none if there is no way.
 
-    What is started on or before ``today``, and what the scenario fixes, stays where it is. A planting that moves
-    keeps its crop, its number of plants and the garden year of its harvest, and yields no less than nine tenths of
-    what it did; only where that cannot be is one cut back or given up. The plan returned is refereed.
+    What is started on or before ``today``, what is kept and what the scenario fixes stays where it is. A planting that
+    moves keeps its crop, its number of plants and the garden year of its harvest, and yields no less than nine tenths
+    of what it did; only where that cannot be is one cut back or given up, never of the crop asked for, nor of one that
+    weighs more among the targets. Every plan returned is refereed.
 
     Raises
     ------
@@ -69,16 +77,38 @@ def make_room(
         If the question or the plan names unknown things.
     BrokenPlan
         If the plan breaks rules before anything is moved.
-    InternalFault
-        If the referee refuses the plan with the room made: a defect of rotasolve.
     """
     garden = asked_garden(scenario, catalogue, question, plan)
     breaches = judge(garden, plan).breaches
     if breaches:
         raise BrokenPlan(breaches)
     moving = _Moving(garden, plan, question, today)
-    if not moving.wanted:
-        return None
+    ways: list[Room] = []
+    while moving.wanted and len(ways) < MOST_WAYS:
+        way = _next_way(moving, effort)
+        if way is None:
+            break
+        ways.append(way)
+        if not way.moves:
+            break  # there is room already
+    return tuple(ways)
+
+
+def _next_way(moving: _Moving, effort: float) -> Room | None:
+    """Return the best way that leaves one planting alone of each way before it, as the referee lets it pass."""
+    for _ in range(MOST_REFUSED):
+        change = _best_change(moving, effort)
+        if change is None:
+            return None
+        after = _after(moving, change)
+        if not after.verdict.breaches:
+            moving.told.append(frozenset(number for number, _ in change.moves))
+            return _room(moving, change, after)
+        moving.refused.append(change)
+    return None
+
+
+def _best_change(moving: _Moving, effort: float) -> _Change | None:
     best: _Change | None = None
     free: frozenset[int] = frozenset()
     for most in MOST_MOVABLE:
@@ -91,7 +121,7 @@ def make_room(
             best = found
         if best is not None and best.only_moves and len(best.moves) == moving.at_least:
             break
-    return None if best is None else _room(moving, best)
+    return best
 
 
 @dataclass(frozen=True)
@@ -108,12 +138,17 @@ class _Change:
 
 @dataclass
 class _Moving:
-    """One question asked of one plan; the places of each planting are looked up once."""
+    """One question asked of one plan; the places of each planting are looked up once.
+
+    ``told`` are the plantings that each way found so far touches, ``refused`` the changes that the referee refused.
+    """
 
     garden: Garden
     plan: Plan
     question: Question
     today: date
+    told: list[frozenset[int]] = field(default_factory=list)
+    refused: list[_Change] = field(default_factory=list)
     _elsewhere: dict[int, list[Option]] = field(default_factory=dict)
 
     @cached_property
@@ -125,6 +160,12 @@ class _Moving:
             for n, p in enumerate(self.plan.plantings)
             if p.start > self.today and not p.kept and (p.bed, p.crop, p.start) not in fixed
         )
+
+    def may_pay(self, number: int) -> bool:
+        """Return whether a planting may be cut back or given up: not the crop's own, nor one that weighs more."""
+        weights = {target.crop: target.weight for target in self.garden.scenario.household.targets}
+        crop, asked = self.plan.plantings[number].crop, self.question.crop
+        return crop != asked and weights.get(crop, 0) <= weights.get(asked, USUAL_WEIGHT)
 
     @cached_property
     def wanted(self) -> list[Option]:
@@ -220,21 +261,24 @@ class _Moving:
         for number in sorted(free):
             options.append((number, Option(plantings[number], frozenset())))
             elsewhere = [option for option in self.elsewhere(number) if option.blockers <= free]
-            options += [(number, option) for option in [*elsewhere[:MOST_ELSEWHERE], *self.cut_back(number)]]
+            cut_back = self.cut_back(number) if self.may_pay(number) else ()
+            options += [(number, option) for option in [*elsewhere[:MOST_ELSEWHERE], *cut_back]]
         choices = tuple(choice_of(self.garden, p) for p in (*staying, *(option.planting for _, option in options)))
         board = Board(replace(self.garden, only=choices, exact_beds=frozenset(self.garden.beds)))
         for rule in RULES:
             if rule.key != "as-pinned":  # what is fixed does not move
                 rule.post(board.garden, board)
-        first = len(staying)
+        first, given_up = len(staying), dict[int, int]()
         board.define([(number, 1) for number in range(first)], low=first)
         for who in (None, *sorted(free)):
             mine = [(first + n, 1) for n, (whose, _) in enumerate(options) if whose == who]
-            if who is not None:
-                gone = board.variable(f"planting {who} given up", 1)
-                board.lose(3 * _GIVEN_UP, gone)
-                mine.append((gone, 1))
+            if who is not None and self.may_pay(who):
+                given_up[who] = board.variable(f"planting {who} given up", 1)
+                board.lose(3 * _GIVEN_UP, given_up[who])
+                mine.append((given_up[who], 1))
             board.define(mine, low=1, high=1)
+        numbers = {(who, option.planting): first + n for n, (who, option) in enumerate(options)}
+        self._leave_out(board, numbers, given_up, free)
         for n, (_, option) in enumerate(options):
             board.lose(option.cost, first + n)
         incumbent = Incumbent(freeze(board))
@@ -246,8 +290,27 @@ class _Moving:
         moves = [(n, taken.get(n)) for n in sorted(free) if taken.get(n) != plantings[n]]
         return _Change(taken[None], tuple(moves), cost)
 
+    def _leave_out(
+        self,
+        board: Board,
+        numbers: dict[tuple[int | None, Planting], int],
+        given_up: dict[int, int],
+        free: frozenset[int],
+    ) -> None:
+        """Leave one planting of each way told alone, and do not do again what the referee has refused."""
+        for touched in self.told:
+            if touched <= free:
+                board.define([(numbers[n, self.plan.plantings[n]], 1) for n in sorted(touched)], low=1)
+        for change in self.refused:
+            taken = [numbers.get((None, change.placed))]
+            taken += [given_up.get(who) if new is None else numbers.get((who, new)) for who, new in change.moves]
+            terms = [(number, 1) for number in taken if number is not None]
+            if len(terms) == len(taken):
+                board.define(terms, high=len(terms) - 1)
 
-def _room(moving: _Moving, change: _Change) -> Room:
+
+def _after(moving: _Moving, change: _Change) -> Plan:
+    """Return the changed plan as the referee counts and judges it."""
     garden, plan, moved = moving.garden, moving.plan, dict(change.moves)
     order = {bed: number for number, bed in enumerate(garden.beds)}
     standing = [moved.get(n, p) for n, p in enumerate(plan.plantings)]
@@ -255,9 +318,11 @@ def _room(moving: _Moving, change: _Change) -> Room:
         [change.placed, *(p for p in standing if p is not None)],
         key=lambda p: (order[p.bed], p.start, p.strips, p.crop, p.clear, p.way),
     )
-    after = recount(garden, plan.model_copy(update={"plantings": tuple(plantings), "standing": None}))
-    if after.verdict.breaches:
-        raise InternalFault(f"the referee refuses our own change: {after.verdict.breaches[0].claim}")
+    return recount(garden, plan.model_copy(update={"plantings": tuple(plantings), "standing": None}))
+
+
+def _room(moving: _Moving, change: _Change, after: Plan) -> Room:
+    garden, plan = moving.garden, moving.plan
     return Room(
         question=moving.question,
         placed=change.placed,
@@ -266,6 +331,7 @@ def _room(moving: _Moving, change: _Change) -> Room:
         at_least=moving.at_least,
         proven=len(change.moves) == moving.at_least,
         plan=sealed(after),
+        harvest=harvest_between(plan.plantings, after.plantings),
         lost_before=sum(goal.lost for goal in score(garden, plan)),
         lost_after=sum(goal.lost for goal in after.goals),
     )

@@ -61,7 +61,8 @@ PINNED = "pinned:\n  - {bed: Bed 1, crop: tomato, "
         (HISTORY.replace("tomato", "mango") + "year: 2026}", "g.yaml:23:24: the crop 'mango' is not known - choose"),
         (PINNED + "start: 2027-01-01}", ""),
         (PINNED + "start: 31 December 2029}", ""),
-        (PINNED + "start: 2026-12-31}", "g.yaml:23:39: 31 December 2026 lies outside the planned years, 2027 to 2029"),
+        (PINNED + "start: 2030-01-01}", "g.yaml:23:39: 1 January 2030 lies outside the planned years, 2027 to 2029"),
+        (PINNED + "start: 2026-05-20}", "g.yaml:23:39: started on 20 May 2026, it is cleared on "),
         (PINNED + "start: 2030-01-01}", "g.yaml:23:39: 1 January 2030 lies outside"),
         ("    - {crop: Tomato, kg: 3}", "g.yaml:22:14: 'tomato' has a target already, in line 20 - write one target"),
         ("  must_have:\n    - {crop: tomato, plants: 3, year: 2030}", "g.yaml:23:39: 2030 lies outside the planned"),
@@ -123,10 +124,10 @@ def test_south_has_its_own_order_and_years(garden: str, faults: Faults) -> None:
     for old, new in SOUTH:
         garden = garden.replace(old, new)
     assert faults(garden) == []
-    # May 2027 belongs to the garden year 2026/27, before the plan; June 2030 to 2029/30, its last.
-    told = faults(garden + PINNED + "start: 2027-05-01}\n  - {bed: Bed 1, crop: tomato, start: 2030-06-30}\n")
+    # July 2030 belongs to the garden year 2030/31, after the plan; June 2030 to 2029/30, its last.
+    told = faults(garden + PINNED + "start: 2030-07-01}\n  - {bed: Bed 1, crop: tomato, start: 2030-06-30}\n")
     assert told == [
-        "g.yaml:23:39: 1 May 2027 lies outside the planned years, 2027/28 to 2029/30 - write a day within them"
+        "g.yaml:23:39: 1 July 2030 lies outside the planned years, 2027/28 to 2029/30 - write a day within them"
     ]
 
 

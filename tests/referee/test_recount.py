@@ -87,7 +87,7 @@ def test_families_and_sizes_and_gaps_of_a_shipped_scenario(name: str) -> None:
     scenario = shipped(name)
     garden, rules = make_garden(scenario, shelf()), scenario.rules
     for bed in scenario.beds:
-        ours = {(g.name, g.crops, g.gap, g.gap_wished, g.closes, g.disease) for g in restings(shelf(), rules, bed)}
+        ours = {(g.name, g.crops, g.gap, g.gap_wished, g.closes, g.disease) for g in restings(shelf(), scenario, bed)}
         theirs = garden.rest_groups(bed.name)
         assert ours == {(g.name, g.crops, g.gap, g.gap_wished, g.closes, g.disease) for g in theirs}
     assert all(size_of(crop, rules) == height_class(crop, rules) for crop in CROPS)
@@ -102,9 +102,9 @@ def test_every_disease_and_every_pair_of_neighbours() -> None:
     graph, names = FamilyGraph(shelf()), frozenset(crop.name for crop in CROPS)
     for effect in ("good", "bad"):
         assert pairs_with_evidence(shelf(), effect, names) == graph.pairs_beside(effect, names) != {}
-    rules = shipped("allotment").rules
+    scenario = shipped("allotment")
     for disease in {pathogen.name for pathogen in shelf().pathogens}:
         bed = Bed(name="bed", length=360, width=120, diseases=(disease,))
-        (found,) = [group for group in restings(shelf(), rules, bed) if group.disease]
+        (found,) = [group for group in restings(shelf(), scenario, bed) if group.disease]
         group = graph.disease_group(disease)
         assert (found.crops, found.gap, found.closes) == (group.crops, group.gap, group.closes)

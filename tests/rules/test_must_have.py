@@ -127,3 +127,25 @@ def test_kilograms_are_said_as_such() -> None:
     assert found_by(garden, KEY, blank_plan(garden.scenario)) == [
         "you want at least 3 kg of lettuce in 2027, but only 0 of 3 kg"
     ]
+
+
+def test_dead_plants_do_not_count_and_a_green_manure_does() -> None:
+    # Lettuce of 8 May is ripe on 7 July: cleared the day before, nothing is had of it; from that day on it counts.
+    garden = garden_of({"crop": "lettuce", "plants": 4})
+    failed = planting("lettuce", (1,), "2027-05-08", "2027-07-06")
+    assert found_by(garden, KEY, blank_plan(garden.scenario, (failed,))) == [
+        "you want at least 4 plants of lettuce in 2027, but only 0 of 4 plants"
+    ]
+    picked = planting("lettuce", (1,), "2027-05-08", "2027-07-07", "2027-07-07")
+    assert found_by(garden, KEY, blank_plan(garden.scenario, (picked,))) == []
+    sown = garden_of({"crop": "clover", "plants": 4})
+    clover = planting("clover", (1,), "2027-08-21", "2027-10-15")
+    assert found_by(sown, KEY, blank_plan(sown.scenario, (clover,))) == []
+
+
+@pytest.mark.parametrize(("until", "counts"), [("2027-07-06", False), ("2027-07-20", True)])
+def test_a_pin_that_is_cleared_before_it_is_ripe_does_not_count(until: str, counts: bool) -> None:
+    pin = {"bed": "bed", "crop": "lettuce", "start": "2027-05-08", "strips": (1,), "until": until}
+    garden = garden_of({"crop": "lettuce", "plants": 4}, pinned=[pin])
+    (pinned,) = [n for n, c in enumerate(garden.choices) if c.sowing.pinned and [x.strip for x in c.cells] == [1]]
+    assert accepted(garden, [pinned]) is counts

@@ -34,6 +34,7 @@ SHARED = {
     "domain.seasons.garden_year": CALENDAR,
     "domain.seasons.last_day": CALENDAR,
     "domain.seasons.period_of": CALENDAR,
+    "domain.seasons.year_start": CALENDAR,
     "recount.ground.Cut.strips": SAME_NAME,
     "relations.ground.blocks.Block.strips": SAME_NAME,
     "relations.ground.garden.Choice.name": SAME_NAME,

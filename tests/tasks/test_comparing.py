@@ -8,12 +8,13 @@ from hypothesis import given
 from rotasolve.domain.plan import Harvest, TargetOutcome
 from rotasolve.errors import GardenFault
 from rotasolve.referee import blank_plan, recount
-from rotasolve.relations.ground.garden import Garden
+from rotasolve.relations.ground.following import followed
+from rotasolve.relations.ground.garden import Garden, make_garden
 from rotasolve.solver.cpsat import Limits
 from rotasolve.tasks.comparing import Entry, compare_plans
 from tests.helpers.agree import plan_of, taken_of
 from tests.helpers.strategies import gardens_with_plans
-from tests.helpers.tiny import CATALOGUE, scenario
+from tests.helpers.tiny import CATALOGUE, planting, scenario
 
 LIED = TargetOutcome(crop="kale", year=2027, wanted_kg=99, got=Harvest(low_kg=99, typical_kg=99, high_kg=99))
 
@@ -80,3 +81,33 @@ def test_a_garden_without_a_plan_says_so() -> None:
             CATALOGUE,
             Limits(seconds=None, effort=1),
         )
+
+
+def test_a_change_says_what_it_costs() -> None:
+    # 8 lettuces of 0.5 kg in two strips; one strip of them makes way for beans, which nobody wishes.
+    place = scenario(["bean"], targets=[{"crop": "lettuce", "kg": 4}])
+    garden = make_garden(place, CATALOGUE)
+    both = planting("lettuce", (1, 2), "2027-05-08", "2027-07-31", "2027-07-07")
+    one = both.model_copy(update={"strips": (1,), "plants": 4, "rows": 1})
+    bean = planting("bean", (2,), "2027-05-29", "2027-07-31", "2027-07-13", kept=True)
+    plans = [blank_plan(place, tuple(followed(garden, p) for p in these)) for these in ((both,), (one, bean))]
+    compared = compare_plans([Entry(str(n), place, plan) for n, plan in enumerate(plans)], CATALOGUE)
+    assert compared.same_wishes
+    (change,) = compared.changes
+    assert (change.side, len(change.changes.moves), len(change.changes.new), change.changes.unchanged) == (1, 1, 1, 0)
+    assert [(each.crop, each.kg) for each in change.harvest] == [("bean", 2.0), ("lettuce", -2.0)]
+    assert change.points is not None
+    points = {each.goal: each.more for each in change.points}
+    # Half a target of weight 2 is missed: 10 + 3 x 40 = 130 points at weight 1. The kept beans are charged as any.
+    assert points["household-yield"] == 260
+    assert points["few-plantings"] == 30
+
+
+def test_other_wishes_have_no_points_in_common() -> None:
+    few, many = (scenario(targets=[{"crop": "lettuce", "kg": kg}]) for kg in (2, 4))
+    compared = compare_plans([Entry("few", few, blank_plan(few)), Entry("many", many, blank_plan(many))], CATALOGUE)
+    assert not compared.same_wishes
+    assert [change.points for change in compared.changes] == [None]
+    longer = scenario(years=2)
+    apart = compare_plans([Entry("few", few, blank_plan(few)), Entry("longer", longer, blank_plan(longer))], CATALOGUE)
+    assert apart.changes == ()

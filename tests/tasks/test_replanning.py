@@ -165,12 +165,16 @@ def test_seedlings_under_way_may_still_be_set_out() -> None:
 def test_a_crop_that_failed_gives_its_ground_back_and_yields_nothing() -> None:
     place = scenario(["kale", "lettuce"], [bed("bed", 3)], targets=[{"crop": "kale", "kg": 6}])
     plan = sealed(blank_plan(place, (planting("lettuce", (1, 2, 3), "2027-05-08", "2027-07-31", "2027-07-07"),)))
-    failed = day("2027-06-01")
+    failed = day("2027-06-08")
     kept = kept_plantings(make_garden(place, CATALOGUE), plan, Keep(as_of=failed, failed=frozenset({0})))
     assert [(p.clear, p.first_harvest, p.harvest.typical_kg) for p in kept] == [(failed, None, 0)]
     found = plan_of(on(place, plan, Keep(as_of=failed, failed=frozenset({0}))))
     # Until 31 July the lettuce would have been in the way of kale, which is sown on 17 July.
     assert [(p.crop, p.strips) for p in found.plantings if p.start > failed] == [("kale", (1, 2, 3))]
+    # Up to 30 days in the season, from 8 May to 6 June, it is no host yet: nothing of it is kept.
+    for last, there in (("2027-06-06", 0), ("2027-06-07", 1)):
+        young = Keep(as_of=day(last), failed=frozenset({0}))
+        assert len(kept_plantings(make_garden(place, CATALOGUE), plan, young)) == there
     with pytest.raises(GardenFault, match="2 August 2027 is not a day on which it stands"):
         kept_plantings(make_garden(place, CATALOGUE), plan, Keep(as_of=day("2027-08-02"), failed=frozenset({0})))
 

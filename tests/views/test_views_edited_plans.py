@@ -12,7 +12,7 @@ import pytest
 
 from rotasolve.domain.catalogue import Catalogue
 from rotasolve.domain.edits import WorkedOut, sealed
-from rotasolve.domain.moves import Changes, Move
+from rotasolve.domain.moves import Changes, Move, Why
 from rotasolve.domain.plan import Harvest, Plan
 from rotasolve.domain.scenario import Scenario
 from rotasolve.domain.seasons import say_day
@@ -96,10 +96,12 @@ def test_changes(golden: Golden, plan: Plan, width: int) -> None:
     moves = (Move(before=first, after=first.model_copy(update={"plants": 1})), Move(before=second, after=None))
     after = plan.model_copy(update={"plantings": (first.model_copy(update={"kept": True}), *plan.plantings[1:])})
     changes = Changes(moves=moves, new=(second,), unchanged=3)
-    text = changes_page(plan, after, changes, False, Look(width))
+    why: tuple[Why, ...] = (plan.verdict.breaches[0], "fewer points")
+    text = changes_page(plan, after, changes, False, Look(width), why)
     assert all(columns_of(line) <= width for line in text.splitlines())
     golden(f"changes_{width}", text)
-    told = json.loads(json.dumps(changes_answer(plan, after, changes)))
+    told = json.loads(json.dumps(changes_answer(plan, after, changes, why)))
+    assert [move["why"].get("rule") for move in told["changed"]] == [plan.verdict.breaches[0].claim.rule, None]
     assert [move["what"] for move in told["changed"]] == ["cut back", "gone"]
     assert [planting["crop"] for planting in told["kept"]] == [first.crop]
 
@@ -111,6 +113,25 @@ def test_a_kept_crop_that_failed_counts_once(plan: Plan) -> None:
     changes = Changes(moves=(Move(before=plan.plantings[0], after=failed),), new=(), unchanged=len(rest))
     text = " ".join(changes_page(plan, after, changes, False, Look(80)).split())
     assert f"{len(rest) + 1} plantings kept by you, 0 others as before, 1 planting changed or gone, 0 new" in text
+
+
+def test_that_nothing_is_new_is_said_first(plan: Plan) -> None:
+    changes = Changes(moves=(), new=(), unchanged=len(plan.plantings))
+    text = " ".join(changes_page(plan, plan, changes, False, Look(80), nothing_new=True).split())
+    assert "Nothing is new since the earlier plan was written: it stays as it is." in text
+
+
+def test_every_reason_is_said(plan: Plan) -> None:
+    whys: tuple[Why, ...] = ("failed", "not wanted", "in the past", "fewer points")
+    moves = tuple(Move(before=plan.plantings[0], after=None) for _ in whys)
+    text = changes_page(plan, plan, Changes(moves=moves, new=(), unchanged=0), False, Look(400), whys)
+    said = [part.rpartition(": ")[2] for part in " ".join(text.split()).split(" - ")[-len(whys) :]]
+    assert said == [
+        "It failed, and its ground is free again.",
+        "The scenario wants the crop no more.",
+        "It would be started on a day gone by.",
+        "Nothing is against it, but the plan loses fewer points so.",
+    ]
 
 
 def test_what_stands_against_the_kept_ones(golden: Golden, plan: Plan) -> None:

@@ -7,8 +7,18 @@ from collections.abc import Callable
 import pytest
 
 from rotasolve.domain.catalogue import Catalogue
-from rotasolve.domain.comparison import Comparison, CropFigures, Difference, PlanFigures, Side, WorkLoad
+from rotasolve.domain.comparison import (
+    Change,
+    Comparison,
+    CropFigures,
+    Difference,
+    GoalPoints,
+    PlanFigures,
+    Side,
+    WorkLoad,
+)
 from rotasolve.domain.exchange import Exchange, ExchangePoint
+from rotasolve.domain.moves import Changes, CropKg, Move
 from rotasolve.domain.plan import Harvest, Plan, TargetOutcome
 from rotasolve.domain.scenario import Scenario
 from rotasolve.domain.seasons import PERIODS_PER_YEAR
@@ -117,7 +127,32 @@ def comparison(plan: Plan) -> Comparison:
         Side(name="more.yaml", title="With more", plan=plan, figures=other, planned_here=True),
     )
     differences = (Difference(year=2027, bed="long bed", crop="garlic", plants=(20, 0)),)
-    return Comparison(sides=sides, differences=differences)
+    gone = Changes(moves=(Move(before=plan.plantings[0], after=None),), new=(plan.plantings[1],), unchanged=3)
+    harvest = (CropKg(crop="kale", kg=1.2), CropKg(crop="garlic", kg=-10))
+    points = (GoalPoints(goal="few-plantings", more=-30), GoalPoints(goal="household-yield", more=150))
+    change = Change(side=1, changes=gone, harvest=harvest, points=points)
+    return Comparison(sides=sides, differences=differences, changes=(change,))
+
+
+def test_only_what_can_be_compared_is_named(catalogue: Catalogue, comparison: Comparison) -> None:
+    def text_of(told: Comparison) -> str:
+        return " ".join(comparison_page(told, catalogue, False, Look(400)).split())
+
+    whole = text_of(comparison)
+    assert "points lost" in whole
+    assert "gap" in whole
+    first, second = comparison.sides
+    assert first.plan.standing is not None
+    repaired = first.plan.model_copy(update={"standing": first.plan.standing.model_copy(update={"keeps": 3})})
+    mended = comparison.model_copy(update={"sides": (first, second.model_copy(update={"plan": repaired}))})
+    assert "No gap is said of B: planned around what was kept" in text_of(mended)
+    assert text_of(mended).count("1.2 %") == whole.count("1.2 %") - 1
+    (change,) = comparison.changes
+    others = {"same_wishes": False, "changes": (change.model_copy(update={"points": None}),)}
+    apart = text_of(comparison.model_copy(update=others))
+    assert "Points are left out" in apart
+    assert "points lost" not in apart
+    assert "It loses" not in apart
 
 
 @pytest.mark.parametrize("look", LOOKS, ids=name_of)

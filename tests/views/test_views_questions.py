@@ -12,7 +12,7 @@ import pytest
 from rotasolve.domain.catalogue import Catalogue
 from rotasolve.domain.crop_share import CropShare
 from rotasolve.domain.hindrance import Hindrance
-from rotasolve.domain.moves import Move, Room
+from rotasolve.domain.moves import CropKg, Move, Room
 from rotasolve.domain.place import NoonShade, Place, Places, Question, Refusal, Remark
 from rotasolve.domain.plan import Harvest, Plan, Planting
 from rotasolve.domain.result import Impossible
@@ -173,6 +173,7 @@ def room(plan: Plan) -> Room:
         at_least=2,
         proven=False,
         plan=plan,
+        harvest=(CropKg(crop="kale", kg=4.2), CropKg(crop="summer squash", kg=-1.5)),
         lost_before=1204,
         lost_after=1301,
     )
@@ -180,21 +181,33 @@ def room(plan: Plan) -> Room:
 
 @pytest.mark.parametrize("width", WIDTHS)
 def test_room(golden: Golden, scenario: Scenario, room: Room, width: int) -> None:
-    text = room_page(scenario, room, TODAY, Look(width))
+    text = room_page(scenario, [room], TODAY, Look(width))
     assert all(columns_of(line) <= width for line in text.splitlines())
     golden(f"room_{width}", text)
 
 
 def test_room_that_is_there_and_room_that_is_not(scenario: Scenario, room: Room) -> None:
     there = room.model_copy(update={"moves": (), "at_least": 0, "proven": True})
-    assert "There is room already: nothing has to change." in room_page(scenario, there, TODAY, Look(80))
+    assert "There is room already: nothing has to change." in room_page(scenario, [there], TODAY, Look(80))
     fewest = room.model_copy(update={"moves": room.moves[:2], "proven": True})
     assert "No change could touch fewer than 2 plantings, and this one touches no more." in room_page(
-        scenario, fewest, TODAY, Look(120)
+        scenario, [fewest], TODAY, Look(120)
     )
     late = room.model_copy(update={"crop_share": CropShare(percent=40, why="late")})
-    assert "\n  Set out late: about 40 % of a full crop.\n" in room_page(scenario, late, TODAY, Look(80))
+    assert "\n  Set out late: about 40 % of a full crop.\n" in room_page(scenario, [late], TODAY, Look(80))
     assert "started after 20 May 2027" in no_room_page(scenario, KALE, TODAY, Look(120))
+
+
+def test_ways_are_numbered_and_each_says_its_cost(scenario: Scenario, room: Room) -> None:
+    dear = room.model_copy(update={"lost_after": 1500, "harvest": ()})
+    text = " ".join(room_page(scenario, [room, dear], TODAY, Look(400)).split())
+    assert [text.index(word) for word in ("Way 1 of 2", "Way 2 of 2")] == sorted(
+        text.index(word) for word in ("Way 1 of 2", "Way 2 of 2")
+    )
+    assert "In usual years it brings 4.2 kg more kale, 1.5 kg less summer squash." in text.replace("\xa0", " ")
+    assert "It brings as much of each crop." in text
+    assert "loses 1,500 points, before the change 1,204" in text
+    assert "Way" not in room_page(scenario, [room], TODAY, Look(80))
 
 
 WISH = MustClaim("kale", 900, None, 2027, False, None)
@@ -250,8 +263,8 @@ def test_nothing_missed(scenario: Scenario, plan: Plan) -> None:
 def test_answers_are_plain_json(places: Places, room: Room) -> None:
     answers = [
         question_answers.places_answer(places),
-        question_answers.room_answer(room, KALE, TODAY),
-        question_answers.room_answer(None, KALE, TODAY, scenario_matches=False),
+        question_answers.room_answer([room], KALE, TODAY),
+        question_answers.room_answer([], KALE, TODAY, scenario_matches=False),
         question_answers.clash_answer(Impossible((WISH,), ((WISH, GROUND),))),
         question_answers.clash_answer(None),
         question_answers.shortfall_answer(shortfalls()),

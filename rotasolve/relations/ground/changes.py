@@ -6,15 +6,16 @@ from collections import Counter
 from typing import TYPE_CHECKING
 
 from rotasolve.domain.edits import digest_of
-from rotasolve.domain.moves import Changes, Move
+from rotasolve.domain.moves import Changes, CropKg, Move
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Iterable, Sequence
 
     from rotasolve.domain.plan import Planting
 
 _OTHER_BED = 1_000
 _PER_STRIP = 10
+_LEAST_KG = 0.01
 
 
 def changes_between(before: Sequence[Planting], after: Sequence[Planting], south: bool) -> Changes:
@@ -41,6 +42,16 @@ def changes_between(before: Sequence[Planting], after: Sequence[Planting], south
     ]
     fresh = [other for place, other in enumerate(new) if place not in became.values()]
     return Changes(moves=tuple(moves), new=tuple(fresh), unchanged=alike.total())
+
+
+def harvest_between(before: Iterable[Planting], after: Iterable[Planting]) -> tuple[CropKg, ...]:
+    """Return the kilograms that a usual year brings more or less of each crop, from 10 g on; most first."""
+    kg: dict[str, float] = {}
+    for sign, plantings in ((-1, before), (1, after)):
+        for planting in plantings:
+            kg[planting.crop] = kg.get(planting.crop, 0.0) + sign * planting.harvest.typical_kg
+    found = [CropKg(crop=crop, kg=round(more, 3)) for crop, more in kg.items() if abs(more) >= _LEAST_KG]
+    return tuple(sorted(found, key=lambda each: (-each.kg, each.crop)))
 
 
 def _less(plantings: Sequence[Planting], alike: Counter[str]) -> list[Planting]:

@@ -13,14 +13,16 @@ from rotasolve.domain.strips import parts_of, strips_in_bed, strips_per_part
 from rotasolve.relations.ground.blocks import Block, block_of, blocks_of
 from rotasolve.relations.ground.distances import with_said_distances
 from rotasolve.relations.ground.families import FamilyGraph, RestGroup
-from rotasolve.relations.ground.hosts import HostYears, past_host_years
+from rotasolve.relations.ground.hosts import HostYears
 from rotasolve.relations.ground.lie_of_beds import Shading, places_of, rectangle_of, shadings
 from rotasolve.relations.ground.offer import Offer, offered_under, wanted_crops
+from rotasolve.relations.ground.past_hosts import disease_groups, host_years_before
 from rotasolve.relations.ground.sizes import sizes_offered
 from rotasolve.relations.ground.sowings import Sowing, start_meant
 from rotasolve.relations.household.wanted import with_targets
 from rotasolve.relations.season.courses import percent_of
 from rotasolve.relations.season.growing import Growing, growing
+from rotasolve.relations.season.own_yields import with_own_yields
 from rotasolve.relations.season.windows import Window, windows_near
 from rotasolve.relations.season.yields import expected_harvest
 
@@ -76,8 +78,8 @@ class Garden:
     """A scenario joined with its catalogue. ``exact_beds`` are modelled strip by strip, the others by counts.
 
     ``only`` replaces the choices that follow from the sowings: a plan's own plantings, say, and a few places beside
-    them. ``kept`` are the plantings of an earlier plan that stand as they are. ``thinned`` offers few sizes of blocks,
-    and None decides by how many places there are.
+    them. ``kept`` are the plantings of an earlier plan that stand as they are, ``before`` those of its others that may
+    stand as they were. ``thinned`` offers few sizes of blocks, and None decides by how many places there are.
     """
 
     scenario: Scenario
@@ -87,6 +89,7 @@ class Garden:
     graph: FamilyGraph = field(repr=False)
     only: tuple[Choice, ...] | None = field(default=None, repr=False)
     kept: tuple[Planting, ...] = field(default=(), repr=False)
+    before: tuple[Planting, ...] = field(default=(), repr=False)
     thinned: bool | None = None
 
     @cached_property
@@ -165,8 +168,7 @@ class Garden:
                 if not blocks and sowing.pinned:
                     blocks, fits = (Block(1, 1, 1),), False
                 for block in blocks:
-                    places = places_of(bed, block.deep, block.parts) if bed.name in self.exact_beds else [(0,)]
-                    for strips in places:
+                    for strips in places_of(bed, block.deep, block.parts) if bed.name in self.exact_beds else [(0,)]:
                         cells = tuple(Cell(bed.name, strip) for strip in strips)
                         found.append(Choice(sowing, bed.name, cells, block, fits))
         return tuple(found)
@@ -179,8 +181,7 @@ class Garden:
         key = (crop, bed, pinned, few)
         if key not in self._blocks:
             here, every = self.beds[bed], blocks_of(self.crops[crop], self.beds[bed])
-            offered = every if pinned else sizes_offered(self.scenario, self.crops[crop], here, every, few)
-            self._blocks[key] = offered
+            self._blocks[key] = every if pinned else sizes_offered(self.scenario, self.crops[crop], here, every, few)
         return self._blocks[key]
 
     def _places_offered(self, bed: str) -> int:
@@ -201,10 +202,9 @@ class Garden:
 
         A bed of counts takes its strips as a number; that they are these is seen to when the bed is laid out.
         """
-        whole = Block(len(kept.strips), kept.rows, kept.plants)
         fits = kept.plants <= self.room_for(sowing.crop, bed.name, kept.strips)
         cells = tuple(Cell(bed.name, strip) for strip in kept.strips) if exact else (Cell(bed.name, 0),)
-        return Choice(sowing, bed.name, cells, whole, fits)
+        return Choice(sowing, bed.name, cells, Block(len(kept.strips), kept.rows, kept.plants), fits)
 
     def room_for(self, crop: str, bed: str, strips: Iterable[int]) -> int:
         """Return how many plants of a crop strips of a bed hold; 0 if they are no block."""
@@ -230,20 +230,8 @@ class Garden:
         return zones
 
     def past_visits(self, zone: Cell, group: RestGroup) -> frozenset[HostYears]:
-        """Return the garden years in which a group's earlier plantings were hosts in a zone.
-
-        For a known disease the last year that is not on record counts as one: a host may have stood there.
-        """
-        south, first = self.scenario.site.south, self.scenario.first_year
-        here = [past for past in self.scenario.past_in(zone.bed) if not self.by_strip or past.takes(zone.strip)]
-        found = {past_host_years(past, south) for past in here if past.crop in group.crops}
-        if group.disease:
-            recorded = {year for past in here for year in range(past.year, past.last_year(south) + 1)}
-            since = self.beds[zone.bed].history_since or first
-            asked = range(max(first - group.gap, 0), min(since, first))
-            unknown = [year for year in asked if year not in recorded]
-            found |= {(year, year) for year in unknown[-1:]}
-        return frozenset(found)
+        """Return the garden years in which a group's earlier plantings were hosts, or may have been, in a zone."""
+        return host_years_before(self.scenario, self.beds[zone.bed], zone.strip, group)
 
     @property
     def by_strip(self) -> bool:
@@ -254,7 +242,7 @@ class Garden:
         """Return the families and the known diseases that bind a bed."""
         rules = self.scenario.rules
         families = self.graph.family_groups(rules.family_gap, rules.family_gap_wished)
-        return families + tuple(self.graph.disease_group(disease) for disease in self.beds[bed].diseases)
+        return families + disease_groups(self.scenario, self.beds[bed], self.graph)
 
     @cached_property
     def _windows(self) -> dict[tuple[str, str, str, int], list[Window]]:
@@ -335,16 +323,17 @@ class Garden:
 
 
 def make_garden(scenario: Scenario, catalogue: Catalogue, exact: bool | None = None) -> Garden:
-    """Join a scenario with its catalogue, its wishes counted as targets in kilograms, distances as growers say them.
+    """Join a scenario with its catalogue: wishes in kilograms, distances as growers say them, yields as they weighed.
 
     ``exact`` True models every bed strip by strip, False counts strips, None decides by size. Beds in which a pin
-    names strips, and all beds with ``rotation: strip``, are always modelled strip by strip.
+    asks for strips, and all beds with ``rotation: strip``, are always modelled strip by strip.
     """
     if scenario.units == "metric":
         catalogue = with_said_distances(catalogue)
+    catalogue = with_own_yields(catalogue, scenario)
     scenario = with_targets(scenario, catalogue)
     names = frozenset(bed.name for bed in scenario.beds)
     garden = Garden(scenario, catalogue, names, Offer(scenario, catalogue), FamilyGraph(catalogue))
     if scenario.rules.rotation == "strip" or exact or (exact is None and not garden.few_sizes):
         return garden
-    return replace(garden, exact_beds=frozenset(pin.bed for pin in scenario.pinned if pin.strips))
+    return replace(garden, exact_beds=scenario.pinned_by_strip)

@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING
 from rotasolve.domain.seasons import GROWING_MONTHS_NORTH, HOST_DAYS, garden_year, year_end, year_start
 
 if TYPE_CHECKING:
+    from rotasolve.domain.plan import Planting
     from rotasolve.domain.scenario import PastPlanting
 
 HostYears = tuple[int, int]
@@ -32,6 +33,16 @@ def host_years(start: date, clear: date, crop_year: int, south: bool) -> HostYea
         if _days_in_season(start, clear, year, south) > HOST_DAYS
     ]
     return (years[0], years[-1]) if years else (crop_year, crop_year)
+
+
+def was_there_in_vain(planting: Planting, green_manure: bool, south: bool) -> bool:
+    """Return whether a planting was cleared before anything was ripe and before it took a season for long enough.
+
+    It is no host then: seed that failed in its first weeks may be sown again where it stood.
+    """
+    years = range(garden_year(planting.start, south), garden_year(planting.clear, south) + 1)
+    days = (_days_in_season(planting.start, planting.clear, year, south) for year in years)
+    return planting.first_harvest is None and not green_manure and max(days) <= HOST_DAYS
 
 
 def past_host_years(past: PastPlanting, south: bool) -> HostYears:

@@ -1,4 +1,4 @@
-"""Plantings that a new plan keeps as they are, and what may still be planned around them."""
+"""Plantings of an earlier plan in a new one: those kept, those that may stay, and what may be planned around them."""
 
 from __future__ import annotations
 
@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True)
 class Keeping:
-    """The plantings kept, and the day up to which everything has been decided.
+    """The plantings kept, the day up to which everything has been decided, and plantings that may stay as they were.
 
     On that day and before it nothing new is sown, neither in place nor indoors, nor set out; ``raised`` names the
     (crop, way, start) of seedlings that an earlier plan had under way by then.
@@ -29,6 +29,7 @@ class Keeping:
     plantings: tuple[Planting, ...] = ()
     decided_until: date | None = None
     raised: frozenset[tuple[str, str, date]] = frozenset()
+    before: tuple[Planting, ...] = ()
 
     def allows(self, sowing: Sowing) -> bool:
         """Return whether a sowing may still be planned."""
@@ -40,19 +41,27 @@ class Keeping:
 
 
 def with_kept(garden: Garden, keeping: Keeping) -> Garden:
-    """Return the garden with one more sowing for each planting that is kept, less what may not be planned beside it.
+    """Return the garden with one more sowing for each planting that is kept or may stay, less what cannot be beside it.
 
-    Beds, crops and strips of the plantings must be known.
+    Beds, crops and strips of the plantings must be known. What may stay is left out where nobody wants the crop any
+    more, or where it would be started in the past.
     """
+    may_stay = {p: _as_it_was(garden, p, held=False) for p in keeping.before if p.crop in garden.wanted}
+    may_stay = {planting: sowing for planting, sowing in may_stay.items() if keeping.allows(sowing)}
     kept = {bed: tuple(_kept_sowings(garden, keeping, bed)) for bed in garden.beds}
     early = [(bed, sowing) for bed, sowings in kept.items() for sowing in sowings if _gives_back_early(sowing)]
     found = {}
     for bed, sowings in garden.sowings_by_bed.items():
         free = [sowing for sowing in sowings if sowing.pinned or keeping.allows(sowing)]
+        stand = {(sowing.crop, sowing.start, sowing.kept.strips) for sowing in kept[bed] if sowing.kept is not None}
+        # What was started before the plan has a sowing of its own already, unless it is kept from an earlier plan.
+        free = [s for s in free if s.kept is None or (s.crop, s.start, s.kept.strips) not in stand]
+        free += [sowing for planting, sowing in may_stay.items() if planting.bed == bed]
         for where, other in early:
             free = [sowing for sowing in free if not _in_the_gap(garden, bed, sowing, where, other)]
         found[bed] = (*free, *kept[bed])
-    return replace(garden, sowings_by_bed=found, kept=keeping.plantings, thinned=garden.few_sizes)
+    before, few = tuple(may_stay), garden.few_sizes
+    return replace(garden, sowings_by_bed=found, kept=keeping.plantings, before=before, thinned=few)
 
 
 def _kept_sowings(garden: Garden, keeping: Keeping, bed: str) -> Iterator[Sowing]:
@@ -63,8 +72,12 @@ def _kept_sowings(garden: Garden, keeping: Keeping, bed: str) -> Iterator[Sowing
             last = period_of(planting.clear)
             after = [other.start for other in keeping.plantings if other.bed in near]
             early = any(period_of(start) == last and start > planting.clear for start in after)
-            kept = Kept(planting.strips, planting.rows, planting.plants, early)
-            yield replace(sowing_from(planting, garden.growing(planting)), kept=kept)
+            yield _as_it_was(garden, planting, early)
+
+
+def _as_it_was(garden: Garden, planting: Planting, early: bool = False, *, held: bool = True) -> Sowing:
+    kept = Kept(planting.strips, planting.rows, planting.plants, early, held)
+    return replace(sowing_from(planting, garden.growing(planting)), kept=kept)
 
 
 def _gives_back_early(sowing: Sowing) -> bool:

@@ -3,13 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 from functools import cached_property
 from typing import TYPE_CHECKING
 
-from rotasolve.relations.ground.sowings import Sowing, offered, pinned_sowing, sowings_of
+from rotasolve.relations.ground.blocks import rows_filled
+from rotasolve.relations.ground.lie_of_beds import rectangle_of
+from rotasolve.relations.ground.sowings import Kept, Sowing, offered, pinned_sowing, sowings_of
 
 if TYPE_CHECKING:
+    from rotasolve.domain.bed import Bed
     from rotasolve.domain.catalogue import Catalogue, CoverName
+    from rotasolve.domain.crop import Crop
     from rotasolve.domain.scenario import Scenario
 
 
@@ -23,6 +28,12 @@ def wanted_crops(scenario: Scenario) -> frozenset[str]:
         | {pin.crop for pin in scenario.pinned}
         | set(scenario.also_allowed)
     )
+
+
+def _standing(crop: Crop, bed: Bed, strips: tuple[int, ...], plants: int) -> Kept:
+    """Return how a planting stands that was started before the plan, on strips that are known."""
+    size = rectangle_of(bed, strips) or (len(strips), 1)
+    return Kept(tuple(sorted(strips)), rows_filled(crop, bed, plants, *size), plants)
 
 
 def offered_under(cover: CoverName, scenario: Scenario, catalogue: Catalogue, years: Sequence[int]) -> list[Sowing]:
@@ -64,6 +75,8 @@ class Offer(Mapping[str, tuple[Sowing, ...]]):
             for pin in scenario.pinned:
                 if pin.bed == bed.name:
                     sowing = pinned_sowing(pin, crops[pin.crop], catalogue.cover(bed.cover), scenario)
+                    if pin.start < scenario.begins and pin.strips and pin.plants is not None:
+                        sowing = replace(sowing, kept=_standing(crops[pin.crop], bed, pin.strips, pin.plants))
                     known[sowing.name] = sowing
             by_bed[bed.name] = tuple(known.values())
         return by_bed

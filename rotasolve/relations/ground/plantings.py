@@ -39,7 +39,7 @@ def planting_of(garden: Garden, bed: str, sowing: Sowing, strips: tuple[int, ...
         rows=whole.rows,
         plants=whole.plants,
         harvest=expected_harvest(garden.crops[sowing.crop], whole.plants, course.share_percent),
-        kept=sowing.kept is not None,
+        kept=sowing.kept is not None and sowing.kept.held,
     )
 
 

@@ -37,7 +37,9 @@ FULL_SHARE = 90
 
 @dataclass(frozen=True)
 class Kept:
-    """Where, and with how many rows and plants, a planting stands that the solver may not change.
+    """Where, and with how many rows and plants, a planting of an earlier plan stands.
+
+    The solver takes it as it is if it is ``held``, else it may take it so or do without.
 
     ``gives_back_early`` says that another kept planting starts on the ground, or beside it, in the half month in which
     this one is cleared, after it: the half month counts as the other's, for both are judged by their days.
@@ -47,6 +49,7 @@ class Kept:
     rows: int
     plants: int
     gives_back_early: bool = False
+    held: bool = True
 
 
 @dataclass(frozen=True)
@@ -57,7 +60,7 @@ class Sowing:
     the ground is taken; ``hosts`` are the first and the last in which it is a host; periods are absolute half months.
     ``worth_percent`` is what the start gives beside the best start at the site, if it is picked to its end.
     ``pinned`` marks a sowing that exists only because the grower fixed it, ``kept`` one that stands for one planting
-    as it is.
+    as it was in an earlier plan.
     """
 
     crop: str
@@ -91,8 +94,11 @@ class Sowing:
     @cached_property
     def name(self) -> str:
         """A name that is unique among the sowings of a scenario, and the same in every run."""
-        as_it_is = f", kept with {self.kept.plants} plants on {self.kept.strips}" if self.kept is not None else ""
-        return f"{self.crop} {self.way} {self.start} to {self.course.clear} under {self.cover}{as_it_is}"
+        as_it_was = ""
+        if self.kept is not None:
+            how = "kept" if self.kept.held else "as before"
+            as_it_was = f", {how} with {self.kept.plants} plants on {self.kept.strips}"
+        return f"{self.crop} {self.way} {self.start} to {self.course.clear} under {self.cover}{as_it_was}"
 
 
 def sowing_on(

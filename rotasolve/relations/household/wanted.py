@@ -9,6 +9,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from rotasolve.domain.household import Eats, Household, Target
+from rotasolve.relations.season.own_yields import with_own_yields
 from rotasolve.relations.season.yields import expected_harvest
 
 if TYPE_CHECKING:
@@ -92,7 +93,8 @@ def with_targets(scenario: Scenario, catalogue: Catalogue) -> Scenario:
     household = scenario.household
     if not household.eats and all(target.kg for target in household.targets):
         return scenario
-    targets = wanted_of_household(household, {crop.name: crop for crop in catalogue.crops})
+    crops = with_own_yields(catalogue, scenario).crops
+    targets = wanted_of_household(household, {crop.name: crop for crop in crops})
     return scenario.model_copy(update={"household": household.model_copy(update={"targets": targets})})
 
 

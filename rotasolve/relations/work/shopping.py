@@ -45,11 +45,14 @@ class Purchase:
 def purchases_of(garden: Garden, plan: Plan) -> dict[int, tuple[Purchase, ...]]:
     """Return the purchases of every garden year in which anything is begun, in order.
 
-    A planting belongs to the year in which it is first sown, indoors or in its bed.
+    A planting belongs to the year in which it is first sown, indoors or in its bed; nothing is bought for what was
+    started before the plan.
     """
     south = garden.scenario.site.south
     by_year: dict[int, list[Planting]] = {}
     for planting in plan.plantings:
+        if planting.start < garden.scenario.begins:
+            continue
         by_year.setdefault(garden_year(planting.raise_from or planting.start, south), []).append(planting)
     return {
         year: (

@@ -40,21 +40,24 @@ def places_answer(found: Places, *, scenario_matches: bool = True) -> Answer:
     }
 
 
-def room_answer(room: Room | None, asked: Question, today: date, *, scenario_matches: bool = True) -> Answer:
-    """Return the change that makes room, with the whole new plan; ``room`` null if there is no way."""
-    answer: Answer = {
+def room_answer(ways: Sequence[Room], asked: Question, today: date, *, scenario_matches: bool = True) -> Answer:
+    """Return the changes that make room, with the whole new plans; ``room`` is the first way, null if there is none."""
+    told = [_room(room) for room in ways]
+    return {
         "schema_version": SCHEMA_VERSION,
         "scenario_matches": scenario_matches,
         "asked": asked.model_dump(mode="json"),
         "today": today.isoformat(),
-        "room": None,
+        "room": told[0] if told else None,
+        "other_ways": told[1:],
     }
-    if room is not None:
-        told = room.model_dump(mode="json", exclude={"question"})
-        for said, move in zip(told["moves"], room.moves, strict=True):
-            said["change"] = say_change(move)
-        answer["room"] = told
-    return answer
+
+
+def _room(room: Room) -> Answer:
+    told = room.model_dump(mode="json", exclude={"question"})
+    for said, move in zip(told["moves"], room.moves, strict=True):
+        said["change"] = say_change(move)
+    return told
 
 
 def clash_answer(found: Impossible | None) -> Answer:

@@ -1,4 +1,4 @@
-"""Room made for a crop, before and after: what is new, what moves, and how many points the change costs."""
+"""Room made for a crop, before and after: ways to make it, what each moves, and what it costs in kg and points."""
 
 from __future__ import annotations
 
@@ -9,9 +9,11 @@ from rotasolve.views.answers.place_list import say_days, say_harvest, say_plants
 from rotasolve.views.answers.place_page import say_question
 from rotasolve.views.words.crop_shares import say_crop_share
 from rotasolve.views.words.layout import Column, heading, table, wrap
+from rotasolve.views.words.more_or_less import say_harvest_between
 from rotasolve.views.words.wording import clean, say_count, sentence
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
     from datetime import date
 
     from rotasolve.domain.moves import Move, Room
@@ -23,8 +25,8 @@ if TYPE_CHECKING:
 _COLUMNS = (Column("Crop"), Column("What changes"), Column("Before"), Column("After"))
 
 
-def room_page(scenario: Scenario, room: Room, today: date, look: Look) -> str:
-    """Return the change of a plan that makes room for a crop.
+def room_page(scenario: Scenario, ways: Sequence[Room], today: date, look: Look) -> str:
+    """Return the changes of a plan that make room for a crop, each a way of its own.
 
     Parameters
     ----------
@@ -32,8 +34,17 @@ def room_page(scenario: Scenario, room: Room, today: date, look: Look) -> str:
         The day up to which everything started was kept where it is.
     """
     south = scenario.site.south
-    lines = heading(clean(f"{scenario.title}: room for {say_question(room.question, scenario)}"), look, "=")
-    new = room.placed
+    lines = heading(clean(f"{scenario.title}: room for {say_question(ways[0].question, scenario)}"), look, "=")
+    for number, room in enumerate(ways, start=1):
+        if len(ways) > 1:
+            lines += heading(f"Way {number} of {len(ways)}", look)
+        lines += [*_way(room, south, look), ""]
+    lines += wrap(sentence(f"Nothing started on or before {say_day(today)} is changed"), look.text_width)
+    return "\n".join(lines) + "\n"
+
+
+def _way(room: Room, south: bool, look: Look) -> list[str]:
+    new, lines = room.placed, list[str]()
     lines += wrap(f"New: {new.crop} in {say_place_and_days(new, south, look)}", look.text_width, "", "  ")
     if say_harvest(new):
         lines += wrap(sentence(say_harvest(new)), look.text_width, "  ")
@@ -43,9 +54,9 @@ def room_page(scenario: Scenario, room: Room, today: date, look: Look) -> str:
     if room.moves:
         lines += heading(f"{say_count(len(room.moves), 'planting')} changed", look, "-")
         lines += [*table(_COLUMNS, [_row(move, south, look) for move in room.moves], look), ""]
-    for fact in (_say_fewest(room), f"Nothing started on or before {say_day(today)} is changed", _say_points(room)):
+    for fact in (_say_fewest(room), say_harvest_between(room.harvest), _say_points(room)):
         lines += wrap(sentence(fact), look.text_width)
-    return "\n".join(lines) + "\n"
+    return lines
 
 
 def no_room_page(scenario: Scenario, asked: Question, today: date, look: Look) -> str:

@@ -17,19 +17,28 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping, Sequence
 
     from rotasolve.relations.ground.garden import Garden
+    from rotasolve.relations.work.done import Progress
     from rotasolve.relations.work.jobs import Job
     from rotasolve.relations.work.seedlings import SillRoom
     from rotasolve.relations.work.shopping import Purchase
     from rotasolve.views.exports.as_json import Answer
 
 
-def calendar_answer(garden: Garden, jobs: Iterable[Job], *, scenario_matches: bool) -> Answer:
-    """Return the jobs, by day."""
-    return {
+def calendar_answer(
+    garden: Garden, jobs: Sequence[Job], *, scenario_matches: bool, progress: Progress | None = None
+) -> Answer:
+    """Return the jobs, by day; with what a diary tells also whether they are done, and those overdue."""
+    answer: Answer = {
         "schema_version": SCHEMA_VERSION,
         "scenario_matches": scenario_matches,
         "jobs": [_job(job, garden) for job in jobs],
     }
+    if progress is not None:
+        for job, fields in zip(jobs, answer["jobs"], strict=True):
+            tick = progress.ticks.get(job)
+            fields["diary"] = None if tick is None else {"state": tick.state, "day": tick.day.isoformat()}
+        answer["overdue"] = [_job(job, garden) for job in progress.late]
+    return answer
 
 
 def _job(job: Job, garden: Garden) -> Answer:

@@ -9,13 +9,24 @@ from rotasolve.domain.seasons import MONTHS, first_day, say_year
 from rotasolve.views.exports.as_json import SCHEMA_VERSION
 from rotasolve.views.words.cautions import keeping_cautions
 from rotasolve.views.words.layout import Column, heading, table, wrap
-from rotasolve.views.words.wording import TIED, clean, kg_number, say_count, say_counted, say_kg, say_number, say_share
+from rotasolve.views.words.more_or_less import say_harvest_between, say_points_between
+from rotasolve.views.words.wording import (
+    TIED,
+    clean,
+    kg_number,
+    say_count,
+    say_counted,
+    say_kg,
+    say_number,
+    say_share,
+    sentence,
+)
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
     from rotasolve.domain.catalogue import Catalogue
-    from rotasolve.domain.comparison import Comparison, CropFigures, Difference, Side, WorkLoad
+    from rotasolve.domain.comparison import Change, Comparison, CropFigures, Difference, Side, WorkLoad
     from rotasolve.views.words.look import Look
 
 _PEAKS = 3
@@ -36,13 +47,19 @@ def comparison_page(comparison: Comparison, catalogue: Catalogue, south: bool, l
         how = "planned now" if side.planned_here else "a plan from a file"
         lines += wrap(f"{letter(number)}: {clean(side.name)} ({clean(side.title)}), {how}", look.text_width, "", "   ")
     columns = [Column("All years together"), *(Column(letter(number), number=True) for number in range(len(sides)))]
-    lines += ["", *table(columns, list(_facts(sides)), look)]
+    lines += ["", *table(columns, list(_facts(comparison)), look)]
+    for note in _notes(comparison):
+        lines += wrap(note, look.text_width)
     crops = [Column("Crop"), *(Column(letter(number), number=True) for number in range(len(sides)))]
     lines += ["", *heading("Kilograms got of those wanted, all years together", look)]
     lines += table(crops, list(_crops(sides)), look)
     lines += ["", *heading("Busiest half months", look)]
     for number, side in enumerate(sides):
         lines += wrap(f"{letter(number)}: {_say_peaks(side.figures.work)}", look.text_width, "", "   ")
+    for change in comparison.changes:
+        lines += ["", *heading(f"What {letter(change.side)} changes against {letter(0)}", look)]
+        for fact in _changed(change):
+            lines += wrap(sentence(fact), look.text_width)
     lines += ["", *heading("What differs in the plans", look)]
     lines += _differences(comparison.differences, south, len(sides), look) or ["nothing: bed by bed the same plants"]
     lines += ["", *heading("Please note", look)]
@@ -77,6 +94,8 @@ def comparison_answer(comparison: Comparison, catalogue: Catalogue) -> dict[str,
             for side in comparison.sides
         ],
         "differences": [difference.model_dump(mode="json") for difference in comparison.differences],
+        "changes": [change.model_dump(mode="json") for change in comparison.changes],
+        "points_comparable": comparison.same_wishes,
         "cautions": [*_keeping(comparison.sides, catalogue), _ESTIMATES],
     }
 
@@ -102,7 +121,34 @@ def _total(side: Side) -> Harvest:
     )
 
 
-def _facts(sides: Sequence[Side]) -> Iterator[tuple[str, ...]]:
+def _changed(change: Change) -> Iterator[str]:
+    """Yield what a change costs in plantings, kilograms and points."""
+    found, name = change.changes, letter(0)
+    alike = f"{say_count(found.unchanged, 'planting')} as in {name}"
+    yield f"{alike}, {len(found.moves)} changed or gone, {len(found.new)} new"
+    yield say_harvest_between(change.harvest)
+    if change.points is not None:
+        yield say_points_between(change.points)
+
+
+def _notes(comparison: Comparison) -> Iterator[str]:
+    """Yield why some figures are left out: what cannot be compared."""
+    if not comparison.same_wishes:
+        yield "Points are left out: the sides have other wishes, rules or years, and lose points for other things."
+    around = [letter(number) for number, side in enumerate(comparison.sides) if not _whole(side)]
+    if around:
+        yield (
+            f"No gap is said of {', '.join(around)}: planned around what was kept or decided before, it is compared "
+            "only with plans that keep the same."
+        )
+
+
+def _whole(side: Side) -> bool:
+    return side.plan.standing is None or side.plan.standing.speaks_of_all
+
+
+def _facts(comparison: Comparison) -> Iterator[tuple[str, ...]]:
+    sides = comparison.sides
     yield "years", *(str(side.plan.years) for side in sides)
     yield "wanted", *(say_kg(_wanted(side)) for side in sides)
     yield "got, usual year", *(say_kg(_total(side).typical_kg) for side in sides)
@@ -119,10 +165,11 @@ def _facts(sides: Sequence[Side]) -> Iterator[tuple[str, ...]]:
     yield "plantings", *(str(len(side.plan.plantings)) for side in sides)
     yield "ground used", *(f"{say_number(side.figures.ground_m2)}{TIED}m2" for side in sides)
     yield "bed-months used", *(say_number(side.figures.bed_months) for side in sides)
-    yield "points lost", *(f"{_lost(side):,}" for side in sides)
+    if comparison.same_wishes:
+        yield "points lost", *(f"{_lost(side):,}" for side in sides)
     yield "rules broken", *(str(len(side.plan.verdict.breaches)) for side in sides)
-    if any(side.plan.standing is not None for side in sides):
-        gaps = [None if side.plan.standing is None else side.plan.standing.gap for side in sides]
+    gaps = [side.plan.standing.gap if side.plan.standing is not None and _whole(side) else None for side in sides]
+    if any(gap is not None for gap in gaps):
         yield "gap", *("" if gap is None else say_share(gap) for gap in gaps)
 
 

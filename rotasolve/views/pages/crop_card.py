@@ -8,6 +8,7 @@ from rotasolve.domain.figure import Figure
 from rotasolve.domain.scenario import Rules
 from rotasolve.relations.ground.lie_of_beds import height_class
 from rotasolve.views.words.layout import Column, heading, table, wrap
+from rotasolve.views.words.own_yields import say_own_yield
 from rotasolve.views.words.statures import HEIGHT_CLASSES
 from rotasolve.views.words.wording import TIED, clean, say_length, say_number, sentence
 
@@ -16,6 +17,7 @@ if TYPE_CHECKING:
 
     from rotasolve.domain.catalogue import Catalogue, Source
     from rotasolve.domain.crop import Crop
+    from rotasolve.relations.season.own_yields import OwnYield
     from rotasolve.views.words.look import Look
 
 _COLUMNS = (
@@ -93,8 +95,8 @@ class _Citations:
         return f"[{', '.join(str(number) for number in sorted(self.keys.index(key) + 1 for key in keys))}]"
 
 
-def crop_card(crop: Crop, catalogue: Catalogue, look: Look) -> str:
-    """Return everything known of a crop, every figure with its unit and its source."""
+def crop_card(crop: Crop, catalogue: Catalogue, look: Look, own: OwnYield | None = None) -> str:
+    """Return everything known of a crop, every figure with its unit and its source; ``own`` if its yield is shifted."""
     cited = _Citations()
     lines = heading(clean(crop.name), look, "=")
     family = next((family for family in catalogue.families if family.name == crop.family), None)
@@ -109,6 +111,7 @@ def crop_card(crop: Crop, catalogue: Catalogue, look: Look) -> str:
     else:
         facts.append(("picking", "all at once" if crop.picking == "once" else "again and again"))
     facts.append(("hardiness", f"{crop.hardiness.level} {cited.mark(crop.hardiness.source)}"))
+    facts += [("yield counted", say_own_yield(own))] if own is not None else []
     facts += list(_figures(crop, look, cited))
     facts += list(_growth(crop, look, cited))
     facts += list(_raising(crop, look, cited))

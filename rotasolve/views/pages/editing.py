@@ -103,18 +103,13 @@ def refereed_page(
         for note in notes:
             lines += wrap(f"- {clean(note)}", look.text_width, "", "  ")
     if plan.goals:
-        total = points_of(plan)
+        total = plan.points_lost
         lines += ["", *heading(f"Points lost, counted anew: {total:,}", look), *goal_table(plan.goals, look)]
-        if before.goals and points_of(before) != total:
-            lines += wrap(_say_difference(points_of(before), total), look.text_width)
+        if before.goals and before.points_lost != total:
+            lines += wrap(_say_difference(before.points_lost, total), look.text_width)
     if said := say_no_standing(plan):
         lines += ["", *wrap(said, look.text_width)]
     return "\n".join(lines) + "\n"
-
-
-def points_of(plan: Plan) -> int:
-    """Return the points that a plan says it loses."""
-    return sum(goal.lost for goal in plan.goals)
 
 
 def _say_difference(before: int, now: int) -> str:
@@ -149,8 +144,8 @@ def refereed_answer(
         ],
         "worked_out": list(notes),
         "warnings": list(plan.verdict.warnings),
-        "points_lost": points_of(plan),
-        "points_lost_in_file": points_of(before) if before.goals else None,
+        "points_lost": plan.points_lost,
+        "points_lost_in_file": before.points_lost if before.goals else None,
         "goals": [goal_answer(goal) for goal in plan.goals],
         "targets": [target.model_dump(mode="json") for target in plan.targets],
     }

@@ -45,7 +45,7 @@ def plan_page(
     """
     south = scenario.site.south
     shown_years = list(years) or sorted(
-        {*scenario.planned_years, *(planting.begins_in(south) for planting in plan.plantings)}
+        {*scenario.planned_years, *(max(p.begins_in(south), plan.first_year) for p in plan.plantings)}
     )
     # Beds the scenario does not know have no map, but what a file says of them is not hidden.
     shown_beds = list(beds) or list(
@@ -87,7 +87,9 @@ def _year(
         if bed.name in beds:
             lines += ["", *bed_map(scenario, plan, bed, year, look)]
     plantings = plantings_of_year(plan, year, south, beds)
-    lines += ["", *heading(f"Plantings begun in {said}", look, "-")]
+    before = any(planting.begins_in(south) < year for planting in plantings)
+    begun = f"Plantings begun in {said}{', and what stands there from before' if before else ''}"
+    lines += ["", *heading(begun, look, "-")]
     lines += planting_table(plantings, shares, year, south, look) or ["none"]
     targets = target_table(plan, year, look)
     if targets:

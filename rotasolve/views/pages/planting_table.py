@@ -28,9 +28,12 @@ PLANTING_COLUMNS = (
 
 
 def plantings_of_year(plan: Plan, year: int, south: bool, beds: Iterable[str]) -> list[Planting]:
-    """Return the plantings started in a garden year in some beds, by bed, date and strip."""
+    """Return the plantings started in a garden year in some beds, by bed, date and strip.
+
+    What was started before the plan belongs to its first year.
+    """
     order = {bed: place for place, bed in enumerate(beds)}
-    chosen = [p for p in plan.plantings if p.begins_in(south) == year and p.bed in order]
+    chosen = [p for p in plan.plantings if max(p.begins_in(south), plan.first_year) == year and p.bed in order]
     return sorted(chosen, key=lambda p: (order[p.bed], p.start, p.strips, p.crop))
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from rotasolve.domain.seasons import say_year
-from rotasolve.views.pages.editing import points_of, say_no_standing
+from rotasolve.views.pages.editing import say_no_standing
 from rotasolve.views.pages.target_table import TARGET_COLUMNS, target_cells
 from rotasolve.views.report.report_parts import PageTable, Told, page_table
 from rotasolve.views.words.cautions import cautions_of
@@ -39,7 +39,7 @@ def _standing(plan: Plan) -> tuple[str, ...]:
     standing = plan.standing
     if standing is None:
         return (say_no_standing(plan) or "How far the plan is from the best one is not known.",)
-    now = points_of(plan)
+    now = plan.points_lost
     if plan.goals and now != standing.lost:
         # What the search proved holds for the plan and the points it counted, not for these.
         return (

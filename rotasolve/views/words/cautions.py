@@ -12,6 +12,7 @@ from rotasolve.views.words.cover_heat import say_cover_heats
 from rotasolve.views.words.crop_shares import say_quick_kinds
 from rotasolve.views.words.estimates import say_estimate
 from rotasolve.views.words.layout import wrap
+from rotasolve.views.words.own_yields import say_own_yields
 from rotasolve.views.words.wording import sentence
 
 if TYPE_CHECKING:
@@ -72,12 +73,14 @@ def cautions_of(plan: Plan, catalogue: Catalogue, scenario: Scenario) -> tuple[s
             about.setdefault(cover.caution, []).append(cover.name)
     of_covers = [f"{', '.join(names)}: {sentence(text)}" for text, names in about.items()]
     keeping = _KEEPING if any(outcome.keep_kg for outcome in plan.targets) else ()
-    manure = (_MANURE,) if scenario.manure else ()
+    fed = any(crop.feeder == "heavy" for crop in catalogue.crops if crop.name in {p.crop for p in plan.plantings})
+    manure = (_MANURE,) if scenario.manure or fed else ()
     estimate = tuple(f"Climate: {text}." for text in (say_estimate(scenario.site),) if text)
     hot = say_cover_heats(catalogue.covers, heats_of(plan.plantings, scenario, catalogue))
     early = _early_starts(plan, catalogue, scenario)
     quick = say_quick_kinds(quick_kinds(plan.plantings, scenario, catalogue))
-    own = (*hot, *early, *([quick] if quick else ()))
+    weighed = say_own_yields(scenario, {planting.crop for planting in plan.plantings})
+    own = (*hot, *early, *([quick] if quick else ()), *([weighed] if weighed else ()))
     return (*of_crops, *of_covers, *own, *keeping, *manure, *estimate, *_ALWAYS)
 
 

@@ -9,6 +9,7 @@ from rotasolve.domain.strips import strip_depth_cm, strips_in_bed
 from rotasolve.relations.season.frosts import frosts_of
 from rotasolve.views.words.estimates import say_estimate
 from rotasolve.views.words.layout import Column, heading, table, wrap
+from rotasolve.views.words.own_yields import say_own_yields
 from rotasolve.views.words.wording import TIED, clean, say_count, say_length, say_number
 
 if TYPE_CHECKING:
@@ -104,6 +105,7 @@ def summary_facts(scenario: Scenario, look: Look) -> list[tuple[str, str]]:
             f"{say_count(len(scenario.history), 'planting')}; "
             f"fixed by you: {say_count(len(scenario.pinned), 'planting')}",
         ),
+        *([("Yields", own)] if (own := say_own_yields(scenario)) else []),
     ]
 
 

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from rotasolve.domain.plan import Harvest
     from rotasolve.views.words.look import Look
 
-_PLURALS = {"rule is": "rules are"}
+_PLURALS = {"rule is": "rules are", "bed and year": "beds and years"}
 TIED = "\u00a0"
 """A blank at which no line is broken, as between a number and its unit; it is printed as a plain blank."""
 

@@ -3,6 +3,7 @@
 from rotasolve.views.words.rules import (
     as_pinned,
     bed_shadows,
+    closed_bed,
     family_once,
     free_ground,
     green_manure_wait,
@@ -11,6 +12,7 @@ from rotasolve.views.words.rules import (
     manure_interval,
     must_have,
     pole_side,
+    repeatable,
     rest,
     season_window,
     spacing_capacity,
@@ -21,6 +23,7 @@ from rotasolve.views.words.saying import say
 __all__ = [
     "as_pinned",
     "bed_shadows",
+    "closed_bed",
     "family_once",
     "free_ground",
     "green_manure_wait",
@@ -29,6 +32,7 @@ __all__ = [
     "manure_interval",
     "must_have",
     "pole_side",
+    "repeatable",
     "rest",
     "say",
     "season_window",

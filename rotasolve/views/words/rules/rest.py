@@ -24,6 +24,8 @@ def _(claim: RestClaim, look: Look) -> str:
 def _(found: Host, look: Look) -> str:
     years = [say_year(year, found.south) for year in sorted({found.year, found.last})]
     when = f"in {' and '.join(years)}" if found.last - found.year < 2 else f"from {' to '.join(years)}"
+    if found.seen:
+        return f"the disease was seen {when}"
     return f"whatever grew {when}, which is not on record" if found.crop is None else f"{found.crop} {when}"
 
 
@@ -45,7 +47,9 @@ def _(why: HostTooNear, look: Look) -> str:
     who = f"hosts of {why.group}" if why.disease else why.group
     year = say_year(why.host.year, south)
     stood = f"{why.host.crop} {'is planned' if why.planned else 'stood'} {here} in {year}"
-    if why.host.crop is None:
+    if why.host.seen:
+        stood = f"{why.group} was seen {here} in {year}"
+    elif why.host.crop is None:
         stood = f"what stood {here} in {year} is not on record"
     if not why.later:
         return f"{stood}; {who} may return in {say_year(why.again, south)}"
