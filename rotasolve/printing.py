@@ -13,6 +13,7 @@ from pathlib import Path
 
 from rotasolve.errors import FileTrouble
 from rotasolve.files.files import write_bytes
+from rotasolve.files.refusals import refused
 
 SECONDS = 120
 """How long a browser may take; a large report takes about ten seconds."""
@@ -117,7 +118,7 @@ def print_page(browser: str, page: str, path: Path, *, overwrite: bool, seconds:
 
 def _run(command: list[str], seconds: float) -> str:
     """Run a browser to its end, or end it with all its helpers; return the last line it said, to be told."""
-    try:
+    with refused(command[0], "cannot be started to print the PDF"):
         process = subprocess.Popen(
             command,
             stdin=subprocess.DEVNULL,
@@ -125,8 +126,6 @@ def _run(command: list[str], seconds: float) -> str:
             stderr=subprocess.PIPE,
             start_new_session=sys.platform != "win32",
         )
-    except OSError as error:
-        raise FileTrouble(f"{command[0]}: cannot be started to print the PDF: {error.strerror}") from None
     with process:
         try:
             _, errors = process.communicate(timeout=seconds)

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import io
 import os
-from typing import Annotated
+from typing import Annotated, Any
 
 import typer
 
@@ -17,6 +18,7 @@ from rotasolve.cli import (
     diary,
     draw,
     exchange,
+    exit_codes,
     history,
     next,
     plan,
@@ -37,7 +39,7 @@ from rotasolve.cli import (
 )
 from rotasolve.cli.exit_codes import TABLE
 from rotasolve.cli.guard import DEBUG_VARIABLE, status_of
-from rotasolve.cli.terminal import answer, prepare_streams
+from rotasolve.cli.terminal import answer, prepare_streams, talk
 
 HELP = f"""Decides what to grow where, when and in what number, over years.
 
@@ -51,6 +53,9 @@ Examples:
 
 {TABLE}
 """
+
+_WrongUse: Any = typer.BadParameter.__mro__[2]
+"""The base of all that typer raises where a command is typed wrongly; it is found, for typer does not hand it out."""
 
 app = typer.Typer(
     name="rotasolve",
@@ -132,6 +137,19 @@ def common(
 
 def main() -> None:
     """Run the command line."""
-    prepare_streams()
+    if not prepare_streams():
+        talk("Error: there is nowhere to write the answer, for standard output is closed; send it to a file or a pipe")
+        raise SystemExit(exit_codes.COULD_NOT_RUN)
     # Guarded once more: what fails outside a command, in an option's callback say, is no finding (status 1) either.
-    raise SystemExit(status_of(app, prog_name="rotasolve"))
+    raise SystemExit(status_of(_run))
+
+
+def _run() -> int:
+    """Run the command that was typed; a wrong use is told here, so that its words are cleaned as all others."""
+    try:
+        return int(app(prog_name="rotasolve", standalone_mode=False) or 0)
+    except _WrongUse as wrong:
+        told = io.StringIO()
+        wrong.show(told)
+        talk(told.getvalue())
+        return exit_codes.COULD_NOT_RUN

@@ -74,14 +74,13 @@ def draw(
 
 def _may_write(folder: Path, names: Sequence[str], force: bool) -> bool:
     """Return whether files there may be replaced, once there is a folder; nothing is written if one may not."""
-    if folder.exists() and not folder.is_dir():
-        raise FileTrouble(f"{folder}: this is a file, not a folder")
-    if not folder.exists():
-        try:
-            folder.mkdir()
-        except OSError as error:
-            raise FileTrouble(f"{folder}: the folder cannot be made: {error.strerror}") from None
-    there = [name for name in names if (folder / name).exists()]
+    from rotasolve.files.refusals import refused
+
+    with refused(folder, "the folder cannot be made"):
+        if folder.exists() and not folder.is_dir():
+            raise FileTrouble(f"{folder}: this is a file, not a folder")
+        folder.mkdir(exist_ok=True)
+        there = [name for name in names if (folder / name).exists()]
     if force or not there:
         return force
     if is_terminal(sys.stdin) and is_terminal(sys.stderr):

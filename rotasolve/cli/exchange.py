@@ -13,7 +13,7 @@ from rotasolve.cli.guard import guarded
 from rotasolve.cli.inputs import find_crop
 from rotasolve.cli.options import AsJson, Effort, OwnCrops, Quiet, ScenarioArgument, Seed, refuse_odd_limits
 from rotasolve.cli.progress import Teller, wait_for
-from rotasolve.cli.terminal import answer, answer_json, look_of_terminal
+from rotasolve.cli.terminal import answer, answer_json, look_of_terminal, talk
 
 if TYPE_CHECKING:
     from rotasolve.domain.exchange import Exchange
@@ -85,8 +85,10 @@ def exchange(
         answer(exchange_page(found, look_of_terminal()))
     if any(point.plan is not None for point in found.points):
         return exit_codes.FINE
-    impossible = all(point.outcome == "impossible" for point in found.points)
-    return exit_codes.FOUND if impossible else exit_codes.COULD_NOT_RUN
+    if all(point.outcome == "impossible" for point in found.points):
+        return exit_codes.FOUND
+    talk("No plan was found for any point in the time there was; allow more with --seconds, or ask for fewer points.")
+    return exit_codes.COULD_NOT_RUN
 
 
 def _numbers(text: str, option: str) -> tuple[float, ...]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-import errno
+import contextlib
 import functools
 import os
 import sys
@@ -13,13 +13,12 @@ import typer
 
 from rotasolve.cli import exit_codes
 from rotasolve.cli.terminal import talk
+from rotasolve.domain.signs import clean
 from rotasolve.errors import InputFault, InternalFault, RotasolveError
 
 Arguments = ParamSpec("Arguments")
 
 DEBUG_VARIABLE = "ROTASOLVE_DEBUG"
-_DISK_FULL = (errno.ENOSPC, errno.EDQUOT, errno.EFBIG)
-"""An answer sent to a file fails so anywhere: no defect of ours."""
 
 
 def debugging() -> bool:
@@ -56,7 +55,7 @@ def status_of(command: Callable[Arguments, int], *args: Arguments.args, **option
         return exit_codes.OUR_FAULT
     except RotasolveError as error:
         _trace_if_debugging()
-        talk(f"Error: {_one_line(str(error))}")
+        talk(f"Error: {clean(str(error))}")
         return exit_codes.COULD_NOT_RUN
     except typer.Abort:
         talk("\nLeft.")
@@ -65,23 +64,26 @@ def status_of(command: Callable[Arguments, int], *args: Arguments.args, **option
         raise
     except Exception as error:
         _trace_if_debugging()
-        if isinstance(error, OSError) and error.errno in _DISK_FULL:
-            _give_up_stdout()
-            talk(f"Error: {error.strerror}")
-            return exit_codes.COULD_NOT_RUN
-        talk(f"This is a defect of rotasolve: {type(error).__name__}: {_one_line(str(error))}\n{_advice()}")
+        if isinstance(error, OSError) and error.errno is not None:
+            return _say_refused(error)
+        talk(f"This is a defect of rotasolve: {type(error).__name__}: {clean(str(error))}\n{_advice()}")
         return exit_codes.OUR_FAULT
+
+
+def _say_refused(error: OSError) -> int:
+    """Say what the operating system refuses, wherever that happens: it is no defect of ours."""
+    from rotasolve.files.refusals import say_refused
+
+    if error.filename is None:  # an answer sent to a full disk, say
+        _give_up_stdout()
+    talk(f"Error: {'' if error.filename is None else f'{error.filename}: '}{say_refused(error)}")
+    return exit_codes.COULD_NOT_RUN
 
 
 def _give_up_stdout() -> None:
     # Python flushes stdout once more on its way out: that must not fail again.
-    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-
-
-def _one_line(text: str) -> str:
-    from rotasolve.views.words.wording import clean
-
-    return clean(text)
+    with contextlib.suppress(OSError):
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
 
 
 def _trace_if_debugging() -> None:

@@ -36,9 +36,12 @@ def find_scenario(word: str) -> Path | Traversable:
     FileTrouble
         If it is neither; the message tells the nearest or all shipped names.
     """
+    from rotasolve.files.refusals import refused
+
     path = Path(word)
-    if path.exists() or path.name != word:
-        return path
+    with refused(word, "cannot be read"):
+        if path.exists() or path.name != word:
+            return path
     shipped = shipped_scenarios()
     found = shipped.get(word.removesuffix(_SUFFIX))
     if found is not None:
@@ -160,13 +163,13 @@ def may_write(path: Path, force: bool) -> bool:
     Raises
     ------
     FileTrouble
-        If the file is there and may not be replaced, or there is no folder for it.
+        If the file is there and may not be replaced, or cannot be written there: nobody wants to know that only after
+        a search.
     """
-    if path.is_dir():
-        raise FileTrouble(f"{path}: this is a folder, not a file")
-    if not path.parent.is_dir():
-        raise FileTrouble(f"{path}: there is no folder {path.parent}")
-    if force or not path.exists():
+    from rotasolve.files.files import refuse_unwritable
+
+    there = refuse_unwritable(path)
+    if force or not there:
         return force
     if is_terminal(sys.stdin) and is_terminal(sys.stderr):
         import typer

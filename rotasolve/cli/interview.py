@@ -23,7 +23,7 @@ _LAST_FROST = Prompt(
 )
 _FIRST_FROST = Prompt("--first-frost", "When is the first frost in autumn, on average?", reading.read_day_of_year)
 _FIRST_YEAR = Prompt(
-    "--first-year", "Which year shall the plan begin with?", reading.read_whole(1950, 2200, "the year")
+    "--first-year", "Which year shall the plan begin with?", reading.read_whole(1960, 2180, "the year")
 )
 _YEARS = Prompt("--years", "How many years shall it cover?", reading.read_whole(1, 10, "the number of years"))
 _PEOPLE = Prompt("--people", "How many people eat from it?", reading.read_whole(1, 200, "the number of people"))

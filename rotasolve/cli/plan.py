@@ -108,7 +108,6 @@ def plan(
     refuse_odd_limits(seconds, effort)
     asked = Asked(earlier, keep or (), as_of, failed or ())
     asked.refuse_alone()
-    # Asked before the search: nobody wants to wait a minute and then be refused.
     replace = may_write(output, force) if output is not None else False
     limits = Limited(seconds, effort, seed, workers)
     written = Written(output, replace)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import os
 import signal
 import sys
@@ -13,6 +14,7 @@ from typing import TYPE_CHECKING, TypeVar
 
 from rotasolve.cli import exit_codes
 from rotasolve.cli.terminal import can_rewrite, look_of_terminal, talk
+from rotasolve.domain.signs import clean
 
 if TYPE_CHECKING:
     from types import FrameType
@@ -24,7 +26,7 @@ Answer = TypeVar("Answer")
 _POLL = 0.2
 _LINE_EVERY = 5.0
 _WIDEST_LINE = 200
-_STOPPING = "Stopping; the best plan so far is kept. Ctrl-C again leaves at once."
+_STOPPING = "Stopping; what was found so far is kept. Ctrl-C again leaves at once."
 
 
 class Teller:
@@ -35,6 +37,7 @@ class Teller:
         self._latest: Progress | None = None
         self._told = ""
         self._told_at: float | None = None
+        self._begun = time.monotonic()
         self._of = ""
 
     def begin(self, name: str) -> None:
@@ -48,17 +51,12 @@ class Teller:
     def tell(self) -> None:
         """Print the latest moment if it is due."""
         moment, now = self._latest, time.monotonic()
-        if self._quiet or moment is None:
+        if self._quiet or (moment is None and (not self._of or now - self._begun < _LINE_EVERY)):
             return
         if not self._rewrites and self._told_at is not None and now - self._told_at < _LINE_EVERY:
             return
-        from rotasolve.views.words.standing import say_progress
-
         width = look_of_terminal(sys.stderr).width - 1 if self._rewrites else _WIDEST_LINE
-        room = max(20, width - len(self._of))
-        line = self._of + say_progress(
-            moment.plans, moment.lost, moment.at_least, moment.lost_if_empty, moment.gap, moment.seconds, room
-        )
+        line = self._line(moment, max(20, width - len(self._of)))
         line = line[:width]
         if line == self._told:
             return
@@ -68,6 +66,15 @@ class Teller:
             return
         sys.stderr.write("\r" + line.ljust(width))
         sys.stderr.flush()
+
+    def _line(self, moment: Progress | None, room: int) -> str:
+        if moment is None:
+            return clean(f"looking at {self._of.removesuffix(': ')}")
+        from rotasolve.views.words.standing import say_progress
+
+        return clean(self._of) + say_progress(
+            moment.plans, moment.lost, moment.at_least, moment.lost_if_empty, moment.gap, moment.seconds, room
+        )
 
     def say(self, text: str) -> None:
         """Print a note on a line of its own."""
@@ -83,10 +90,10 @@ class Teller:
             self._told = ""
 
 
-def wait_for(work: Callable[[], Answer], stop: threading.Event, teller: Teller) -> Answer:
+def wait_for(work: Callable[[], Answer], stop: threading.Event, teller: Teller, seconds: float = math.inf) -> Answer:
     """Run ``work`` on another thread and return its answer, telling of it and listening to signals meanwhile.
 
-    The first Ctrl-C or SIGTERM sets ``stop``; the second leaves the program at once.
+    The first Ctrl-C or SIGTERM sets ``stop``, and so do so many ``seconds``; the second leaves the program at once.
 
     Raises
     ------
@@ -96,6 +103,7 @@ def wait_for(work: Callable[[], Answer], stop: threading.Event, teller: Teller) 
     answers: list[Answer] = []
     troubles: list[BaseException] = []
     done = threading.Event()
+    end = time.monotonic() + seconds
 
     def run() -> None:
         try:
@@ -112,6 +120,8 @@ def wait_for(work: Callable[[], Answer], stop: threading.Event, teller: Teller) 
         # steps: on Windows a signal cannot break a wait.
         while not done.wait(_POLL):
             teller.tell()
+            if time.monotonic() >= end:
+                stop.set()
             if stop.is_set() and not noted:
                 noted = True
                 teller.say(_STOPPING)

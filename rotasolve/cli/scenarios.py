@@ -62,9 +62,9 @@ def scenarios(
     if copy is not None:
         write_text(text, copy, overwrite=may_write(copy, force))
         talk(f"Written: {copy}. Check it with: rotasolve check {copy}")
-    elif json:
+    if json:
         answer_json({"schema_version": SCHEMA_VERSION, "name": name, "text": text})
-    else:
+    elif copy is None:
         answer(text)
     return exit_codes.FINE
 

@@ -83,8 +83,10 @@ def season(
 
 
 def _refuse_odd_year(year: int) -> None:
-    if not 1950 <= year <= 2200:
-        raise GardenFault(f"the year must lie between 1950 and 2200, not {year}")
+    from rotasolve.domain.scenario import EARLIEST_FIRST_YEAR, LATEST_FIRST_YEAR
+
+    if not EARLIEST_FIRST_YEAR <= year <= LATEST_FIRST_YEAR:
+        raise GardenFault(f"the year must lie between {EARLIEST_FIRST_YEAR} and {LATEST_FIRST_YEAR}, not {year}")
 
 
 def _named(words: Sequence[str], catalogue: Catalogue) -> list[Crop]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import threading
 from typing import Annotated
 
 import typer
@@ -11,7 +12,9 @@ from rotasolve.cli.case import read_case
 from rotasolve.cli.guard import guarded
 from rotasolve.cli.inputs import find_crop
 from rotasolve.cli.options import AsJson, Inches, OwnCrops, PlanArgument, ScenarioArgument
-from rotasolve.cli.terminal import answer, answer_json, look_of_terminal, warn
+from rotasolve.cli.progress import Teller, wait_for
+from rotasolve.cli.terminal import answer, answer_json, look_of_terminal, talk, warn
+from rotasolve.errors import GardenFault
 
 HELP = """Say which yearly targets a plan does not reach, and what one change would give.
 
@@ -32,6 +35,9 @@ def shortfall(
     plan: PlanArgument,
     crop: Annotated[str | None, typer.Argument(metavar="[CROP]", help="This crop only.", show_default=False)] = None,
     own_crops: OwnCrops = None,
+    seconds: Annotated[
+        float, typer.Option(min=1, max=86_400, metavar="SECONDS", help="Look at targets for so long.")
+    ] = 60.0,
     json: AsJson = False,
     inches: Inches = False,
 ) -> int:
@@ -43,9 +49,15 @@ def shortfall(
     from rotasolve.views.answers.question_answers import shortfall_answer
     from rotasolve.views.answers.shortfall_page import shortfall_page
 
-    found = find_shortfalls(case.scenario, case.catalogue, case.plan, named)
+    stop, teller = threading.Event(), Teller(quiet=False)
+    told = (named, teller.begin, stop)
+    found = wait_for(lambda: find_shortfalls(case.scenario, case.catalogue, case.plan, *told), stop, teller, seconds)
+    if stop.is_set() and not found:
+        raise GardenFault("no target was looked at to its end in the time there was", "allow more with --seconds")
+    if stop.is_set():
+        talk("Stopped early, so targets are left out: allow more with --seconds, or name one crop.")
     if json:
-        answer_json(shortfall_answer(found, scenario_matches=case.matches))
+        answer_json(shortfall_answer(found, scenario_matches=case.matches, stopped_early=stop.is_set()))
     else:
         answer(shortfall_page(case.scenario, case.plan, found, look_of_terminal(inches=inches), named))
     warn(case.warnings)

@@ -9,6 +9,8 @@ import shutil
 import sys
 from typing import TYPE_CHECKING, Any, TextIO
 
+from rotasolve.domain.signs import for_terminal, shortened
+
 if TYPE_CHECKING:
     from rotasolve.views.words.look import Look
 
@@ -16,15 +18,27 @@ _WIDEST = 160
 _NARROWEST = 20
 
 
-def prepare_streams() -> None:
-    """Make sure that no letter a stream cannot show ends the program."""
+def prepare_streams() -> bool:
+    """Make sure that no letter a stream cannot show ends the program; return whether an answer can be given at all.
+
+    Streams closed before the start are opened on nothing: else the first file opened would take their place, and get
+    what is meant for them.
+    """
+    can_answer = sys.stdout is not None
+    for number, name, mode in ((0, "stdin", "r"), (1, "stdout", "w"), (2, "stderr", "w")):
+        if getattr(sys, name) is None:
+            with contextlib.suppress(OSError):
+                nothing = os.open(os.devnull, os.O_RDWR)
+                setattr(sys, name, os.fdopen(nothing, mode, encoding="utf-8", closefd=nothing != number))
     for stream in (sys.stdout, sys.stderr):
         with contextlib.suppress(AttributeError, ValueError, OSError):
             stream.reconfigure(errors="replace")  # type: ignore[union-attr]
+    return can_answer
 
 
 def answer(text: str) -> None:
-    """Write an answer to stdout."""
+    """Write an answer to stdout; what names and texts of the user's would do to a terminal is taken out."""
+    text = for_terminal(text, bold=can_rewrite(sys.stdout))
     sys.stdout.write(text if text.endswith("\n") else text + "\n")
     sys.stdout.flush()
 
@@ -37,12 +51,13 @@ def answer_file(text: str) -> None:
 
 
 def answer_json(value: dict[str, Any]) -> None:
-    """Write an answer to stdout as one JSON document, in ASCII so that every reader gets it whole."""
-    answer(json.dumps(value, indent=1, ensure_ascii=True, allow_nan=False))
+    """Write an answer to stdout as one JSON document, in ASCII bytes so that every reader gets it whole."""
+    answer_file(json.dumps(value, indent=1, ensure_ascii=True, allow_nan=False) + "\n")
 
 
 def talk(text: str) -> None:
     """Say something beside the answer, on stderr. Nobody listening there is no reason to stop."""
+    text = "\n".join(shortened(line) for line in for_terminal(text).split("\n"))
     with contextlib.suppress(OSError, ValueError):
         sys.stderr.write(text if text.endswith("\n") else text + "\n")
         sys.stderr.flush()

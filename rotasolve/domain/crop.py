@@ -137,7 +137,7 @@ class Crop(Record):
     from the start in the bed. ``wait_after`` is how long ground waits after a green manure was dug in. ``set_deep``,
     ``water_at_base`` and ``mesh`` say how, where it is wise; ``clear_of_soil`` why the part that is eaten does not
     touch the soil (without it, it counts as touching). ``again_in_season`` marks a quick crop whose successive sowings
-    on the same ground in one season are usual.
+    on the same ground in one season are usual, ``no_fresh_manure`` a root that wants ground fed for an earlier crop.
     """
 
     name: Name
@@ -204,6 +204,7 @@ class Crop(Record):
     mesh: Advice | None = None
     clear_of_soil: Advice | None = None
     again_in_season: Advice | None = None
+    no_fresh_manure: Advice | None = None
     cautions: tuple[str, ...] = ()
 
     @model_validator(mode="after")

@@ -75,12 +75,16 @@ Evidence = Literal["strong", "some", "contradictory", "tradition"]
 
 
 class Succession(Record):
-    """A remark on what follows what in the same ground: crop names or ``family:NAME`` on both sides."""
+    """A remark on what follows what in the same ground: crop names or ``family:NAME`` on both sides.
+
+    ``only_where`` names the diseases of which one must be known in a bed for the remark to hold there.
+    """
 
     before: Name
     after: Name
     effect: Literal["good", "bad", "avoid", "mixed"]
     strength: Evidence
+    only_where: tuple[Name, ...] = ()
     source: Sources
     note: str = ""
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True)
 class Fault:
-    """A fault at a place in a file; ``line`` and ``column`` count from 1, 0 means the whole file.
+    """A fault at a place in a file; ``line`` and ``column`` count from 1, and both are 1 for that of a whole file.
 
     ``source_line`` shows the line, or what of a long one stands about the place; ``skipped`` signs of it are not shown
     in front.
@@ -23,5 +23,4 @@ class Fault:
 
     def __str__(self) -> str:
         """Say the fault as ``file:line:column: what - mend``."""
-        place = f"{self.file}:{self.line}:{self.column}" if self.line else self.file
-        return f"{place}: {self.what}" + (f" - {self.mend}" if self.mend else "")
+        return f"{self.file}:{self.line}:{self.column}: {self.what}" + (f" - {self.mend}" if self.mend else "")

@@ -7,6 +7,7 @@ from typing import Annotated, Literal, Self
 from pydantic import BeforeValidator, Field, WithJsonSchema, model_validator
 
 from rotasolve.domain.record import Record
+from rotasolve.errors import Unusable
 
 Unit = Literal[
     "cm",
@@ -31,6 +32,35 @@ Unit = Literal[
     "seeds per plant",
     "g per m2",
 ]
+
+
+MOST: dict[Unit, float] = {
+    "cm": 1000,
+    "kg per plant": 100,
+    "kg per m of row": 100,
+    "kg per m2": 100,
+    "kg per person": 1000,
+    "kg per meal": 100,
+    "kg per litre": 100,
+    "days": 730,
+    "weeks": 104,
+    "weeks after last frost": 52,
+    "weeks before first frost": 52,
+    "weeks after first frost": 52,
+    "weeks after longest day": 52,
+    "hours per day": 24,
+    "degC": 100,
+    "years": 50,
+    "rows": 100,
+    "%": 1000,
+    "seeds per g": 1_000_000,
+    "seeds per plant": 1000,
+    "g per m2": 10_000,
+}
+"""The most that a figure of a garden crop can be, above or below 0: a judgement, so wide that only a slip lies beyond.
+
+Many a field asks for more of its own; this keeps what is counted from a figure within what dates and numbers hold.
+"""
 
 
 def _as_sources(value: object) -> object:
@@ -60,6 +90,16 @@ class Figure(Record):
     unit: Unit
     source: Sources
     note: str = ""
+
+    @model_validator(mode="after")
+    def _can_be(self) -> Self:
+        most = MOST[self.unit]
+        for value in (self.value, self.low, self.typical, self.high):
+            if value is not None and abs(value) > most:
+                raise Unusable(
+                    f"{value:g} {self.unit} is beyond what a crop can have, {most:g}", "check figure and unit"
+                )
+        return self
 
     @model_validator(mode="after")
     def _is_whole(self) -> Self:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from calendar import monthrange
 from typing import Annotated, ClassVar, Literal, Self
 
 from pydantic import BeforeValidator, Field, model_validator
@@ -72,6 +73,11 @@ class FreshMonths(Record):
         count = (self.fresh_to - self.fresh_from) % 12 + 1
         return tuple((self.fresh_from - 1 + step) % 12 + 1 for step in range(count))
 
+    @property
+    def fresh_days(self) -> int:
+        """The days of the fresh months in a year that is no leap year."""
+        return sum(monthrange(2027, month)[1] for month in self.fresh_months)
+
 
 class Target(FreshMonths):
     """A wished harvest of one crop each year.
@@ -80,26 +86,30 @@ class Target(FreshMonths):
     given, which the crop's own figures turn into kilograms (``relations.wanted``). ``keep`` is the share of the harvest
     that is to be kept rather than eaten fresh, 0 to 1; what is wished in jars is kept unless told otherwise.
     ``fresh_from`` and ``fresh_to`` name the months in which it should come fresh from the bed (both ends included; may
-    pass New Year). ``weight`` says how much it matters beside other targets, 1 (nice) to 5 (first of all).
+    pass New Year). ``kg_a_week`` is a harvest wished in each of the half months of these, and the year's with it.
+    ``weight`` says how much it matters beside other targets, 1 (nice) to 5 (first of all).
     """
 
-    later: ClassVar = frozenset({"kg", "plants", "meals", "litres_of_jars", "keep"})
+    later: ClassVar = frozenset({"kg", "plants", "meals", "litres_of_jars", "keep", "kg_a_week"})
 
     crop: Name
     kg: Annotated[float, Field(gt=0, le=10_000)] = 0.0
     plants: Annotated[int, Field(ge=1, le=100_000)] | None = None
     meals: Annotated[float, Field(gt=0, le=100_000)] | None = None
     litres_of_jars: Annotated[float, Field(gt=0, le=10_000)] | None = None
+    kg_a_week: Annotated[float, Field(gt=0, le=200)] | None = None
     keep: Share | None = None
     weight: Annotated[int, Field(ge=1, le=5)] = 2
 
     @model_validator(mode="after")
     def _one_amount(self) -> Self:
-        given = [name for name in ("kg", "plants", "meals", "litres_of_jars") if getattr(self, name)]
+        given = [name for name in ("kg", "plants", "meals", "litres_of_jars", "kg_a_week") if getattr(self, name)]
         if not given:
-            raise Unusable("says no amount", "give kg, plants, meals or litres_of_jars")
+            raise Unusable("says no amount", "give kg, plants, meals, litres_of_jars or kg_a_week")
         if len(given) > 1:
             raise Unusable(f"says its amount twice, as {' and '.join(given)}", "keep one of them")
+        if self.kg_a_week is not None and (not self.fresh_months or self.keep):
+            raise Unusable("kg_a_week is eaten fresh", "give fresh_from and fresh_to, and no keep")
         return self
 
     @property
@@ -114,6 +124,8 @@ class Target(FreshMonths):
     @property
     def amount(self) -> float:
         """The amount wished, in ``counted_in``."""
+        if self.kg_a_week is not None:
+            return self.kg_a_week * self.fresh_days / 7
         return float(self.plants or self.meals or self.litres_of_jars or self.kg)
 
     @property

@@ -20,17 +20,24 @@ from rotasolve.domain.crop import Name, Way
 from rotasolve.domain.edits import Written
 from rotasolve.domain.household import CountedIn
 from rotasolve.domain.record import Record
-from rotasolve.domain.seasons import Day, garden_year
+from rotasolve.domain.seasons import Day, YearNumber, garden_year
 
 PLAN_FORMAT: Literal[1] = 1
+Kilograms = Annotated[float, Field(ge=0, le=10_000_000, allow_inf_nan=False)]
+"""More than the largest site bears: 100 beds of 100 m x 100 m, 10 kg on each square metre."""
+Points = Annotated[int, Field(ge=0, le=10**15)]
+"""Whole numbers that are exact as floats too."""
+Seconds = Annotated[float, Field(ge=0, allow_inf_nan=False)]
+Strip = Annotated[int, Field(ge=1, le=20_000)]
+"""The largest bed is cut into 1,000 strips of 10 cm, in 20 parts at the most."""
 
 
 class Harvest(Record):
     """An expected harvest in kg: a poor, a usual and a good year."""
 
-    low_kg: Annotated[float, Field(ge=0)]
-    typical_kg: Annotated[float, Field(ge=0)]
-    high_kg: Annotated[float, Field(ge=0)]
+    low_kg: Kilograms
+    typical_kg: Kilograms
+    high_kg: Kilograms
 
 
 class Planting(Record):
@@ -45,7 +52,7 @@ class Planting(Record):
     later: ClassVar = frozenset({"kept"})
 
     bed: Name
-    strips: Annotated[tuple[int, ...], Field(min_length=1)]
+    strips: Annotated[tuple[Strip, ...], Field(min_length=1, max_length=20_000)]
     crop: Name
     way: Way
     raise_from: Day | None = None
@@ -53,8 +60,8 @@ class Planting(Record):
     first_harvest: Day | None = None
     last_harvest: Day | None = None
     clear: Day
-    rows: Annotated[int, Field(ge=1)]
-    plants: Annotated[int, Field(ge=1)]
+    rows: Annotated[int, Field(ge=1, le=10_000)]
+    plants: Annotated[int, Field(ge=1, le=5_000_000)]
     harvest: Harvest
     kept: bool = False
 
@@ -78,14 +85,14 @@ class TargetOutcome(Record):
     later: ClassVar = frozenset({"keep_kg", "counted_in", "kg_per_unit", "met_at"})
 
     crop: Name
-    year: int
-    wanted_kg: float
+    year: YearNumber
+    wanted_kg: Kilograms
     got: Harvest
-    fresh_half_months: int = 0
-    fresh_half_months_wanted: int = 0
-    keep_kg: float = 0.0
+    fresh_half_months: Annotated[int, Field(ge=0, le=24)] = 0
+    fresh_half_months_wanted: Annotated[int, Field(ge=0, le=24)] = 0
+    keep_kg: Kilograms = 0.0
     counted_in: CountedIn = "kg"
-    kg_per_unit: float = 1.0
+    kg_per_unit: Annotated[float, Field(gt=0, le=10_000, allow_inf_nan=False)] = 1.0
     met_at: Literal["typical yield", "low yield"] = "typical yield"
 
     @property
@@ -127,7 +134,7 @@ class GoalScore(Record):
     later: ClassVar = frozenset({"reached", "sentence"})
 
     goal: str
-    lost: Annotated[int, Field(ge=0)]
+    lost: Points
     reached: Annotated[
         Facts | None,
         PlainValidator(_of_its_goal),
@@ -150,17 +157,17 @@ class Standing(Record):
     later: ClassVar = frozenset({"around", "keeps", "nothing_new_by"})
 
     outcome: Literal["proven best", "good, not proven"]
-    lost: int
-    at_least_lost: int
-    lost_if_empty: int
-    gap: float
-    first_plan_seconds: float | None = None
-    seconds: float | None = None
-    seed: int
+    lost: Points
+    at_least_lost: Points
+    lost_if_empty: Points
+    gap: Annotated[float, Field(allow_inf_nan=False)]
+    first_plan_seconds: Seconds | None = None
+    seconds: Seconds | None = None
+    seed: Annotated[int, Field(ge=0, lt=2**31)]
     limit: str
     engine: str
     around: str = ""
-    keeps: Annotated[int, Field(ge=0)] = 0
+    keeps: Annotated[int, Field(ge=0, le=10**9)] = 0
     nothing_new_by: Day | None = None
 
     @property
@@ -220,8 +227,8 @@ class Plan(Record):
     made_by: str
     scenario_title: str
     scenario_hash: str
-    first_year: int
-    years: int
+    first_year: YearNumber
+    years: Annotated[int, Field(ge=1, le=10)]
     plantings: tuple[Planting, ...]
     targets: tuple[TargetOutcome, ...] = ()
     goals: tuple[GoalScore, ...] = ()

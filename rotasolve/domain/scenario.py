@@ -13,7 +13,7 @@ from rotasolve.domain.family import HostYears, Years
 from rotasolve.domain.household import Household
 from rotasolve.domain.obstacle import Obstacle
 from rotasolve.domain.record import Record
-from rotasolve.domain.seasons import Day, garden_year, year_start
+from rotasolve.domain.seasons import Day, YearNumber, garden_year, year_start
 from rotasolve.domain.site import Site
 
 MANURE_DAYS_TOUCHING = 120
@@ -21,7 +21,9 @@ MANURE_DAYS_TOUCHING = 120
 MANURE_DAYS_CLEAR = 90
 """Days from working in raw manure to the harvest of what does not touch soil: 7 CFR 205.203(c)(1)(iii)."""
 
-YearNumber = Annotated[int, Field(ge=1950, le=2200)]
+
+EARLIEST_FIRST_YEAR, LATEST_FIRST_YEAR = 1960, 2180
+"""A plan's days, from sowing indoors for its first year to clearing after its last, lie within what dates can hold."""
 
 
 class PastPlanting(Record):
@@ -117,8 +119,10 @@ class Rules(Record):
     ``winter_cover`` says how much it counts that ground is not left bare in winter. ``family_once`` lets the same
     ground bear a family once in a growing season; ``except quick crops`` lets salads and radishes follow one another,
     false any crop but the hosts of known diseases. ``host_years`` lets crops or families return only in so many of so
-    many years, ``as published`` as the crop files say. ``few_changes`` says how much it counts that a plan made from an
-    earlier one changes little. ``repeatable`` asks that the plan's end may be followed by its start.
+    many years, ``as published`` as the crop files say. ``order_of_demand`` says how much it counts that heavy feeders
+    follow legumes, roots keep off fed ground and light feeders come last. ``few_changes`` says how much it counts that
+    a plan made from an earlier one changes little. ``repeatable`` asks that the plan's end may be followed by its
+    start.
     """
 
     later: ClassVar = frozenset(
@@ -131,6 +135,7 @@ class Rules(Record):
             "winter_cover",
             "family_once",
             "host_years",
+            "order_of_demand",
             "few_changes",
             "repeatable",
         }
@@ -149,6 +154,7 @@ class Rules(Record):
     family_once: Literal[True, False, "except quick crops"] = True
     host_years: Literal["as published"] | Annotated[tuple[HostYears, ...], Field(max_length=100)] = ()
     winter_cover: Literal["not at all", "usual", "much"] = "usual"
+    order_of_demand: Literal["not at all", "usual", "much"] = "usual"
     few_changes: Literal["not at all", "little", "usual", "much"] = "usual"
     repeatable: bool = False
 
@@ -171,7 +177,7 @@ class Scenario(Record):
     format: Literal[1] = 1
     title: Annotated[str, Field(min_length=1, max_length=120)]
     site: Site
-    first_year: YearNumber
+    first_year: Annotated[int, Field(ge=EARLIEST_FIRST_YEAR, le=LATEST_FIRST_YEAR)]
     years: Annotated[int, Field(ge=1, le=10)] = 3
     units: Literal["metric", "inches"] = "metric"
     beds: Annotated[tuple[Bed, ...], Field(min_length=1, max_length=100)]

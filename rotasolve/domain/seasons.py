@@ -11,7 +11,7 @@ import re
 from datetime import date
 from typing import Annotated
 
-from pydantic import BeforeValidator, WithJsonSchema
+from pydantic import BeforeValidator, Field, WithJsonSchema
 
 from rotasolve.errors import Unusable
 
@@ -177,5 +177,7 @@ DayOfYear = Annotated[tuple[int, int], BeforeValidator(parse_day_of_year), _DAY_
 """(month, day), a day that every year has."""
 Day = Annotated[date, BeforeValidator(parse_date), WithJsonSchema({"type": "string", "format": "date"})]
 """A date, 1950 to 2200."""
+YearNumber = Annotated[int, Field(ge=1950, le=2200)]
+"""A garden year that dates can be written in."""
 Month = Annotated[int, BeforeValidator(parse_month), WithJsonSchema({"type": "string", "description": "June or Jun"})]
 """A month, 1 to 12."""

@@ -79,6 +79,7 @@ def _sides_known(shelf: Shelf) -> Iterator[Fault]:
     crops = [crop.name for crop in shelf.records("crops", Crop)]
     families = [family.name for family in shelf.records("families", Family)]
     known = {*crops, *(FAMILY_MARK + family for family in families)}
+    diseases = {pathogen.name for pathogen in shelf.records("pathogens", Pathogen)}
 
     def unknown(entry: ShelfEntry, path: tuple[str | int, ...], word: str) -> Iterator[Fault]:
         if word in known:
@@ -93,6 +94,10 @@ def _sides_known(shelf: Shelf) -> Iterator[Fault]:
     for entry, follows in shelf.each("successions", Succession):
         yield from unknown(entry, ("before",), follows.before)
         yield from unknown(entry, ("after",), follows.after)
+        for index, disease in enumerate(follows.only_where):
+            if disease not in diseases:
+                hint = did_you_mean(disease, diseases) or "describe it under 'pathogens'"
+                yield entry.fault(("only_where", index), f"{quoted(disease)} is not known", hint)
     for entry, beside in shelf.each("neighbours", Neighbours):
         yield from unknown(entry, ("one",), beside.one)
         yield from unknown(entry, ("other",), beside.other)

@@ -6,9 +6,9 @@ import re
 from typing import TYPE_CHECKING
 
 from rotasolve.domain.diary import KINDS
+from rotasolve.domain.signs import blanked
 from rotasolve.domain.strips import say_strips
 from rotasolve.files.diary_lines import RESERVED
-from rotasolve.files.document import showable
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -34,7 +34,7 @@ def write_line(told: Happening) -> str:
         head += f", {say_strips(told.strips)}"
     if told.until is not None:
         head += f", until {told.until.isoformat()}"
-    note = " ".join(showable(told.note).split())
+    note = " ".join(blanked(told.note).split())
     return f"{head}: {note}" if note or told.kind == "noted" else head
 
 

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, NamedTuple, TypeAlias
 
 from rotasolve.domain.fault import Fault
+from rotasolve.domain.signs import blanked, shortened
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -18,7 +18,6 @@ KeyPath: TypeAlias = tuple[str | int, ...]
 
 WIDEST_SOURCE_LINE = 76
 _BEFORE, _BEHIND, _CUT = 40, 16, "..."
-_UNSHOWABLE = re.compile(r"[\x00-\x1f\x7f-\x9f\ud800-\udfff\u202a-\u202e\u2066-\u2069\u2028\u2029]")
 
 
 class TextPlace(NamedTuple):
@@ -28,15 +27,16 @@ class TextPlace(NamedTuple):
     column: int
 
 
-def showable(text: str) -> str:
-    """Return the text with control characters blanked: one character each, so columns stay right."""
-    return _UNSHOWABLE.sub(" ", text)
+BEGINNING = TextPlace(1, 1)
+"""Where faults of a whole file are shown."""
+MOST_FAULTS = 200
+"""Faults of a file that are looked into; those behind them wait until these are mended."""
 
 
 def quoted(value: object, most: int = 60) -> str:
     """Return a value between single quotes for a message, on one line and at most ``most`` characters long."""
-    text = showable(value if isinstance(value, str) else say_plain(value))
-    return f"'{text if len(text) <= most else text[: most - 3] + '...'}'"
+    text = blanked(value if isinstance(value, str) else say_plain(value))
+    return f"'{shortened(text, most)}'"
 
 
 def say_plain(value: object) -> str:
@@ -107,10 +107,16 @@ class Document:
 
 
 def fault_at(file: str, lines: tuple[str, ...], place: TextPlace, what: str, mend: str = "") -> Fault:
-    """Return a fault with 76 characters of its source line: the first ones, or those about a place far behind."""
-    line = showable(lines[place.line - 1]) if 0 < place.line <= len(lines) else ""
-    skipped = max(0, place.column - 1 - _BEFORE) if place.column > WIDEST_SOURCE_LINE - _BEHIND else 0
-    shown = line[skipped : skipped + WIDEST_SOURCE_LINE].rstrip()
+    """Return a fault with 76 characters of its source line: the first ones, or those about a place far behind.
+
+    What is said of the end of a file may stand behind it, and is shown at the last place there is.
+    """
+    number = min(place.line, max(1, len(lines)))
+    line = lines[number - 1] if lines else ""
+    column = min(place.column, len(line) + 1) if number == place.line and lines else len(line) + 1
+    skipped = max(0, column - 1 - _BEFORE) if column > WIDEST_SOURCE_LINE - _BEHIND else 0
+    # Cut before it is blanked: a file may be one line of a million letters with a fault in each tenth of them.
+    shown = blanked(line[skipped : skipped + WIDEST_SOURCE_LINE]).rstrip()
     if skipped and shown:
         shown = _CUT + shown[len(_CUT) :]
-    return Fault(file, place.line, place.column, what, mend, shown, skipped)
+    return Fault(file, number, column, what, mend, shown, skipped)

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from pydantic import BaseModel
 
 from rotasolve.errors import Missing
-from rotasolve.files.document import quoted
+from rotasolve.files.document import MOST_FAULTS, quoted
 from rotasolve.files.wording import did_you_mean, nearest, say_error, say_path
 
 if TYPE_CHECKING:
@@ -45,7 +45,7 @@ def faults_of(refusal: ValidationError, document: Document, model: type[BaseMode
     model
         The record that was asked for; its field names give the "did you mean".
     """
-    errors = refusal.errors(include_url=False)
+    errors = refusal.errors(include_url=False)[:MOST_FAULTS]
     missing = {tuple(error["loc"]) for error in errors if _is_missing(error)}
     faults = []
     for error in errors:
@@ -96,8 +96,9 @@ def _refused_value(error: Refused, path: KeyPath, document: Document, model: typ
         path = path[:-1]
         return document.key_fault(path, *say_error(error, path))
     what, mend = say_error(error, path)
-    if error["type"] == "model_type" and error["input"] is not None:
-        mend = f"write its fields indented on lines of their own, beginning with '{_fields_at(model, path)[0]}: ...'"
+    fields = _fields_at(model, path)
+    if error["type"] == "model_type" and error["input"] is not None and fields:
+        mend = f"write its fields indented on lines of their own, beginning with '{fields[0]}: ...'"
     return document.value_fault(path, what, mend)
 
 

@@ -2,18 +2,23 @@
 
 from __future__ import annotations
 
+import errno
 import os
 import shutil
+import stat
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from rotasolve.errors import FileTrouble, InputFault
-from rotasolve.files.document import TextPlace, fault_at
+from rotasolve.files.document import BEGINNING, TextPlace, fault_at
+from rotasolve.files.refusals import refused
 from rotasolve.files.yaml_text import LARGEST_FILE
 
 if TYPE_CHECKING:
     from importlib.resources.abc import Traversable
 
+_PART_LETTERS = 40
+"""Of a name close to what the system allows no more fit into the name of the part that is written first."""
 _UTF16_MARKS = (b"\xff\xfe", b"\xfe\xff")
 
 
@@ -42,18 +47,15 @@ def read_text(path: Path | Traversable, name: str = "", largest: int = LARGEST_F
 
 def read_bytes(path: Path | Traversable, name: str, largest: int) -> bytes:
     """Return what a file holds; parameters, and errors but those of ``decode``, as in ``read_text``."""
-    try:
-        with path.open("rb") as file:
-            content = file.read(largest + 1)
-    except FileNotFoundError:
-        raise FileTrouble(f"{name}: there is no such file") from None
-    except IsADirectoryError:
-        raise FileTrouble(f"{name}: this is a folder, not a file") from None
-    except (OSError, ValueError) as error:
-        raise FileTrouble(f"{name}: cannot be read: {getattr(error, 'strerror', None) or error}") from None
+    with refused(name, "cannot be read"):
+        try:
+            with path.open("rb") as file:
+                content = file.read(largest + 1)
+        except FileNotFoundError:
+            raise FileTrouble(f"{name}: there is no such file") from None
     if len(content) > largest:
         what = f"the file is larger than {largest // 1_000_000} MB"
-        raise InputFault([fault_at(name, (), TextPlace(0, 0), what, "is it the right file?")])
+        raise InputFault([fault_at(name, (), BEGINNING, what, "is it the right file?")])
     return content
 
 
@@ -69,16 +71,15 @@ def decode(content: bytes, name: str) -> str:
     try:
         return content.decode(coding)
     except UnicodeDecodeError as error:
-        line = column = 0
-        shown: tuple[str, ...] = ()
-        if coding == "utf-8-sig":
-            # The decoder counts from behind a byte order mark.
-            bare = content.removeprefix(b"\xef\xbb\xbf")
-            before = bare[: error.start].decode("utf-8", "replace").split("\n")
-            line, column = len(before), len(before[-1]) + 1
-            shown = (*before[:-1], bare.split(b"\n")[line - 1].decode("utf-8", "replace"))
-        what = "a letter here is not written in UTF-8" if line else "the file is not complete UTF-16 text"
-        raise InputFault([fault_at(name, shown, TextPlace(line, column), what, "save the file as UTF-8")]) from None
+        # The decoder of UTF-8 counts from behind a byte order mark, and the mark of UTF-16 is no letter.
+        bare = content.removeprefix(b"\xef\xbb\xbf") if coding == "utf-8-sig" else content
+        before = bare[: error.start].decode(coding, "replace").split("\n")
+        lines = tuple(bare.decode(coding, "replace").split("\n"))
+        what = "a letter here is not written in UTF-8"
+        if coding == "utf-16":
+            what = "the file is not complete UTF-16 text"
+        place = TextPlace(len(before), len(before[-1]) + 1)
+        raise InputFault([fault_at(name, lines, place, what, "save the file as UTF-8")]) from None
 
 
 def write_text(text: str, path: Path, *, overwrite: bool) -> None:
@@ -103,15 +104,17 @@ def write_text(text: str, path: Path, *, overwrite: bool) -> None:
 
 def write_bytes(content: bytes, path: Path, *, overwrite: bool) -> None:
     """Write a file whole or not at all; ``overwrite`` and errors as in ``write_text``."""
-    target = Path(os.path.realpath(path))
-    if target.is_dir():
-        raise FileTrouble(f"{path}: this is a folder, not a file")
-    there = target.exists()
-    if there and not overwrite:
-        raise FileTrouble(f"{path}: the file is there already and was left as it is")
-    # Beside the target, because a file can be put in place in one step only within the same file system.
-    part = target.with_name(f".{target.name}.{os.getpid()}.part")
-    try:
+    with refused(path, "cannot be written"):
+        there = refuse_unwritable(path)
+        if there and not overwrite:
+            raise FileTrouble(f"{path}: the file is there already and was left as it is")
+        target = Path(os.path.realpath(path))
+        if there and not target.is_file():
+            # A device or a pipe takes what it is given and stays what it is.
+            target.write_bytes(content)
+            return
+        # Beside the target, because a file can be put in place in one step only within the same file system.
+        part = target.with_name(f".{target.name[:_PART_LETTERS]}.{os.getpid()}.part")
         try:
             part.write_bytes(content)
             if there:
@@ -119,5 +122,28 @@ def write_bytes(content: bytes, path: Path, *, overwrite: bool) -> None:
             os.replace(part, target)
         finally:
             part.unlink(missing_ok=True)
-    except (OSError, ValueError) as error:
-        raise FileTrouble(f"{path}: cannot be written: {getattr(error, 'strerror', None) or error}") from None
+
+
+def refuse_unwritable(path: Path) -> bool:
+    """Return whether something is there already, after a check that a file can be written there; nothing is changed.
+
+    Raises
+    ------
+    FileTrouble
+        If it is a folder, a link that leads in a circle, or in no folder, or writing there is not allowed.
+    """
+    with refused(path, "cannot be written"):
+        try:
+            found = path.stat()
+        except FileNotFoundError:
+            found = None
+        if found is not None and stat.S_ISDIR(found.st_mode):
+            raise FileTrouble(f"{path}: this is a folder, not a file")
+        target = Path(os.path.realpath(path))
+        if not target.parent.is_dir():
+            raise FileTrouble(f"{path}: cannot be written, for there is no folder {path.parent}")
+        # A file of ours is put in place of the old one, so it is the folder that must let us write.
+        asked = target if found is not None and not stat.S_ISREG(found.st_mode) else target.parent
+        if not os.access(asked, os.W_OK, effective_ids=os.access in os.supports_effective_ids):
+            raise PermissionError(errno.EACCES, os.strerror(errno.EACCES))
+    return found is not None

@@ -14,6 +14,7 @@ if TYPE_CHECKING:
 
 _BLANK = re.compile(r"[ \t\n\r]*")
 _PLAIN_VALUE = re.compile(r"[^\s,\]}]+")
+_TEXT_OR_BRACKET = re.compile(r'"(?:[^"\\]|\\.)*"|[\[\]{}]', re.DOTALL)
 
 
 def json_document(text: str, file: str) -> Document:
@@ -31,6 +32,21 @@ def keys_written_twice(text: str) -> list[tuple[str, TextPlace]]:
     scan = _Scan(text)
     scan.value(_blank(text, 0), ())
     return scan.twice
+
+
+def place_too_deep(text: str, deepest: int) -> TextPlace | None:
+    """Return where a text that may be JSON opens a bracket inside more than ``deepest`` others, if it does."""
+    depth = 0
+    for match in _TEXT_OR_BRACKET.finditer(text):
+        depth += {"[": 1, "{": 1, "]": -1, "}": -1}.get(match[0], 0)
+        if depth > deepest:
+            return place_in(text, match.start())
+    return None
+
+
+def place_in(text: str, at: int) -> TextPlace:
+    """Return line and column of an offset."""
+    return TextPlace(text.count("\n", 0, at) + 1, at - text.rfind("\n", 0, at))
 
 
 def _blank(text: str, at: int) -> int:

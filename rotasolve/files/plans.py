@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
@@ -12,11 +13,12 @@ from pydantic import ValidationError
 
 from rotasolve.domain.plan import PLAN_FORMAT, REACHED, Plan, Planting
 from rotasolve.errors import InputFault
-from rotasolve.files.document import Document, TextPlace, fault_at, quoted
+from rotasolve.files.document import BEGINNING, MOST_FAULTS, Document, TextPlace, fault_at, quoted
 from rotasolve.files.faults import in_file_order
 from rotasolve.files.files import read_text, write_text
-from rotasolve.files.json_places import json_document, keys_written_twice
+from rotasolve.files.json_places import json_document, keys_written_twice, place_in, place_too_deep
 from rotasolve.files.wording import did_you_mean, say_error
+from rotasolve.files.yaml_text import DEEPEST
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -24,7 +26,12 @@ if TYPE_CHECKING:
     from rotasolve.domain.fault import Fault
     from rotasolve.files.wording import Refused
 
-_WHOLE_FILE = TextPlace(0, 0)
+_LONG_NUMBER = re.compile(r"\d{1000,}")
+"""Python reads whole numbers of 4,300 digits at most."""
+_HALF_A_LETTER = re.compile(
+    r"\\u[dD][89abAB][0-9a-fA-F]{2}\\u[dD][c-fC-F][0-9a-fA-F]{2}|\\[^u]|(\\u[dD][89a-fA-F][0-9a-fA-F]{2})"
+)
+"""Half of a letter that JSON writes as two escapes is the group; whole ones and other escapes are passed over."""
 LARGEST_PLAN = 50_000_000
 """Bytes; ten years of the largest garden need about a tenth."""
 MAY_BE_LEFT_OUT: Mapping[str, Any] = {
@@ -102,21 +109,28 @@ def read_plan_text(text: str, name: str) -> PlanFile:
 def _load(text: str, name: str) -> dict[str, Any]:
     """Return the JSON group a plan file holds, or refuse what is none, is newer, or says a thing twice."""
 
-    def refuse(what: str, mend: str = "", place: TextPlace = _WHOLE_FILE) -> NoReturn:
-        raise InputFault([fault_at(name, tuple(text.split("\n")) if place.line else (), place, what, mend)])
+    def refuse(what: str, mend: str = "", place: TextPlace = BEGINNING) -> NoReturn:
+        raise InputFault([fault_at(name, tuple(text.split("\n")), place, what, mend)])
 
+    if deep := place_too_deep(text, DEEPEST):
+        refuse(f"the file is not a plan: more than {DEEPEST} brackets are open here", "is it the right file?", deep)
     try:
         data = json.loads(text)
     except json.JSONDecodeError as error:
         refuse(*_say_broken(error), TextPlace(error.lineno, error.colno))
-    except (ValueError, RecursionError):
-        refuse("the file is not a plan", "make the plan again")
+    except ValueError:
+        long = _LONG_NUMBER.search(text)
+        place = BEGINNING if long is None else place_in(text, long.start())
+        refuse("the file is not a plan: this number is far too large", "write a number such as 12 or 0.5", place)
     if not isinstance(data, dict):
         refuse("the file is not a plan", "is it the right file?")
+    half = next((match for match in _HALF_A_LETTER.finditer(text) if match[1]), None)
+    if half is not None:
+        refuse("half a letter stands here", "take it out, or write the letter itself", place_in(text, half.start()))
     written = data.get("format")
     if isinstance(written, int) and not isinstance(written, bool) and written > PLAN_FORMAT:
         what = f"this plan is written in format {written}; this rotasolve reads format {PLAN_FORMAT}"
-        refuse(what, "use a newer rotasolve")
+        refuse(what, "use a newer rotasolve", json_document(text, name).place_of_value(("format",)))
     if _says_twice(text):
         lines = tuple(text.split("\n"))
         told = keys_written_twice(text)
@@ -164,9 +178,8 @@ def _checked(data: str, text: str, name: str) -> Plan:
         )
     except ValidationError as refusal:
         document = json_document(text, name)
-        raise InputFault(
-            in_file_order(_fault(error, document) for error in refusal.errors(include_url=False))
-        ) from None
+        errors = refusal.errors(include_url=False)[:MOST_FAULTS]
+        raise InputFault(in_file_order(_fault(error, document) for error in errors)) from None
 
 
 def _fault(error: Refused, document: Document) -> Fault:

@@ -7,8 +7,9 @@ import re
 from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any
 
+from rotasolve.domain.signs import blanked, shortened
 from rotasolve.errors import Unusable
-from rotasolve.files.document import quoted, say_plain, showable
+from rotasolve.files.document import quoted, say_plain
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -55,8 +56,7 @@ def say_error(error: Refused, path: KeyPath) -> tuple[str, str]:
 
 
 def _cut(text: str) -> str:
-    text = showable(text)
-    return text if len(text) <= _LONGEST_MESSAGE else text[: _LONGEST_MESSAGE - 3] + "..."
+    return shortened(blanked(text), _LONGEST_MESSAGE)
 
 
 def _say(kind: str, value: object, context: Mapping[str, object], label: str, message: str) -> tuple[str, str]:

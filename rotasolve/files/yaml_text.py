@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, NoReturn
 import yaml
 
 from rotasolve.errors import InputFault
-from rotasolve.files.document import Document, KeyPath, Plain, TextPlace, fault_at, quoted
+from rotasolve.files.document import BEGINNING, MOST_FAULTS, Document, KeyPath, Plain, TextPlace, fault_at, quoted
 from rotasolve.files.yaml_scalars import NotANumber, read_word
 from rotasolve.files.yaml_wording import reword
 
@@ -26,7 +26,6 @@ _LOADER: type[yaml.SafeLoader] | type[yaml.CSafeLoader] = getattr(yaml, "CSafeLo
 LARGEST_FILE = 2_000_000
 """Bytes; a garden of 100 beds with 20 years of history stays below a tenth of it."""
 DEEPEST = 30
-MOST_FAULTS = 200
 _LINE_END = re.compile(r"\r\n|\n|\r")
 # Signs that YAML refuses, and three line ends that editors do not count as such: line numbers would be wrong.
 _REFUSED_SIGN = re.compile(r"[^\t\n\r\x20-\x7e\xa0-\u2027\u202a-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]")
@@ -55,7 +54,7 @@ def read_yaml(text: str, name: str) -> Document:
         raise InputFault([fault_at(name, lines, place, what, mend)])
 
     if len(text) > LARGEST_FILE:
-        refuse(TextPlace(0, 0), "the file is larger than 2 MB", "is it the right file?")
+        refuse(BEGINNING, "the file is larger than 2 MB", "is it the right file?")
     if sign := _REFUSED_SIGN.search(text):
         before = _LINE_END.split(text[: sign.start()])
         place = TextPlace(len(before), len(before[-1]) + 1)
@@ -67,7 +66,7 @@ def read_yaml(text: str, name: str) -> Document:
         builder.add(*reword(error, lines))
         data = None
     except yaml.YAMLError:
-        builder.add(TextPlace(0, 0), "the file cannot be read as text", "save the file as UTF-8")
+        builder.add(BEGINNING, "the file cannot be read as text", "save the file as UTF-8")
         data = None
     if builder.faults:
         raise InputFault(sorted(builder.faults, key=lambda fault: (fault.line, fault.column)))
@@ -108,7 +107,7 @@ class _Builder:
             if data is None and isinstance(first, yaml.ScalarEvent) and not first.value:
                 documents = 0
         if not documents and not self.faults:
-            self.add(TextPlace(0, 0), "the file is empty", "is it the right file, and was it saved?")
+            self.add(BEGINNING, "the file is empty", "is it the right file, and was it saved?")
         return data
 
     def _value(self, event: yaml.Event, path: KeyPath, depth: int) -> Plain:

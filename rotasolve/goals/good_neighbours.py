@@ -19,9 +19,10 @@ from typing import TYPE_CHECKING
 
 from rotasolve.domain.claim import Facts
 from rotasolve.domain.plan import GoalScore, Plan
-from rotasolve.domain.seasons import first_day, garden_year, period_of
+from rotasolve.domain.seasons import period_of
 from rotasolve.recount.families import pairs_with_evidence
-from rotasolve.relations.ground.growing_season import growing_periods
+from rotasolve.recount.seasons import middles_of
+from rotasolve.relations.ground.growing_season import growing_periods, heights_of_seasons
 
 if TYPE_CHECKING:
     from rotasolve.board import Board
@@ -29,15 +30,6 @@ if TYPE_CHECKING:
 
 POINTS = 1
 POINTS_OF_HARM = {"some": 10, "strong": 20}
-
-
-def looked_at(garden: Garden) -> list[int]:
-    """Return the half month in the middle of each growing season."""
-    south = garden.scenario.site.south
-    seasons: dict[int, list[int]] = {}
-    for period in sorted(growing_periods(garden)):
-        seasons.setdefault(garden_year(first_day(period), south), []).append(period)
-    return [periods[len(periods) // 2] for periods in seasons.values()]
 
 
 @dataclass(frozen=True)
@@ -70,7 +62,7 @@ class GoodNeighbours:
         good, bad = (garden.graph.pairs_beside(effect, garden.wanted) for effect in ("good", "bad"))
         for bed in garden.beds:
             cells = tuple(cell for cell in garden.cells if cell.bed == bed)
-            for period in looked_at(garden):
+            for period in heights_of_seasons(garden).values():
                 for pair in good:
                     board.lose_always(POINTS)
                     both = self._together(board, cells, period, pair)
@@ -99,10 +91,7 @@ class GoodNeighbours:
 
     def score(self, garden: Garden, plan: Plan) -> GoalScore:
         """Recount the half months in which both crops of a pair stand in one bed."""
-        season = sorted(growing_periods(garden))
-        years = [garden_year(first_day(period), garden.scenario.site.south) for period in season]
-        # The middle one of an odd number, the later of the two in the middle of an even one.
-        middles = [season[(years.index(year) + len(years) - years[::-1].index(year)) // 2] for year in sorted({*years})]
+        middles = middles_of(growing_periods(garden), garden.scenario.site.south).values()
         grounds = [
             {p.crop for p in plan.plantings if p.bed == bed and period_of(p.start) <= period <= period_of(p.clear)}
             for bed in garden.beds

@@ -165,6 +165,26 @@ def pairs_with_evidence(catalogue: Catalogue, effect: str, crops: frozenset[str]
     return {pair: found[pair] for pair in sorted(found)}
 
 
+def known_orders(catalogue: Catalogue) -> dict[tuple[str, str], tuple[str, str]]:
+    """Return (evidence, note) of each two crops of which the second does badly after the first, anywhere.
+
+    Of several remarks on one order the best shown counts, the first of these; crops of one family are left out, and
+    green manures whose ground waits.
+    """
+    family = {crop.name: crop.family for crop in catalogue.crops}
+    waits = {crop.name for crop in catalogue.crops if crop.wait_after is not None}
+    found: dict[tuple[str, str], tuple[str, str]] = {}
+    for evidence in ("strong", "some"):
+        for remark in catalogue.successions:
+            if remark.strength != evidence or remark.effect not in ("bad", "avoid") or remark.only_where:
+                continue
+            for before in named_by(catalogue, [remark.before]) - waits:
+                for after in named_by(catalogue, [remark.after]):
+                    if family[before] != family[after]:
+                        found.setdefault((before, after), (evidence, remark.note))
+    return found
+
+
 def _middle_upwards(years: list[int]) -> int:
     """Return the middle figure; of two in the middle what lies half-way, rounded up."""
     if not years:

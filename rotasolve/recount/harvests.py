@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+from calendar import monthrange
+from collections import Counter
+from datetime import timedelta
 from typing import TYPE_CHECKING
 
 from rotasolve.domain.plan import Harvest
+from rotasolve.domain.seasons import first_day, period_of
 
 if TYPE_CHECKING:
     from rotasolve.domain.crop import Crop
-    from rotasolve.domain.household import Household
+    from rotasolve.domain.household import Household, Target
     from rotasolve.domain.plan import Planting
 
 
@@ -24,6 +28,29 @@ def kilograms_counted(crop: Crop, planting: Planting, household: Household, perc
     """
     harvest = _kilograms(crop, planting.plants, percent)
     return harvest.low_kg if household.meet_targets_at == "low yield" else harvest.typical_kg
+
+
+def thousandths_by_half_month(
+    crop: Crop, planting: Planting, household: Household, percent: int, wish: Target
+) -> dict[int, int]:
+    """Return how many thousandths of what is wished in it a planting brings in each half month, day by day.
+
+    What it counts is spread evenly over its days of picking, and the wish over the days of its months; the order of
+    the factors is that of the model's sum on purpose.
+    """
+    first, last = planting.first_harvest, planting.last_harvest
+    if first is None or last is None:
+        return {}
+    kg = kilograms_counted(crop, planting, household, percent)
+    whole = (last - first).days + 1
+    days = Counter(period_of(first + timedelta(days=number)) for number in range(whole))
+    found = {}
+    for period, count in days.items():
+        month = first_day(period)
+        long = 15 if month.day == 1 else monthrange(month.year, month.month)[1] - 15
+        year = sum(monthrange(2027, number)[1] for number in wish.fresh_months)
+        found[period] = round(1000 * kg * count / whole / (wish.kg * long / year))
+    return found
 
 
 def _kilograms(crop: Crop, plants: int, percent: int) -> Harvest:

@@ -4,8 +4,9 @@ What it asks
     Between beds whose place is known, no crop of a higher height class (low, middle, tall by full-grown height) stands
     in a bed on the equator side if its noon shadow reaches across the gap: gap < height difference x tan(|latitude| -
     declination), with the lowest declination of the half months in which both stand. With ``height_order: by shadow``
-    it is barred only where its noon shadow, at the height it may have in that half month, also passes the middle of
-    the other bed's first strip.
+    the way is counted from the taller crop's strip to the lower one's, and it is barred only where its noon shadow, at
+    the height it may have in that half month, also passes the middle of that strip. While a plan of a large garden is
+    counted (``Garden.exact_beds``), its crops are taken to stand on the strips nearest to each other.
 Why
     Tall crops go on the north side in the northern hemisphere (UCANR-PLAN). The reach is exact for an east-west row
     between the equinoxes.
@@ -18,7 +19,8 @@ Loosen it
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import math
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from itertools import permutations
 from typing import TYPE_CHECKING
@@ -27,8 +29,8 @@ from rotasolve.domain.claim import Claim, Facts
 from rotasolve.domain.hindrance import Hindrance
 from rotasolve.domain.plan import Breach
 from rotasolve.domain.seasons import first_day, last_day, period_of
-from rotasolve.domain.strips import strip_depth_cm
-from rotasolve.recount.ground import gap_to_pole_side_cm
+from rotasolve.domain.strips import strip_depth_cm, strips_per_part
+from rotasolve.recount.ground import cut_of, gap_to_pole_side_cm
 from rotasolve.recount.heights import size_of
 from rotasolve.relations.ground.height_order import (
     Stature,
@@ -38,15 +40,16 @@ from rotasolve.relations.ground.height_order import (
     stature_of,
     together,
 )
-from rotasolve.relations.ground.lie_of_beds import Shading, height_class, reach_factor
-from rotasolve.relations.ground.noon_reach import reach_of_sowing, reaches_middle
+from rotasolve.relations.ground.lie_of_beds import Shading, height_class, part_and_row, reach_factor
+from rotasolve.relations.ground.noon_reach import reach_of_sowing
 
 if TYPE_CHECKING:
     from datetime import date
 
     from rotasolve.board import Board
     from rotasolve.domain.plan import Plan, Planting
-    from rotasolve.relations.ground.garden import Garden
+    from rotasolve.domain.site import Site
+    from rotasolve.relations.ground.garden import Choice, Garden
 
 
 @dataclass(frozen=True)
@@ -73,7 +76,7 @@ class Reaches(Facts):
 class WouldReach(Facts):
     """A planting's shadow would reach another across a gap, or, ``is_reached``, another's would reach it.
 
-    ``other`` and ``other_bed`` are the other planting's. ``harmless``: no shadow would reach a strip's middle.
+    ``other`` and ``other_bed`` are the other planting's. ``harmless``: no shadow would reach the middle of its strip.
     """
 
     tall: Stature
@@ -102,34 +105,39 @@ class BedShadows:
 
     @staticmethod
     def _post_between(garden: Garden, board: Board, shading: Shading) -> None:
+        """Keep apart what casts a shadow from what it reaches, in each half month, by marks of their sets."""
         rules = garden.scenario.rules
         casting = tuple(cell for cell in garden.cells if cell.bed == shading.caster)
         shaded = tuple(cell for cell in garden.cells if cell.bed == shading.receiver)
         sizes = {n: (height_class(garden.crops[n], rules), garden.crops[n].height.usual) for n in garden.wanted}
+        depths = [strip_depth_cm(garden.beds[bed]) for bed in (shading.caster, shading.receiver)]
+        middle = depths[1] / 2 if goes_by_shadow(garden) else 0.0
         for period in board.periods_of(shaded):
             factor = reach_factor(garden.scenario.site, period)
-            above: dict[str, set[int]] = {}
+            above: dict[tuple[str, float, float], set[int]] = {}
             for cell in casting:
                 for crop, numbers in board.on_cell_by_crop(cell, period).items():
-                    if goes_by_shadow(garden):
-                        numbers = [n for n in numbers if _passes_middle(garden, n, shading, period)]
-                    above.setdefault(crop, set()).update(numbers)
-            below: dict[str, set[int]] = {}
+                    for (behind, reach), those in _by_place(garden, numbers, depths[0], period).items():
+                        above.setdefault((crop, behind, reach), set()).update(those)
+            below: dict[tuple[str, float], set[int]] = {}
             for cell in shaded:
                 for crop, numbers in board.on_cell_by_crop(cell, period).items():
-                    below.setdefault(crop, set()).update(numbers)
+                    for before, those in _by_way(garden, numbers, depths[1]).items():
+                        below.setdefault((crop, shading.gap_cm + before), set()).update(those)
             steps: dict[frozenset[int], set[int]] = {}
-            for low in sorted(below):
+            for (low, way), lower in sorted(below.items()):
                 low_class, low_height = sizes[low]
                 casters = frozenset().union(
                     *(
                         numbers
-                        for tall, numbers in above.items()
-                        if sizes[tall][0] > low_class and (sizes[tall][1] - low_height) * factor > shading.gap_cm
+                        for (tall, behind, reach), numbers in above.items()
+                        if sizes[tall][0] > low_class
+                        and (sizes[tall][1] - low_height) * factor > way + behind
+                        and reach > way + behind + middle
                     )
                 )
                 if casters:
-                    steps.setdefault(casters, set()).update(below[low])
+                    steps.setdefault(casters, set()).update(lower)
             for casters, receivers in steps.items():
                 board.not_both(
                     board.stands(casting, period, casters), board.stands(shaded, period, frozenset(receivers))
@@ -169,48 +177,101 @@ class BedShadows:
                 yield from _hinders_between(garden, planting, tall, low, gap)
 
 
+def _by_place(
+    garden: Garden, numbers: Iterable[int], depth_cm: float, period: int
+) -> dict[tuple[float, float], list[int]]:
+    """Sort choices of a crop by the cm of bed on their pole side, and by how far their noon shadow reaches.
+
+    Where the shadow does not decide, all are alike: at the edge, and their shadow without end.
+    """
+    if not goes_by_shadow(garden):
+        return {(0.0, math.inf): list(numbers)}
+    found: dict[tuple[float, float], list[int]] = {}
+    for number in numbers:
+        choice = garden.choices[number]
+        reach = reach_of_sowing(garden.scenario.site, garden.crops[choice.sowing.crop], choice.sowing, period)
+        found.setdefault((depth_cm * (_rows(garden, choice)[0] - 1), reach), []).append(number)
+    return found
+
+
+def _by_way(garden: Garden, numbers: Iterable[int], depth_cm: float) -> dict[float, list[int]]:
+    """Sort choices of a crop by the cm of bed on their equator side; all are alike where the shadow does not decide."""
+    if not goes_by_shadow(garden):
+        return {0.0: list(numbers)}
+    found: dict[float, list[int]] = {}
+    for number in numbers:
+        choice = garden.choices[number]
+        beyond = strips_per_part(garden.beds[choice.bed]) - _rows(garden, choice)[1]
+        found.setdefault(depth_cm * beyond, []).append(number)
+    return found
+
+
+def _rows(garden: Garden, choice: Choice) -> tuple[int, int]:
+    """Return the first and last strip of its part that a choice takes; where strips are counted, all it could take."""
+    bed = garden.beds[choice.bed]
+    if not choice.cells[0].strip:
+        return 1, strips_per_part(bed)
+    rows = [part_and_row(bed, cell.strip)[1] for cell in choice.cells]
+    return min(rows), max(rows)
+
+
+def _way_cm(garden: Garden, tall: Planting, low: Planting, gap: float) -> float:
+    """Return the clear cm from the strips of a planting to those of one in the bed beyond the gap."""
+    from_cut, to_cut = cut_of(garden.beds[tall.bed]), cut_of(garden.beds[low.bed])
+    behind = min(from_cut.place(strip)[1] for strip in tall.strips) - 1
+    before = to_cut.strips_in_part - max(to_cut.place(strip)[1] for strip in low.strips)
+    return gap + behind * from_cut.depth_cm + before * to_cut.depth_cm
+
+
+def _barred(garden: Garden, tall: Planting, low: Planting, gap: float) -> tuple[float, list[int]]:
+    """Return the clear cm that count, and the half months in which the shadow of one reaches the other over them."""
+    step = garden.crops[tall.crop].height.usual - garden.crops[low.crop].height.usual
+    way, standing = gap, list(together(tall, low))
+    if goes_by_shadow(garden):
+        way = _way_cm(garden, tall, low, gap)
+        standing = shading_periods(garden, tall, low, way)
+    return way, [period for period in standing if step * reach_factor(garden.scenario.site, period) > way]
+
+
 def _breaches_between(garden: Garden, tall: Planting, low: Planting, gap: float) -> Iterator[Breach]:
     """Yield that a planting's noon shadow reaches a lower one in another bed."""
-    site = garden.scenario.site
-    standing = shading_periods(garden, tall, low, gap) if goes_by_shadow(garden) else together(tall, low)
-    if not standing:
-        return
-    worst = max(standing, key=lambda period: reach_factor(site, period))
-    step = garden.crops[tall.crop].height.usual - garden.crops[low.crop].height.usual
-    reach = step * reach_factor(site, worst)
-    if reach > gap:
+    site, (way, reached) = garden.scenario.site, _barred(garden, tall, low, gap)
+    if reached:
+        worst = max(reached, key=lambda period: reach_factor(site, period))
         who = (stature_of(garden, tall.crop), stature_of(garden, low.crop))
-        yield Breach(ShadowClaim(tall.bed, low.bed), Reaches(*who, reach, gap, first_day(worst)), (tall, low))
+        found = Reaches(*who, _shadow_cm(who, site, worst), way, first_day(worst))
+        yield Breach(ShadowClaim(tall.bed, low.bed), found, (tall, low))
 
 
-def _passes_middle(garden: Garden, number: int, shading: Shading, period: int) -> bool:
-    """Return whether the noon shadow of a choice passes the middle of the first strip of the bed in its shadow."""
-    sowing, depth = garden.choices[number].sowing, strip_depth_cm(garden.beds[shading.receiver])
-    reach = reach_of_sowing(garden.scenario.site, garden.crops[sowing.crop], sowing, period)
-    return reaches_middle(reach, shading.gap_cm, depth)
+def _shadow_cm(who: tuple[Stature, Stature], site: Site, period: int) -> float:
+    return (who[0].height_cm - who[1].height_cm) * reach_factor(site, period)
 
 
 def _hinders_between(
     garden: Garden, planting: Planting, tall: Planting, low: Planting, gap: float
 ) -> Iterator[Hindrance]:
-    """Yield that the shadow of one bed's crop reaches a lower one in another bed, if it does in a common half month."""
-    step = garden.crops[tall.crop].height.usual - garden.crops[low.crop].height.usual
-    reaching = [period for period in together(tall, low) if step * reach_factor(garden.scenario.site, period) > gap]
-    shaded = shading_periods(garden, tall, low, gap)
-    if goes_by_shadow(garden):
-        reaching = [period for period in reaching if period in shaded]
-    if not reaching:
+    """Yield the strips of a planting from which, or on which, one bed's crop shades a lower one in another."""
+    site, other = garden.scenario.site, low if tall is planting else tall
+    found: dict[int, tuple[float, list[int]]] = {}
+    for strip in planting.strips:
+        alone = planting.model_copy(update={"strips": (strip,)})
+        pair = (alone, low) if tall is planting else (tall, alone)
+        way, reached = _barred(garden, *pair, gap)
+        if reached:
+            found[strip] = way, reached
+    if not found:
         return
-    worst = max(reaching, key=lambda period: reach_factor(garden.scenario.site, period))
-    other = low if tall is planting else tall
+    way, reached = min(found.values())
+    worst = max(reached, key=lambda period: reach_factor(site, period))
+    who = (stature_of(garden, tall.crop), stature_of(garden, low.crop))
     why = WouldReach(
-        stature_of(garden, tall.crop),
+        who[0],
         other.crop,
         other.bed,
         is_reached=tall is not planting,
-        shadow_cm=step * reach_factor(garden.scenario.site, worst),
-        gap_cm=gap,
+        shadow_cm=_shadow_cm(who, site, worst),
+        gap_cm=way,
         about=first_day(worst),
-        harmless=not shaded,
+        harmless=not shading_periods(garden, tall, low, _way_cm(garden, tall, low, gap)),
     )
-    yield Hindrance(ShadowClaim(tall.bed, low.bed), why, planting.strips, other.clear, other)
+    yield Hindrance(ShadowClaim(tall.bed, low.bed), why, tuple(found), other.clear, other)

@@ -3,6 +3,7 @@
 What it asks
     From the day a crop is started until the day its ground is cleared, no other planting takes the same strip; a
     crop that still stands from before the plan keeps its strips to the end of the half month given in the history.
+    It is picked while it stands there, and its strips are strips of the bed, each named once.
 Why
     Common practice, no source: two full stands on the same ground give neither its spacing. Ground is given back
     by half months, so that clearing and starting again never fall into the same one.

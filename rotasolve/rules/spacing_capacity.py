@@ -2,7 +2,8 @@
 
 What it asks
     A planting's strips lie side by side as one block, in one part of the bed or alike in neighbouring parts. A block
-    holds floor(depth / row distance) rows, a row floor(length / spacing) plants, counted over the whole block.
+    holds floor(depth / row distance) rows, a row floor(length / spacing) plants, counted over the whole block. A crop
+    that wants rows side by side (``least_rows``) stands in no fewer.
 Why
     Crowded plants shade and starve each other; the spacings are those of the sources in crops/. The half-spacing
     edge is the circle-packing rule; published checks are the block count of CSU_713 and the row counts of

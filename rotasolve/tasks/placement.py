@@ -194,11 +194,11 @@ def _remarks(garden: Garden, planting: Planting, here: list[Planting]) -> tuple[
     before = [other for other in here if other.clear < planting.start and set(other.strips) & set(planting.strips)]
     if not before:
         return ()
-    last = max(before, key=lambda other: other.clear)
+    last, diseases = max(before, key=lambda other: other.clear), garden.beds[planting.bed].diseases
     return tuple(
         dict.fromkeys(
             Remark(crop=planting.crop, after=last.crop, effect=said.effect, evidence=said.strength)
             for said in garden.graph.said_of_order(last.crop, planting.crop)
-            if said.effect != "mixed"
+            if said.effect != "mixed" and (not said.only_where or {*said.only_where} & {*diseases})
         )
     )

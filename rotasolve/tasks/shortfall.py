@@ -7,7 +7,7 @@ change without touching the rest, and a plan searched anew may gain more.
 from __future__ import annotations
 
 import threading
-from collections.abc import Collection, Iterable, Iterator
+from collections.abc import Callable, Collection, Iterable, Iterator
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any, get_args
 
@@ -50,9 +50,16 @@ _SMALLEST_FIRST = get_args(GainKind)
 
 
 def find_shortfalls(
-    scenario: Scenario, catalogue: Catalogue, plan: Plan, crop: str | None = None
+    scenario: Scenario,
+    catalogue: Catalogue,
+    plan: Plan,
+    crop: str | None = None,
+    begin: Callable[[str], None] = lambda _: None,
+    stop: threading.Event | None = None,
 ) -> tuple[Shortfall, ...]:
     """Return every yearly target that a plan misses, of all crops or of one, with what would help.
+
+    ``begin`` hears which target is looked at; once ``stop`` is set no other one is, and those left are not returned.
 
     Raises
     ------
@@ -64,13 +71,16 @@ def find_shortfalls(
         raise GardenFault(f"{crop} has no target in this scenario; targets: {', '.join(targets) or 'none'}")
     if not targets:
         return ()
-    garden = asked_garden(scenario, catalogue, Question(crop=crop or targets[0]), plan)
+    garden, stop = asked_garden(scenario, catalogue, Question(crop=crop or targets[0]), plan), stop or threading.Event()
     found, hopeless = [], hopeless_wishes(garden)
     for outcome in target_outcomes(garden, plan.plantings):
         missing = outcome.short_kg
         if crop not in (None, outcome.crop) or missing < LEAST_MISSING * outcome.wanted_kg:
             continue
-        gains = tuple(_Wanting(garden, plan, outcome.crop, outcome.year).gains(missing))
+        begin(f"{outcome.crop} {outcome.year}")
+        gains = tuple(_Wanting(garden, plan, outcome.crop, outcome.year, stop).gains(missing))
+        if stop.is_set():
+            break  # not looked at to the end
         found.append(
             Shortfall(
                 crop=outcome.crop,
@@ -105,6 +115,7 @@ class _Wanting:
     plan: Plan
     crop: str
     year: int
+    stop: threading.Event
 
     def gains(self, missing: float) -> Iterator[Gain]:
         """Yield what each change gives, no more than is missing, in kg of a typical year."""
@@ -186,6 +197,8 @@ class _Wanting:
 
         They are of one crop and one crop year, so neither rest nor height stands between them.
         """
+        if self.stop.is_set():
+            return 0.0
         blocks, places = blocks_of(garden.crops[self.crop], bed), []
         runs = [run for block in blocks for run in places_of(bed, block.deep, block.parts)]
         for one in seen:
@@ -202,6 +215,6 @@ class _Wanting:
         for number, gram in enumerate(grams):
             board.lose(-gram, number)
         incumbent = Incumbent(freeze(board))
-        run_cpsat(incumbent.program, incumbent, Limits(seconds=None, effort=_EFFORT), threading.Event())
+        run_cpsat(incumbent.program, incumbent, Limits(seconds=None, effort=_EFFORT), self.stop)
         _, lost = incumbent.best()
         return 0.0 if lost is None else (sum(grams) - lost) / 1000

@@ -59,7 +59,8 @@ def test_a_full_disk_is_no_defect(environment: Callable[..., dict[str, str]]) ->
             done = subprocess.run(
                 [sys.executable, "-m", "rotasolve", *asked], env=environment(), stdout=full, stderr=subprocess.PIPE
             )
-        assert (done.returncode, done.stderr.decode().splitlines()) == (2, ["Error: No space left on device"])
+        told = ["Error: No space left on device; make room, or choose another place"]
+        assert (done.returncode, done.stderr.decode().splitlines()) == (2, told)
 
 
 @pytest.mark.skipif(sys.platform == "win32", reason="a terminal as POSIX has it")

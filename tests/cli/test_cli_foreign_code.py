@@ -15,8 +15,18 @@ from rotasolve.printing import find_browser
 PLANTED = ("highspy", "numpy", "json", "io", "threading", "rotasolve", "ortools", "yaml", "sitecustomize")
 
 
+@pytest.mark.parametrize(
+    ("words", "more"),
+    [
+        (("plan", "family-garden", "--seconds", "4", "-q"), {}),
+        # What a shell asks while a word is typed, and the script that makes it ask.
+        ((), {"_ROTASOLVE_COMPLETE": "complete_bash", "COMP_WORDS": "rotasolve pl", "COMP_CWORD": "1"}),
+        ((), {"_ROTASOLVE_COMPLETE": "source_bash"}),
+    ],
+    ids=["plan", "complete", "source"],
+)
 def test_no_child_takes_modules_from_the_folder_of_the_scenario(
-    tmp_path: Path, environment: Callable[..., dict[str, str]]
+    words: tuple[str, ...], more: dict[str, str], tmp_path: Path, environment: Callable[..., dict[str, str]]
 ) -> None:
     for name in PLANTED:
         (tmp_path / f"{name}.py").write_text(
@@ -24,9 +34,9 @@ def test_no_child_takes_modules_from_the_folder_of_the_scenario(
         )
     # -P for ourselves: only what the program starts is on trial, as it is where the installed command is called.
     done = subprocess.run(
-        [sys.executable, "-P", "-m", "rotasolve", "plan", "family-garden", "--seconds", "4", "-q"],
+        [sys.executable, "-P", "-m", "rotasolve", *words],
         cwd=tmp_path,
-        env=environment(),
+        env=environment(**more),
         stdin=subprocess.DEVNULL,
         capture_output=True,
         encoding="utf-8",
@@ -34,6 +44,7 @@ def test_no_child_takes_modules_from_the_folder_of_the_scenario(
         check=False,
     )
     assert done.returncode == 0, done.stderr
+    assert "plan" in done.stdout or "rotasolve" in done.stdout
     assert not (tmp_path / "run").exists(), (tmp_path / "run").read_text(encoding="utf-8")
 
 

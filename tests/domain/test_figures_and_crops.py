@@ -10,12 +10,12 @@ from hypothesis import strategies as st
 from pydantic import ValidationError
 
 from rotasolve.domain.crop import Crop, Start
-from rotasolve.domain.figure import Figure
+from rotasolve.domain.figure import MOST, Figure
 from rotasolve.domain.scenario import Rules
 from tests.helpers.tiny import LETTUCE, SOURCE, figure, start
 
 RANGE = {"low": 1, "typical": 2, "high": 4, "unit": "cm", "source": "common-practice"}
-ENDS = st.floats(-1000, 1000)
+ENDS = st.floats(-MOST["weeks"], MOST["weeks"])
 
 
 def ends(low: float, typical: float, high: float, **more: Any) -> dict[str, Any]:
@@ -35,6 +35,12 @@ def test_low_typical_and_high_must_stand_in_order(numbers: tuple[float, float, f
     if list(numbers) != sorted(numbers):
         with pytest.raises(ValidationError, match="does not hold"):
             Figure.model_validate(ends(*numbers))
+
+
+@pytest.mark.parametrize("number", [104.1, -105, 1e300])
+def test_what_no_crop_can_have_is_refused(number: float) -> None:
+    with pytest.raises(ValidationError, match="weeks is beyond what a crop can have, 104; check figure and unit"):
+        Figure.model_validate(ends(*sorted([0, 104, number])))
 
 
 def test_equal_ends_are_in_order() -> None:

@@ -33,7 +33,7 @@ def test_a_target_is_counted_in_one_unit(fields: dict[str, Any], unit: str, amou
 @pytest.mark.parametrize(
     ("fields", "words"),
     [
-        ({}, "says no amount; give kg, plants, meals or litres_of_jars"),
+        ({}, "says no amount; give kg, plants, meals, litres_of_jars or kg_a_week"),
         ({"kg": 3, "meals": 4}, "says its amount twice, as kg and meals; keep one of them"),
         ({"kg": 0}, "greater than 0"),
         ({"kg": 1, "keep": 1.1}, "less than or equal to 1"),

@@ -141,7 +141,6 @@ def test_a_place_far_along_a_line_is_shown_with_what_stands_about_it(garden: str
 def test_of_very_many_faults_the_number_is_told() -> None:
     said = say_faults([Fault("g.yaml", line, 1, "wrong") for line in range(1, 121)]).splitlines()
     assert said[99:] == ["g.yaml:100:1: wrong", "... and 20 more", "120 faults; nothing was changed."]
-    assert say_faults([Fault("g.yaml", 0, 0, "wrong")]) == "g.yaml: wrong\n1 fault; nothing was changed."
 
 
 def test_wide_letters_move_the_caret(small: Catalogue, garden: str) -> None:

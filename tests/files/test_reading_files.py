@@ -26,14 +26,15 @@ def test_other_coding_names_the_first_bad_letter(mark: bytes) -> None:
 
 
 def test_half_a_utf16_file_is_refused() -> None:
-    with pytest.raises(InputFault, match="not complete UTF-16"):
-        decode(b"\xff\xfea", "g.yaml")
+    for content, place in ((b"\xff\xfea", "1:1"), ("a: 1\nb: ".encode("utf-16") + b"x", "2:4")):
+        with pytest.raises(InputFault, match=f"g.yaml:{place}: the file is not complete UTF-16"):
+            decode(content, "g.yaml")
 
 
 def test_large_file_is_refused_before_it_is_read_whole(tmp_path: Path) -> None:
     file = tmp_path / "g.yaml"
     file.write_bytes(b"x" * 2_000_001)
-    with pytest.raises(InputFault, match="larger than 2 MB"):
+    with pytest.raises(InputFault, match="1:1: the file is larger than 2 MB"):
         read_text(file)
 
 

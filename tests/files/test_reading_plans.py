@@ -1,5 +1,6 @@
 from __future__ import annotations
 
+import re
 from datetime import date
 from pathlib import Path
 
@@ -90,7 +91,7 @@ def test_broken_json_names_line_and_column() -> None:
 
 def test_newer_format_names_what_is_needed() -> None:
     assert refused(plan_text(PLAN).replace('"format": 1', '"format": 7')) == [
-        "p.json: this plan is written in format 7; this rotasolve reads format 1 - use a newer rotasolve"
+        "p.json:2:12: this plan is written in format 7; this rotasolve reads format 1 - use a newer rotasolve"
     ]
 
 
@@ -103,9 +104,21 @@ def test_wrong_fields_come_all_at_once_with_their_path() -> None:
     ]
 
 
-@pytest.mark.parametrize("text", ["[]", "1", "null", '"x"', "[" * 100_000, "1" * 5000])
-def test_other_json_is_no_plan(text: str) -> None:
-    assert "plan" in refused(text)[0]
+@pytest.mark.parametrize(
+    ("text", "place"),
+    [
+        ("[]", (1, 1)),
+        ("1", (1, 1)),
+        ("null", (1, 1)),
+        ('"x"', (1, 1)),
+        ("[" * 100_000, (1, 31)),
+        ('{"plantings": ' + "[" * 900 + "]" * 900 + "}", (1, 44)),
+        ("1" * 5000, (1, 1)),
+        ('{"years":\n ' + "1" * 5000 + "}", (2, 2)),
+    ],
+)
+def test_other_json_is_no_plan(text: str, place: tuple[int, int]) -> None:
+    assert re.match(rf"p\.json:{place[0]}:{place[1]}: .* plan\b", refused(text)[0])
 
 
 @given(st.text(max_size=100) | st.recursive(st.none() | st.integers(), st.lists).map(str))

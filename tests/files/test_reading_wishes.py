@@ -38,7 +38,7 @@ def rich(small_data: dict[str, Any]) -> Catalogue:
         ),
         ("crop: tomato\n      litres_of_jars: 4", "write kg, or give the crop a kg_per_litre_of_jars in a crop file"),
         ("crop: tomato\n      plants: 4", ""),
-        ("crop: tomato", "says no amount - give kg, plants, meals or litres_of_jars"),
+        ("crop: tomato", "says no amount - give kg, plants, meals, litres_of_jars or kg_a_week"),
         ("crop: tomato\n      plants: 4\n      meals: 4", "says its amount twice, as plants and meals"),
         ("crop: tomato\n      kg: 0", "'kg' must be more than 0"),
     ],

@@ -7,9 +7,10 @@ import pytest
 from rotasolve.domain.catalogue import Catalogue
 from rotasolve.domain.seasons import period_of
 from rotasolve.files.crops import load_catalogue
-from rotasolve.goals.good_neighbours import GoodNeighbours, looked_at
+from rotasolve.goals.good_neighbours import GoodNeighbours
 from rotasolve.relations.ground.families import FamilyGraph
 from rotasolve.relations.ground.garden import Garden, make_garden
+from rotasolve.relations.ground.growing_season import heights_of_seasons
 from rotasolve.solver.program import build_program
 from tests.helpers.agree import least_cost, lost_both_ways, number_of, plan_of, taken_of
 from tests.helpers.tiny import CATALOGUE, SOURCE, bed, catalogue, day, scenario
@@ -117,4 +118,4 @@ def test_clover_under_broccoli_earns_nothing_and_tomato_beside_potato_costs() ->
 
 def test_the_height_of_the_season_is_its_middle() -> None:
     # 3 April, four weeks before the last frost, to 1 October: 13 half months, the seventh of them begins on 1 July.
-    assert looked_at(garden_of()) == [period_of(day("2027-07-01"))]
+    assert heights_of_seasons(garden_of()) == {2027: period_of(day("2027-07-01"))}

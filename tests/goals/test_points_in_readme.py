@@ -8,6 +8,7 @@ from pathlib import Path
 from rotasolve.domain.scenario import Rules
 from rotasolve.goals import (
     GOALS,
+    crop_order,
     empty_ground,
     few_changes,
     few_plantings,
@@ -15,6 +16,7 @@ from rotasolve.goals import (
     household_yield,
     little_shade,
     longer_rest,
+    order_of_demand,
     succession_cover,
 )
 from rotasolve.relations.ground.garden import make_garden
@@ -70,8 +72,20 @@ def test_changes_are_charged_as_said() -> None:
 
 def test_the_others_are_charged_as_said() -> None:
     assert SAID["succession-cover"].startswith(f"{succession_cover.POINTS} points times the weight for each half month")
+    assert (succession_cover.TENTHS, succession_cover.GLUT_FROM) == (10, 2 * succession_cover.WHOLE)
+    assert "for each tenth of a half month's wish that is missing" in SAID["succession-cover"]
     assert SAID["longer-rest"] == f"{longer_rest.POINTS} points for each return of a family sooner than wished."
     assert SAID["empty-ground"].startswith(f"{empty_ground.POINTS} point for each strip empty for half a month")
     assert SAID["little-shade"].startswith(f"{little_shade.POINTS} point for each strip of another bed")
     assert SAID["little-shade"].endswith(f"each planting is charged in steps of {little_shade.STEP} points, rounded.")
+    some, strong = crop_order.POINTS["some"], crop_order.POINTS["strong"]
+    assert SAID["crop-order"].startswith(f"{some} points for each crop that is started in a garden year in a bed")
+    assert SAID["crop-order"].endswith(f"; {strong} where the evidence is strong.")
+    much, little = order_of_demand.MUCH_AMISS, order_of_demand.LITTLE_AMISS
+    assert SAID["order-of-demand"].endswith(
+        f": {much} points for heavy feeders a second year running, {much} for roots beside heavy feeders, {little} for "
+        f"heavy feeders in a year after no legumes, {little} for light feeders in a year after legumes; three times as "
+        "many if `much`."
+    )
+    assert order_of_demand.TIMES["much"] == 3
     assert SAID["good-neighbours"].startswith(f"{good_neighbours.POINTS} point for each pair that helps")

@@ -70,6 +70,6 @@ def happenings(draw: st.DrawFn) -> Happening:
 
 def written(note: str) -> str:
     """Return a note as a line holds it: on one line, control signs as blanks, blanks once."""
-    from rotasolve.files.document import showable
+    from rotasolve.domain.signs import blanked
 
-    return " ".join(showable(note).split())
+    return " ".join(blanked(note).split())

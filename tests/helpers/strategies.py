@@ -15,6 +15,7 @@ from tests.helpers.tiny import CATALOGUE, CROPS, FIRST_YEAR, bed, scenario, site
 
 NAMES = tuple(crop.name for crop in CROPS)
 LATITUDES = (50.0, -50.0, 10.0)
+SUMMER: dict[str, Any] = {"fresh_from": "July", "fresh_to": "September"}
 OFTEN = (
     {"hosts": "family:cabbages", "most": 1, "of_years": 2},
     {"hosts": "family:nightshades", "most": 2, "of_years": 4},
@@ -50,6 +51,23 @@ def _strips(draw: st.DrawFn, ground: Bed) -> tuple[int, ...]:
     return tuple(sorted(draw(st.sets(st.integers(1, strips), max_size=2))))
 
 
+def _targets(draw: st.DrawFn, names: list[str]) -> list[dict[str, Any]]:
+    """Draw a wish for each of the first two crops: by the year, fresh in summer now and then, or by the week."""
+    return [
+        {"crop": name, "weight": draw(st.integers(1, 5))}
+        | draw(
+            st.sampled_from(
+                [
+                    *({"kg": kg, **fresh} for kg in (1, 3, 8) for fresh in ({}, SUMMER)),
+                    *({"kg_a_week": kg, **SUMMER} for kg in (0.1, 0.7)),
+                ]
+            )
+        )
+        for name in names[:2]
+        if name != "clover"
+    ]
+
+
 @st.composite
 def scenarios(draw: st.DrawFn, pins: bool = True, latitudes: tuple[float, ...] = LATITUDES) -> Scenario:
     """Draw a garden of 1 to 3 years with history, wishes, rules and, with ``pins``, a pinned planting."""
@@ -77,12 +95,7 @@ def scenarios(draw: st.DrawFn, pins: bool = True, latitudes: tuple[float, ...] =
         if draw(st.integers(0, 2)) == 0:
             must[0] = {"crop": must[0]["crop"], "kg": draw(st.sampled_from([0.5, 1.7, 4]))}
         must[0] |= draw(st.sampled_from([{}, {"year": FIRST_YEAR}, {"bed": beds[0].name}]))
-    targets = [
-        {"crop": name, "kg": draw(st.sampled_from([1, 3, 8])), "weight": draw(st.integers(1, 5))}
-        | draw(st.sampled_from([{}, {"fresh_from": "July", "fresh_to": "September"}]))
-        for name in names[:2]
-        if name != "clover"
-    ]
+    targets = _targets(draw, names)
     gap = draw(st.sampled_from([None, 0, 1, 2]))
     rules = {
         "rotation": draw(st.sampled_from(["bed", "bed", "strip"])),
@@ -95,6 +108,7 @@ def scenarios(draw: st.DrawFn, pins: bool = True, latitudes: tuple[float, ...] =
         "winter_cover": draw(st.sampled_from(["usual", "usual", "much", "not at all"])),
     }
     years = draw(st.integers(1, 3))
+    rules["order_of_demand"] = draw(st.sampled_from(["usual", "usual", "much", "not at all"]))
     return scenario(
         names,
         beds,

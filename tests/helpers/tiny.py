@@ -72,16 +72,17 @@ def steady_warmth(**more: Any) -> dict[str, Any]:
     }
 
 
-LETTUCE = crop("lettuce", "daisies", 30)
+LETTUCE = crop("lettuce", "daisies", 30, feeder="light")
 """8 May, picked 7 to 20 July, so the ground is taken to 31 July; low."""
 KALE = crop("kale", "cabbages", 70, starts=[start(11, 50)])
 """17 July, picked 5 to 18 September; ground to 30 September; middle. Shares the second half of July with lettuce."""
-POTATO = crop("potato", "nightshades", 60, starts=[start(-2, 100)], picking="once")
+POTATO = crop("potato", "nightshades", 60, feeder="heavy", starts=[start(-2, 100)], picking="once")
 """17 April, lifted 26 July to 8 August; ground to 15 August; middle."""
 TOMATO = crop(
     "tomato",
     "nightshades",
     150,
+    feeder="heavy",
     weeks=8,
     starts=[start(2, 60, way="set out")],
     hardiness={"level": "tender", "source": SOURCE},
@@ -91,9 +92,11 @@ GARLIC = crop("garlic", "onions", 50, starts=[start(2, 280, unit=AUTUMN)], picki
 """15 October, lifted 22 July to 4 August of the next year (a day sooner in a leap year); to 15 August; middle."""
 LEEK = crop("leek", "onions", 60, starts=[start(11, 161)])
 """17 July, picked 25 December to 7 January; ground to 15 January; middle. A host of the first year alone."""
-BEAN = crop("bean", "legumes", 40, starts=[start(4, 45)])
+BEAN = crop("bean", "legumes", 40, feeder="fixes nitrogen", starts=[start(4, 45)])
 """29 May, picked 13 to 26 July; ground to 31 July; low."""
-CLOVER = crop("clover", "legumes", 30, starts=[start(16, 30)], green_manure=True, counts_for_rest=False)
+CLOVER = crop(
+    "clover", "legumes", 30, feeder="fixes nitrogen", starts=[start(16, 30)], green_manure=True, counts_for_rest=False
+)
 """21 August, grown for 30 days and kept for two weeks, to 3 October; ground to 15 October; low, no legume to rest."""
 
 SPROUTS = crop("sprouts", "cabbages", 70, starts=[start(8, 290)], weeks=3)
@@ -102,7 +105,7 @@ SPROUTS = crop("sprouts", "cabbages", 70, starts=[start(8, 290)], weeks=3)
 AGAIN = {"how": "sown again and again", "source": SOURCE}
 RADISH = crop("radish", "cabbages", 20, starts=[start(1, 25)], weeks=1, again_in_season=AGAIN)
 """8 May, picked 2 to 8 June; ground to 15 June; low. A quick crop, as rocket is."""
-ROCKET = crop("rocket", "cabbages", 20, starts=[start(7, 22)], weeks=1, again_in_season=AGAIN)
+ROCKET = crop("rocket", "cabbages", 20, starts=[start(7, 22)], weeks=1, again_in_season=AGAIN, no_fresh_manure=AGAIN)
 """19 June, picked 11 to 17 July; ground to 31 July; low. Shares the second half of July with kale."""
 
 CROPS = (LETTUCE, KALE, POTATO, TOMATO, GARLIC, LEEK, BEAN, CLOVER, SPROUTS, RADISH, ROCKET)
@@ -123,6 +126,11 @@ def catalogue(crops: Iterable[Crop] = CROPS, **more: Any) -> Catalogue:
         "neighbours": [
             {"one": "kale", "other": "lettuce", "effect": "good", "evidence": "some", "source": SOURCE},
             {"one": "bean", "other": "potato", "effect": "good", "evidence": "tradition", "source": SOURCE},
+        ],
+        "successions": [
+            {"before": "lettuce", "after": "clover", "effect": "bad", "strength": "strong", "source": SOURCE},
+            {"before": "family:cabbages", "after": "leek", "effect": "avoid", "strength": "some", "source": SOURCE},
+            {"before": "kale", "after": "potato", "effect": "bad", "strength": "some", "source": SOURCE},
         ],
         "covers": [
             {"name": "open ground", "days_earlier": 0, "days_later": 0, "source": SOURCE},

@@ -17,12 +17,13 @@ from typing import Any
 import pytest
 
 from rotasolve.domain.catalogue import Catalogue
-from rotasolve.domain.plan import Harvest, Planting
+from rotasolve.domain.plan import Harvest, Plan, Planting
 from rotasolve.domain.result import Good, Impossible, ProvenBest
 from rotasolve.domain.scenario import Scenario
 from rotasolve.files.crops import load_catalogue
+from rotasolve.goals.order_of_demand import DemandMet, OrderOfDemand
 from rotasolve.referee import blank_plan, judge
-from rotasolve.relations.ground.garden import make_garden
+from rotasolve.relations.ground.garden import Garden, make_garden
 from rotasolve.solver.cpsat import Limits
 from rotasolve.tasks.rotation import plan_rotation
 from tests.helpers.words import said
@@ -93,10 +94,10 @@ def _garden(beds: int, years: int, length: str = "4 m", **more: object) -> Scena
     )
 
 
-def _refused(
-    catalogue: Catalogue, cells: list[Cell], gap: int | None, after_new_year: bool = True
-) -> dict[str, list[str]]:
-    """Return what the referee says of rest, by family; each crop of a bed and year stands on a strip of its own."""
+def _laid_out(
+    catalogue: Catalogue, cells: list[Cell], gap: int | None = None, after_new_year: bool = True
+) -> tuple[Garden, Plan]:
+    """Return the garden and the plan; each crop of a bed and year stands on a strip of its own."""
     span = max(year for _, year, _ in cells) + 1
     past = max(0, span - MOST_YEARS)
     history = [
@@ -118,8 +119,15 @@ def _refused(
     for cell in planted:
         beside[cell[:2]] += 1
         plantings.append(_planting(cell, beside[cell[:2]], after_new_year))
+    return make_garden(scenario, catalogue), blank_plan(scenario, tuple(plantings))
+
+
+def _refused(
+    catalogue: Catalogue, cells: list[Cell], gap: int | None, after_new_year: bool = True
+) -> dict[str, list[str]]:
+    """Return what the referee says of rest, by family."""
     found: dict[str, list[str]] = {}
-    for breach in judge(make_garden(scenario, catalogue), blank_plan(scenario, tuple(plantings))).breaches:
+    for breach in judge(*_laid_out(catalogue, cells, gap, after_new_year)).breaches:
         if breach.claim.rule == "rest":
             found.setdefault(breach.claim.about[0], []).append(said(breach))
     return found
@@ -292,3 +300,29 @@ def test_three_sections_cannot_keep_three_years_between(catalogue: Catalogue) ->
     result = plan_rotation(_three_sections(3), catalogue, Limits(effort=2))
     assert isinstance(result, Impossible)
     assert {claim.rule for claim in result.clash} == {"rest", "must-have"}
+
+
+# The orders of demand, as their sources describe them: potatoes, legumes, cabbages, roots (HILLS-1978), and the same
+# from the roots on (LONGCROFT); cabbages, sweet corn and potatoes one after the other (COLEMAN-8); potatoes and roots
+# on one plot, and leeks, heavy feeders in our files, among the legumes after them (MAFF-1945); manured heavy feeders,
+# roots, legumes, potatoes and then heavy feeders again (NUTR-4).
+@pytest.mark.parametrize(
+    ("plan", "again", "roots_on_fed", "after_legumes"),
+    [
+        ("HIL4", False, False, True),
+        ("LC4", False, False, True),
+        ("COL8", True, False, True),
+        ("MAFF3", True, True, True),
+        ("NUT4", True, False, True),
+    ],
+)
+def test_published_orders_of_demand_are_read_as_their_sources_tell(
+    catalogue: Catalogue, plan: str, again: bool, roots_on_fed: bool, after_legumes: bool
+) -> None:
+    score = OrderOfDemand().score(*_laid_out(catalogue, _cells(BY_ID[plan]["courses"])))
+    found = score.reached
+    assert isinstance(found, DemandMet)
+    assert found.heavy > 0
+    assert (found.heavy_again > 0) is again
+    assert (found.roots_on_fed > 0) is roots_on_fed
+    assert (found.heavy_unprepared < found.heavy) is after_legumes

@@ -260,6 +260,17 @@ def test_a_breach_names_the_plantings_that_break_it() -> None:
     assert [breach.plantings for breach in found] == [(first,), (first, second)]
 
 
+def test_a_breach_names_all_plantings_of_the_same_crop_and_years() -> None:
+    garden = garden_of(["potato"])
+    plantings = [
+        planting("potato", (strip,), f"{year}-04-17", f"{year}-08-15", f"{year}-07-26")
+        for year in (2027, 2028)
+        for strip in (1, 2)
+    ]
+    (found,) = Rest().breaches(garden, blank_plan(garden.scenario, tuple(plantings)))
+    assert set(found.plantings) == set(plantings)
+
+
 MOULD = {"name": "mould", "hosts": ["family:cabbages"], "source": SOURCE}
 
 

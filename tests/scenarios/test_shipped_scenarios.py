@@ -12,11 +12,14 @@ import pytest
 from rotasolve.domain.plan import Plan, Planting
 from rotasolve.domain.result import Good, ProvenBest
 from rotasolve.domain.site import Site
+from rotasolve.domain.strips import strips_in_bed
 from rotasolve.files.scenarios import warnings_of
 from rotasolve.referee import recount
 from rotasolve.relations.ground.garden import make_garden
 from rotasolve.relations.season.frosts import frosts_of
+from rotasolve.solver.cpsat import Limits
 from rotasolve.solver.program import build_program
+from rotasolve.tasks.rotation import plan_rotation
 
 if TYPE_CHECKING:
     from importlib.resources.abc import Traversable
@@ -183,3 +186,27 @@ def test_the_program_of_the_allotment_is_whole(read: Read, catalogue: Catalogue)
     assert {row.claim.rule for row in program.rows if row.claim} == ours
     assert max(number for row in program.rows for number, _ in row.terms) < len(program.upper)
     assert 0 < program.constant < program.cost_if_empty
+
+
+def test_the_allotments_tunnel_carries_warm_crops_in_summer(read: Read, catalogue: Catalogue) -> None:
+    # Half of it and of one open bed, for a year, with nothing on record: nobody says that tomatoes go under cover.
+    whole, warm = read("allotment"), {"tomato": 4, "sweet pepper": 1, "cucumber": 3, "melon": 1}
+    beds = tuple(bed.model_copy(update={"length": 300.0}) for bed in whole.beds if bed.name in {"stile", "tunnel"})
+    targets = tuple(
+        target.model_copy(update={"kg": kg, "fresh_from": None, "fresh_to": None})
+        for target in whole.household.targets
+        if (kg := {**warm, "potato": 5, "carrot": 4}.get(target.crop))
+    )
+    household = whole.household.model_copy(update={"targets": targets})
+    small = whole.model_copy(update={"years": 1, "beds": beds, "household": household, "history": ()})
+    found = plan_rotation(small, catalogue, Limits(effort=6.0))
+    assert isinstance(found, ProvenBest | Good)
+    in_july = date(small.first_year, 7, 16)
+    (tunnel,) = [bed for bed in beds if bed.cover == "tunnel"]
+    warm_strips = {
+        strip
+        for planting in found.plan.plantings
+        if planting.bed == tunnel.name and planting.crop in warm and planting.start <= in_july <= planting.clear
+        for strip in planting.strips
+    }
+    assert 2 * len(warm_strips) >= strips_in_bed(tunnel)

@@ -155,6 +155,48 @@ GARDENS: dict[str, tuple[Scenario, Catalogue]] = {
         scenario(["lettuce"], [bed(strips=4)], targets=[want("beet", 4)]),
         catalogue([WIDE, LETTUCE]),
     ),
+    "what follows what": (
+        # Beans, then kale, before potatoes, which feed heavily: twice running, and beside rocket.
+        scenario(
+            ["rocket"],
+            [bed(strips=2)],
+            years=2,
+            targets=[want("kale"), want("potato", 2)],
+            history=[past("bean", 2026)],
+            rules={"family_gap": 0, "order_of_demand": "much"},
+        ),
+        CATALOGUE,
+    ),
+    "in turn, strip by strip": (
+        scenario(
+            ["clover"],
+            [bed(strips=1)],
+            years=3,
+            targets=[want("lettuce"), want("leek"), want("potato")],
+            history=[past("kale", 2026)],
+            rules={"family_gap": 1, "rotation": "strip"},
+        ),
+        CATALOGUE,
+    ),
+    "so much a week": (
+        scenario(
+            beds=[bed(strips=3)],
+            targets=[
+                {"crop": "lettuce", "kg_a_week": 0.7, "fresh_from": "July", "fresh_to": "August", "weight": 3},
+                {"crop": "kale", "kg_a_week": 0.3, "fresh_from": "September", "fresh_to": "September"},
+            ],
+        ),
+        CATALOGUE,
+    ),
+    "in sight of one another, by shadow": (
+        scenario(
+            ["lettuce"],
+            [bed("equator", 2, east=0, north=0), bed("pole", 2, east=0, north=125)],
+            targets=[want("potato", 2), want("lettuce", 2)],
+            rules={"height_order": "by shadow"},
+        ),
+        CATALOGUE,
+    ),
     "held from before": (
         scenario(
             targets=[want("lettuce"), want("kale"), want("potato")],

@@ -44,9 +44,9 @@ from tests.helpers.drawn import dots_of, numbers_of, parsed
 from tests.helpers.words import said
 
 DATA = Path(__file__).parents[1] / "data"
-LARGEST = 230_000
+LARGEST = 240_000
 """Bytes of the largest shipped example over three years, planned for two minutes: 233 plantings in its four years, as
-beds carry few plantings now (227,745 bytes without breaches)."""
+beds carry few plantings now (234,196 bytes without breaches, 62 jobs of compost and lime among them)."""
 
 
 @cache

@@ -71,9 +71,9 @@ SAID = [
     (
         WouldReach(BEAN, "bean", "near bed", True, 152.4, 60.96, MAY, harmless=True),
         "the shadow of bean in near bed (tall, 200 cm) would reach it, 152 cm across a 61 cm gap about 1 May 2027, "
-        "but not the middle of its first strip, so it costs next to nothing ('height_order: by shadow' lets it)",
+        "but not the middle of its strip, so it costs next to nothing ('height_order: by shadow' lets it)",
         "the shadow of bean in near bed (tall, 6 ft 6.7 in) would reach it, 5 ft across a 2 ft gap about 1 May 2027, "
-        "but not the middle of its first strip, so it costs next to nothing ('height_order: by shadow' lets it)",
+        "but not the middle of its strip, so it costs next to nothing ('height_order: by shadow' lets it)",
     ),
 ]
 

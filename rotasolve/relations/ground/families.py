@@ -53,6 +53,7 @@ class FamilyGraph:
     def __init__(self, catalogue: Catalogue) -> None:
         self._graph: Graph = nx.MultiDiGraph()
         self._exempt = frozenset(crop.name for crop in catalogue.crops if not crop.counts_for_rest)
+        self._waited_for = frozenset(crop.name for crop in catalogue.crops if crop.wait_after is not None)
         self._groups: dict[tuple[int | None, int | None], tuple[RestGroup, ...]] = {}
         self._families = {family.name: family for family in catalogue.families}
         self._graph.add_nodes_from(("family", name) for name in self._families)
@@ -136,6 +137,29 @@ class FamilyGraph:
             record = data.get("record")
             if isinstance(record, kind):
                 yield record
+
+    def bad_orders(self, crops: frozenset[str]) -> dict[tuple[str, str], frozenset[str]]:
+        """Return, for each crop and evidence, which of the crops it does badly after; its own family is left to rest.
+
+        Only some or strong evidence counts, of several remarks on a pair the best one, and only what holds anywhere.
+        What fresh residues of a green manure do is left to the time that its ground waits.
+        """
+        pairs: dict[tuple[str, str], str] = {}
+        for one, other, data in self._graph.edges(data=True):
+            before, after = one[1], other[1]
+            if data.get("kind") != "before" or not {before, after} <= crops:
+                continue
+            said: Succession = data["record"]
+            if said.effect not in ("bad", "avoid") or said.strength not in SUPPORTED_EVIDENCE or said.only_where:
+                continue
+            if before in self._waited_for:
+                continue
+            if self.family_of(before) != self.family_of(after) and pairs.get((before, after)) != "strong":
+                pairs[before, after] = said.strength
+        found: dict[tuple[str, str], set[str]] = {}
+        for (before, after), evidence in sorted(pairs.items()):
+            found.setdefault((after, evidence), set()).add(before)
+        return {key: frozenset(found[key]) for key in sorted(found)}
 
     def pairs_beside(self, effect: str, crops: frozenset[str]) -> dict[tuple[str, str], str]:
         """Return the pairs among ``crops`` whose effect side by side, ``good`` or ``bad``, has evidence, and which.

@@ -161,11 +161,14 @@ def sowings_of(crop: Crop, cover: Cover, scenario: Scenario, crop_years: Sequenc
     first, last = year_start(planned[0], site.south), year_end(planned[-1], site.south)
     found: dict[str, Sowing] = {}
     for start in crop.starts:
-        grown = growing(crop, start, cover, site)
+        grown, several = growing(crop, start, cover, site), [one.way for one in crop.starts].count(start.way) > 1
         # An autumn window may begin in one garden year and belong to the frost dates of the year before.
         for year in range(years[0] - 1, years[-1] + 1):
             windows = windows_of_year(crop, start, cover, site, year)
             for day in (day for window in windows for day in start_days(window, first, last)):
+                # A plan names way and day: of two starts that share both, as near the equator, it can mean only one.
+                if several and start_meant(crop, start.way, day, cover, site) != start:
+                    continue
                 for sowing in sowings_by_clearing(grown, day):
                     if sowing.crop_year in years and _worth_it(sowing):
                         found.setdefault(sowing.name, sowing)

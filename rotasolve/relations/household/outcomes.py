@@ -7,11 +7,18 @@ from typing import TYPE_CHECKING
 
 from rotasolve.domain.plan import Harvest, Planting, TargetOutcome
 from rotasolve.domain.seasons import first_day, garden_year, last_day
+from rotasolve.relations.household.supply import harvest_by_half_month
 from rotasolve.relations.household.wanted import shown_in
 
 if TYPE_CHECKING:
+    from datetime import date
+
     from rotasolve.domain.household import Target
+    from rotasolve.domain.supply import YieldLevel
     from rotasolve.relations.ground.garden import Garden
+
+_ENOUGH = 0.9
+"""A half month counts as picked where so much of the amount wished in it is there."""
 
 
 def fresh_periods(garden: Garden, target: Target) -> Iterator[int]:
@@ -32,9 +39,25 @@ def picked_in(plantings: Iterable[Planting], period: int) -> bool:
     )
 
 
+def wished_kg(target: Target, period: int) -> float:
+    """Return the kilograms of a yearly target that fall to one of its fresh half months, by days."""
+    return target.kg * days_between(first_day(period), last_day(period), period) / target.fresh_days
+
+
+def days_between(first: date, last: date, period: int) -> int:
+    """Return how many of the days from first to last, both included, lie in a half month."""
+    return max(0, (min(last, last_day(period)) - max(first, first_day(period))).days + 1)
+
+
+def _has_its_amount(plantings: Iterable[Planting], target: Target, period: int, at: YieldLevel) -> bool:
+    got = sum(harvest_by_half_month(planting, at).get(period, 0) for planting in plantings)
+    return got >= _ENOUGH * 1000 * wished_kg(target, period)
+
+
 def target_outcomes(garden: Garden, plantings: tuple[Planting, ...]) -> tuple[TargetOutcome, ...]:
     """Return what each target gets in each garden year, summed from the plantings."""
     south, household = garden.scenario.site.south, garden.scenario.household
+    level: YieldLevel = "low" if household.meet_targets_at == "low yield" else "typical"
     outcomes = []
     for target in household.targets:
         unit, each = shown_in(target, household, garden.crops[target.crop])
@@ -42,7 +65,12 @@ def target_outcomes(garden: Garden, plantings: tuple[Planting, ...]) -> tuple[Ta
         for year in garden.scenario.planned_years:
             theirs = [p.harvest for p in ours if p.first_harvest and garden_year(p.first_harvest, south) == year]
             wished = [p for p in fresh_periods(garden, target) if garden_year(first_day(p), south) == year]
-            hit = [period for period in wished if picked_in(ours, period)]
+            hit = [
+                period
+                for period in wished
+                if picked_in(ours, period)
+                and (target.kg_a_week is None or _has_its_amount(ours, target, period, level))
+            ]
             outcomes.append(
                 TargetOutcome(
                     crop=target.crop,

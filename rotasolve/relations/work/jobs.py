@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Literal
 
 from rotasolve.relations.ground.waits import days_after_digging_in
 from rotasolve.relations.season.frosts import frost_dates
+from rotasolve.relations.work.feeding import Feeding, feedings_of
 from rotasolve.relations.work.seeds import material_of
 
 if TYPE_CHECKING:
@@ -18,6 +19,8 @@ if TYPE_CHECKING:
     from rotasolve.relations.ground.garden import Garden
 
 JobKind = Literal[
+    "lime",
+    "spread compost",
     "sow indoors",
     "pot on",
     "harden off",
@@ -50,7 +53,7 @@ class Job:
     """One job on one day. ``number`` counts plantings with the same bed, strips, crop, way and year, from 1, by start.
 
     ``year`` is the garden year in which the planting starts; ``nth`` counts jobs of one kind of one planting, such as
-    covering it in every autumn.
+    covering it in every autumn. ``feeding`` says what is spread, of jobs before the start.
     """
 
     day: date
@@ -59,6 +62,7 @@ class Job:
     year: int
     number: int = 1
     nth: int = 1
+    feeding: Feeding | None = None
 
 
 def jobs_of(garden: Garden, plan: Plan) -> tuple[Job, ...]:
@@ -68,11 +72,17 @@ def jobs_of(garden: Garden, plan: Plan) -> tuple[Job, ...]:
     """
     order = {name: place for place, name in enumerate(garden.beds)}
     south, told, jobs = garden.scenario.site.south, dict[tuple[object, ...], int](), list[Job]()
+    feedings: dict[Planting, list[Feeding]] = {}
+    for feeding in feedings_of(garden, plan):
+        feedings.setdefault(feeding.planting, []).append(feeding)
     for planting in sorted(plan.plantings, key=lambda p: (p.start, p.clear)):
         year = planting.begins_in(south)
         key = (planting.bed, planting.strips, planting.crop, planting.way, year)
         told[key] = told.get(key, 0) + 1
         kinds: Counter[JobKind] = Counter()
+        if planting.start >= garden.scenario.begins:
+            fed = feedings.get(planting, ())
+            jobs += [Job(one.day, one.kind, planting, year, told[key], feeding=one) for one in fed]
         for kind, day in dict.fromkeys(days_of(garden, planting)):
             kinds[kind] += 1
             if planting.start < garden.scenario.begins and day < garden.scenario.begins:

@@ -70,11 +70,14 @@ def clash_answer(found: Impossible | None) -> Answer:
     }
 
 
-def shortfall_answer(found: Sequence[Shortfall], *, scenario_matches: bool = True) -> Answer:
+def shortfall_answer(
+    found: Sequence[Shortfall], *, scenario_matches: bool = True, stopped_early: bool = False
+) -> Answer:
     """Return the yearly targets out of reach, with what is missing and what would help, in kg."""
     return {
         "schema_version": SCHEMA_VERSION,
         "scenario_matches": scenario_matches,
+        "stopped_early": stopped_early,
         "shortfalls": [_shortfall(short) for short in found],
     }
 

@@ -73,7 +73,8 @@ def cautions_of(plan: Plan, catalogue: Catalogue, scenario: Scenario) -> tuple[s
             about.setdefault(cover.caution, []).append(cover.name)
     of_covers = [f"{', '.join(names)}: {sentence(text)}" for text, names in about.items()]
     keeping = _KEEPING if any(outcome.keep_kg for outcome in plan.targets) else ()
-    manure = (_MANURE,) if scenario.manure else ()
+    fed = any(crop.feeder == "heavy" for crop in catalogue.crops if crop.name in {p.crop for p in plan.plantings})
+    manure = (_MANURE,) if scenario.manure or fed else ()
     estimate = tuple(f"Climate: {text}." for text in (say_estimate(scenario.site),) if text)
     hot = say_cover_heats(catalogue.covers, heats_of(plan.plantings, scenario, catalogue))
     early = _early_starts(plan, catalogue, scenario)

@@ -23,6 +23,8 @@ if TYPE_CHECKING:
 _LEAST_GRAMS = 0.1
 """No kitchen scale weighs less."""
 _VERBS: dict[JobKind, str] = {
+    "lime": "lime the ground for {crop}",
+    "spread compost": "spread compost for {crop}",
     "sow indoors": "sow {crop} indoors",
     "pot on": "pot on {crop}",
     "harden off": "begin to harden off {crop}",
@@ -214,7 +216,26 @@ def _dig_in(job: Job, garden: Garden, look: Look) -> Iterator[str]:
         yield f"nothing is started here until {say_day(planting.clear + timedelta(days=days))}"
 
 
+def _lime(job: Job, garden: Garden, look: Look) -> Iterator[str]:
+    yield "ground limestone, only as much as a test of the soil asks for: none from pH 6.5 up, against clubroot pH 7"
+    yield "four weeks apart from compost and manure; gloves and glasses on, not in wind, never quicklime"
+
+
+def _compost(job: Job, garden: Garden, look: Look) -> Iterator[str]:
+    if job.feeding is None:
+        return
+    yield f"{say_number(max(1.0, job.feeding.litres), 0)}{TIED}litres"
+    yield "well rotted manure does too"
+    until, picked = job.feeding.raw_until, job.feeding.picked
+    if until is None or picked is None or picked.first_harvest is None:
+        return
+    why = "" if picked.crop == job.planting.crop else f", for {picked.crop} here"
+    yield (f"raw manure by {say_day(until)} only" if until >= job.day else "no raw manure") + why
+
+
 _NOTES: dict[JobKind, Callable[[Job, Garden, Look], Iterator[str]]] = {
+    "lime": _lime,
+    "spread compost": _compost,
     "sow indoors": _indoors,
     "pot on": _pot_on,
     "harden off": _harden,

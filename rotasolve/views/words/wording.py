@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
 from rotasolve.domain import strips
 from rotasolve.domain.measures import CM_PER_UNIT
 from rotasolve.domain.seasons import MONTHS, garden_year
+from rotasolve.domain.signs import clean as clean
 
 if TYPE_CHECKING:
     from datetime import date
@@ -16,17 +16,9 @@ if TYPE_CHECKING:
     from rotasolve.domain.plan import Harvest
     from rotasolve.views.words.look import Look
 
-_UNSHOWABLE = re.compile(
-    r"[\x00-\x1f\x7f-\x9f\ud800-\udfff\u061c\u200b-\u200f\u2028-\u202e\u2060-\u2069\ufeff\ufff9-\ufffb]"
-)
-_PLURALS = {"rule is": "rules are"}
+_PLURALS = {"rule is": "rules are", "bed and year": "beds and years"}
 TIED = "\u00a0"
 """A blank at which no line is broken, as between a number and its unit; it is printed as a plain blank."""
-
-
-def clean(text: str) -> str:
-    """Return a text on one line without control signs, which could move the cursor or turn the line round."""
-    return _UNSHOWABLE.sub(lambda sign: " " if sign[0] in "\t\n\r\u2028\u2029" else "?", text)
 
 
 def plain(text: str) -> str:

@@ -1,6 +1,7 @@
 """The words of the goals: for each file of ``goals`` one of the same name, which teaches ``say`` its facts."""
 
 from rotasolve.views.words.goals import (
+    crop_order,
     empty_ground,
     few_changes,
     few_plantings,
@@ -8,12 +9,14 @@ from rotasolve.views.words.goals import (
     household_yield,
     little_shade,
     longer_rest,
+    order_of_demand,
     succession_cover,
     winter_cover,
 )
 from rotasolve.views.words.saying import say
 
 __all__ = [
+    "crop_order",
     "empty_ground",
     "few_changes",
     "few_plantings",
@@ -21,6 +24,7 @@ __all__ = [
     "household_yield",
     "little_shade",
     "longer_rest",
+    "order_of_demand",
     "say",
     "succession_cover",
     "winter_cover",

@@ -31,6 +31,6 @@ def _(why: WouldReach, look: Look) -> str:
         text = f"its shadow ({tall}) would reach {why.other} in {why.other_bed}"
     text += f", {far} about {say_day(why.about)}"
     if why.harmless:
-        text += ", but not the middle of its first strip, so it costs next to nothing"
+        text += ", but not the middle of its strip, so it costs next to nothing"
         text += " ('height_order: by shadow' lets it)"
     return text

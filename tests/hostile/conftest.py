@@ -1,0 +1,40 @@
+"""A small garden with everything commands ask for, and a plan of it, made once."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from tests.helpers.in_process import call
+
+GARDEN = """\
+format: 1
+title: Zoë's 白菜 corner
+site:
+  latitude: 52
+  last_frost: {half: 5 May}
+  first_frost: {half: 15 October}
+  climate:
+    mean_minima_c: [0.8, 0.9, 2.2, 3.9, 6.8, 9.8, 11.9, 11.8, 9.7, 7.0, 3.9, 1.7]
+    mean_maxima_c: [6.9, 7.8, 10.6, 13.7, 17.3, 20.4, 22.8, 22.4, 19.1, 14.6, 10.0, 7.2]
+first_year: 2027
+years: 1
+beds:
+  - {name: long bed, length: 1.8 m, width: 1.2 m, east: 0 m, north: 0 m}
+household:
+  people: 2
+  targets:
+    - {crop: carrot, kg: 1, weight: 5}
+    - {crop: kale, kg: 1, weight: 5}
+"""
+
+
+@pytest.fixture(scope="session")
+def kept(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Return a folder with garden.yaml and plan.json, to be copied."""
+    folder = tmp_path_factory.mktemp("kept")
+    (folder / "garden.yaml").write_text(GARDEN, encoding="utf-8")
+    done = call("plan", folder / "garden.yaml", "--effort", 0.3, "-q", "-o", folder / "plan.json")
+    assert done.status == 0, done.stderr
+    return folder
