@@ -28,7 +28,7 @@ _SPOKEN = re.compile(r"\s*(\d{1,2}\.?\s+[^\W\d_]+\.?\s+\d{4})(?=\s|$)")
 _RANGE = re.compile(r"(\d{1,3})(?:[-\u2013](\d{1,3}))?$")
 JOINING = frozenset({"in", "from", "at", "of", "the", "and"})
 """Words between what happened, the crop and the bed that change nothing."""
-_SKIPPED = (",", *JOINING)
+_SKIPPED = JOINING | {","}
 RESERVED = JOINING | {"on", "until", "strip", "strips", "plant", "plants"}
 """Words that a name with one of them needs quotes for."""
 
@@ -161,7 +161,7 @@ class _Reader:
         return bool(self.tokens) and not self.tokens[0].is_name and self.tokens[0].text.lower() in words
 
     def _skip(self) -> None:
-        while self._is_word(*_SKIPPED):
+        while self.tokens and not self.tokens[0].is_name and self.tokens[0].text.lower() in _SKIPPED:
             del self.tokens[0]
 
     def _name(self, known: Known) -> str | None:

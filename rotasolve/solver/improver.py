@@ -18,6 +18,7 @@ from rotasolve.relations.household.wanted import counted_kg
 from rotasolve.solver.arrange import StripRuns, arrange
 from rotasolve.solver.budget import Budget
 from rotasolve.solver.cpsat import Ending, Limits, run_cpsat
+from rotasolve.solver.first_plan import first_plan
 from rotasolve.solver.incumbent import Incumbent
 from rotasolve.solver.neighbourhoods import Neighbourhoods
 from rotasolve.solver.parts import LaidOut, PartSolver
@@ -68,7 +69,10 @@ class Improver:
         rule here.
         """
         warm = start is not None and self._begin_with(start, stop)
-        ending = "some" if warm else self._begin(stop)
+        ending: Ending = "some"
+        if not warm:
+            # Often an almost empty plan: it is not told as progress, and kept only until the first real one.
+            self.best, ending = first_plan(self.program, self._parts, self._limits, stop)
         if self.best is None:
             return ending
         on_first(self.best)
@@ -117,39 +121,6 @@ class Improver:
             if plan is not None:
                 return self._keep(plan)
         return False
-
-    def _begin(self, stop: threading.Event) -> Ending:
-        """Find the plan with the fewest plantings that keeps every rule, and lay it out."""
-        fewest = replace(self.program, points=dict.fromkeys(range(len(self.garden.choices)), 1), constant=0)
-        start = Incumbent(fewest)
-        # The limit is never shorter than what a first plan takes; a plan too late is better than none.
-        limits = replace(self._limits, seconds=None, effort=20.0, workers=1, first_will_do=True)
-        # Nearly always only what must be had, pinned or kept asks for anything: all else stays out of the ground.
-        needed = self._needed()
-        unasked = {number: 0 for number in range(len(self.garden.choices)) if number not in needed}
-        ending = run_cpsat(fewest, start, limits, stop, fixed=unasked)
-        if start.values is None and not stop.is_set():
-            ending = run_cpsat(fewest, start, limits, stop)
-        if start.values is None:
-            return ending
-        places = {}
-        for bed in self.garden.beds:
-            if bed not in self.garden.exact_beds:
-                taken = zip(self.garden.choices, start.values, strict=False)
-                places[bed] = arrange(self.garden, bed, [c for c, value in taken if value and c.bed == bed])
-        stuck = {bed for bed, here in places.items() if here is None}
-        now = LaidOut(start.values, {bed: here or {} for bed, here in places.items()}, 10**9)
-        part = frozenset(n for n, choice in enumerate(self.garden.choices) if choice.bed in stuck)
-        plan, ending = self._parts.solve(part, now, limits, stop)
-        # Often an almost empty plan: it is not told as progress, and kept only until the first real one.
-        self.best = plan
-        return ending
-
-    def _needed(self) -> frozenset[int]:
-        """Return the choices of which some rule asks for at least so many."""
-        count = len(self.garden.choices)
-        asking = (row.terms for row in self.program.rows if row.claim is not None and row.low > 0)
-        return frozenset(number for terms in asking for number, _ in terms if number < count)
 
     def _whole(self, stop: threading.Event) -> None:
         """Plant a small garden bed after bed, then let CP-SAT take the whole of it for a while."""

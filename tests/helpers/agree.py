@@ -123,6 +123,8 @@ def highs_least_cost(program: Program) -> int | None:
         return None
     solver: Any = SilentHighs()  # type: ignore[no-untyped-call]
     solver.setOptionValue("mip_rel_gap", 0.0)
+    # As the relaxation does: HiGHS refuses another number of threads later in one process.
+    solver.setOptionValue("threads", 1)
     solver.passModel(model_of(arrays_of(program)))
     solver.run()
     if solver.getModelStatus() == highspy.HighsModelStatus.kInfeasible:

@@ -16,10 +16,10 @@ from tests.helpers.tiny import CATALOGUE, bed, scenario
 CLAIM = WindowClaim("kale", "bed")
 
 MOST = {
-    "cold-frame": (270, 255),
-    "southern-garden": (6860, 6420),
-    "family-garden": (9440, 2800),
-    "allotment": (43200, 11260),
+    "cold-frame": (230, 255),
+    "southern-garden": (6860, 6840),
+    "family-garden": (9100, 3130),
+    "allotment": (43200, 12520),
 }
 """Variables and rows of each shipped scenario, a twentieth above what they were when last looked at."""
 

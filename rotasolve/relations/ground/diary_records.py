@@ -44,14 +44,6 @@ def sightings(diary: Diary, catalogue: Catalogue) -> tuple[DiseaseSeen, ...]:
     return tuple(found.values())
 
 
-def diseases_seen(diary: Diary, catalogue: Catalogue) -> dict[str, tuple[str, ...]]:
-    """Return, for each bed, the diseases seen there for which years of rest are published, in order of the day."""
-    found: dict[str, tuple[str, ...]] = {}
-    for one in sightings(diary, catalogue):
-        found[one.bed] = (*found.get(one.bed, ()), one.disease)
-    return found
-
-
 def rest_is_published(disease: str, catalogue: Catalogue) -> bool:
     """Return whether a source says for how many years hosts of a disease must stay away."""
     told = (pathogen for pathogen in catalogue.pathogens if pathogen.name == disease)

@@ -34,8 +34,8 @@ _TICKED_BY: Mapping[JobKind, tuple[Kind, ...]] = {
     "clear": ("cleared", "dug in"),
     "dig in": ("dug in", "cleared"),
 }
-_REMINDERS: tuple[JobKind, ...] = ("open the cover", "last harvest", "ground free")
-"""Nothing is to be entered when they are done, so nothing can be overdue."""
+_REMINDERS: tuple[JobKind, ...] = ("lime", "spread compost", "open the cover", "last harvest", "ground free")
+"""A diary has no word for them, so nothing says that they are done, and none of them is ever overdue."""
 _ANY_TIME: tuple[JobKind, ...] = ("cover", "uncover")
 """They come and go with the frost: a later job does not say that they were done."""
 

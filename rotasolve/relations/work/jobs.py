@@ -80,7 +80,9 @@ def jobs_of(garden: Garden, plan: Plan) -> tuple[Job, ...]:
         key = (planting.bed, planting.strips, planting.crop, planting.way, year)
         told[key] = told.get(key, 0) + 1
         kinds: Counter[JobKind] = Counter()
-        jobs += [Job(fed.day, fed.kind, planting, year, told[key], feeding=fed) for fed in feedings.get(planting, ())]
+        if planting.start >= garden.scenario.begins:
+            fed = feedings.get(planting, ())
+            jobs += [Job(one.day, one.kind, planting, year, told[key], feeding=one) for one in fed]
         for kind, day in dict.fromkeys(days_of(garden, planting)):
             kinds[kind] += 1
             if planting.start < garden.scenario.begins and day < garden.scenario.begins:

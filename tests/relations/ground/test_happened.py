@@ -6,7 +6,7 @@ from datetime import date
 
 import pytest
 
-from rotasolve.relations.ground.diary_records import beds_closed, diseases_seen, history_told, with_diary
+from rotasolve.relations.ground.diary_records import beds_closed, history_told, with_diary
 from rotasolve.relations.ground.happened import FAR_DAYS, happened_to
 from tests.helpers.diaries import TINY, read_lines
 from tests.helpers.tiny import CATALOGUE, planting
@@ -70,7 +70,6 @@ def test_what_ends_a_planting_and_what_it_loses() -> None:
 def test_diseases_and_manure_become_records_of_the_scenario() -> None:
     lines = ("2027-06-01 disease seen club root on kale, left", "2027-06-02 disease seen club root, left")
     diary = read_lines(*lines, "2027-03-01 manured gate bed", "2027-06-03 pest seen slugs, gate bed").diary
-    assert diseases_seen(diary, CATALOGUE) == {"left": ("club root",)}
     told = with_diary(TINY, CATALOGUE, diary)
     assert [(one.bed, one.disease, one.since) for one in told.seen] == [("left", "club root", date(2027, 6, 1))]
     assert [(one.bed, one.spread) for one in told.manure] == [("gate bed", date(2027, 3, 1))]

@@ -41,6 +41,7 @@ def late(before: date, *lines: str) -> list[tuple[str, str]]:
 
 def test_the_jobs_of_the_two_plantings() -> None:
     assert [(job.planting.crop, job.kind, job.day.isoformat()) for job in JOBS] == [
+        ("tomato", "spread compost", "2027-02-01"),
         ("tomato", "sow indoors", "2027-03-20"),
         ("tomato", "harden off", "2027-05-08"),
         ("beet", "sow", "2027-05-08"),
