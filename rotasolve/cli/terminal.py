@@ -51,7 +51,13 @@ def answer_file(text: str) -> None:
 
 
 def answer_json(value: dict[str, Any]) -> None:
-    """Write an answer to stdout as one JSON document, in ASCII bytes so that every reader gets it whole."""
+    """Write an answer to stdout as one JSON document, in ASCII bytes so that every reader gets it whole.
+
+    It begins with the version of what answers hold, whether a command thought of it or not.
+    """
+    from rotasolve.views.exports.as_json import SCHEMA_VERSION
+
+    value = {"schema_version": SCHEMA_VERSION, **value}
     answer_file(json.dumps(value, indent=1, ensure_ascii=True, allow_nan=False) + "\n")
 
 

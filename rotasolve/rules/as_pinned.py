@@ -2,9 +2,9 @@
 
 What it asks
     A pinned planting is in the plan: that crop, in that bed, started on that day, on those strips (and perhaps more
-    beside them) if any are named, with at least that many plants if a number is given, started in that way and
-    cleared on that day if they are named. A planting kept from an earlier plan stands as it was: its crop, bed, strips,
-    way, days and number of plants.
+    beside them) if any are named, with at least that many plants if a number is given, started in that way and cleared
+    on that day if they are named; two plantings may make it up together. A planting kept from an earlier plan stands as
+    it was: its crop, bed, strips, way, days and number of plants.
 Why
     Some plantings are already in the ground, promised, or simply decided.
 Breaks it

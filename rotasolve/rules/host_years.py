@@ -3,8 +3,9 @@
 What it asks
     In any ``of_years`` garden years in a row, the hosts named are hosts on the same ground (bed, or strip with
     ``rotation: strip``) in ``most`` of them at most, earlier years included; of which years a crop is a host, ``rest``
-    says. Off unless the grower sets ``host_years``: to figures of his own, or to ``as published`` for those of the
-    crop files (legumes one year in five, potatoes one in three, brassicas one in two).
+    says; a plan breaks it only with a year that it adds. Off unless the grower sets ``host_years``: to figures of his
+    own, or to ``as published`` for those of the crop files (legumes one year in five, potatoes one in three, brassicas
+    one in two).
 Why
     How often a crop was grown over many years told more of root rot of peas and of black dot of potatoes than the last
     interval did (OYARZUN-1993, JOHNSON-2015). The published figures speak of fields and of infested ground (PGRO,

@@ -32,9 +32,11 @@ household:
 
 @pytest.fixture(scope="session")
 def kept(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """Return a folder with garden.yaml and plan.json, to be copied."""
+    """Return a folder with garden.yaml, plan.json, a diary and an old table, to be copied."""
     folder = tmp_path_factory.mktemp("kept")
     (folder / "garden.yaml").write_text(GARDEN, encoding="utf-8")
     done = call("plan", folder / "garden.yaml", "--effort", 0.3, "-q", "-o", folder / "plan.json")
     assert done.status == 0, done.stderr
+    (folder / "garden.diary.txt").write_text("2027-08-20 picked 0.2 kg carrot, long bed\n", encoding="utf-8")
+    (folder / "old.csv").write_text("bed,crop,year\nlong bed,potato,2026\n", encoding="utf-8")
     return folder

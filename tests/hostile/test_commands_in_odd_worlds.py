@@ -40,12 +40,17 @@ COMMANDS: dict[str, tuple[str, ...]] = {
     "season": (G, "kale"),
     "water": (G, P),
     "sun": (G, "--month", "June"),
+    "diary": (G,),
+    "resow": (G, "long bed", "--on", "2027-06-01"),
+    "yields": (G, P),
+    "history": (G, "old.csv", "-o", "new.yaml"),
+    "next": (G, P, "-o", "new.yaml"),
     "spot": (G, "--length", "1 m", "--width", "50 cm", "--from", "June", "--to", "June"),
 }
 """A call of each command that ends well, in a folder with a garden and a plan of it."""
 NEEDS_NO_FILE = ("begin", "crops", "scenarios")
 NO_JSON = ("begin",)
-WRITES = ("begin", "draw")
+WRITES = ("begin", "draw", "history", "next")
 """Those that make something new."""
 
 

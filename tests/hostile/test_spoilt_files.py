@@ -35,6 +35,13 @@ household:
   must_have:
     - {crop: radish, plants: 6}
 """
+DIARY = """\
+# Days beside the garden of two at table.
+2027-05-01 sown carrot, long bed, strips 1-3: moist soil
+2027-05-12 failed 2 kale, middle bed: slugs
+2027-07-20 picked 1.2 kg pea, long bed
+2027-08-02 frost
+"""
 LONGEST_SECONDS = 5.0
 LARGEST_BYTES = 2**30
 NIGHTLY_CASES, NIGHTLY_SECONDS = 20_000, 1800.0
@@ -66,9 +73,10 @@ def _of_a_plan(file: Path, chance: random.Random) -> tuple[object, ...]:
 
 
 KINDS = (
-    Kind("scenario", _texts(SCENARIOS, "*.yaml"), lambda file, _: ("check", file), 100),
+    Kind("diary", (DIARY,), lambda file, _: ("diary", "two-at-table", "--diary", file), 40, ".diary.txt"),
+    Kind("scenario", _texts(SCENARIOS, "*.yaml"), lambda file, _: ("check", file), 80),
     Kind(
-        "plan", tuple(text for text in _texts(PLANS, "*.json") if "Brandow" not in text), _of_a_plan, 100, ".plan.json"
+        "plan", tuple(text for text in _texts(PLANS, "*.json") if "Brandow" not in text), _of_a_plan, 80, ".plan.json"
     ),
     Kind("crops", _texts(ROOT / "crops", "*.yaml"), lambda file, _: ("check", "cold-frame", "--own-crops", file), 60),
     Kind(

@@ -197,10 +197,11 @@ class SecondChecker:
             ]
             for ground in self._grounds():
                 years = {year for stay in named if self._touches(stay, ground) for year in stay.hosts}
+                before = {y for stay in named if not stay.planned and self._touches(stay, ground) for y in stay.hosts}
                 ours = {y for stay in named if stay.planned and self._touches(stay, ground) for y in stay.hosts}
                 for begin in range(min(years, default=0), max(years, default=-1) + 1):
                     window = set(range(begin, begin + limit.of_years))
-                    yield len(years & window) > limit.most and bool(ours & window)
+                    yield len(years & window) > limit.most and bool((ours - before) & window)
 
     def _grounds(self) -> Iterator[tuple[str, int]]:
         """Yield each bed, or each strip of each bed, as the memory of the ground is kept; strip 0 is the whole bed."""
@@ -278,14 +279,15 @@ class SecondChecker:
 
     def _not_as_pinned(self) -> Iterator[bool]:
         for pin in self.scenario.pinned:
-            yield not any(
-                (one.bed, one.crop, one.start) == (pin.bed, pin.crop, pin.start)
-                and set(pin.strips) <= set(one.strips)
-                and one.plants >= (pin.plants or 0)
+            found = [
+                one
+                for one in self.plantings
+                if (one.bed, one.crop, one.start) == (pin.bed, pin.crop, pin.start)
                 and pin.way in (None, one.way)
                 and pin.until in (None, one.clear)
-                for one in self.plantings
-            )
+            ]
+            strips = {strip for one in found for strip in one.strips}
+            yield not found or not set(pin.strips) <= strips or sum(one.plants for one in found) < (pin.plants or 0)
 
 
 def _half_month_end(day: date) -> date:
