@@ -152,7 +152,7 @@ def test_season_keeps_within_the_terminal(run: Run, mild: Path, width: int) -> N
         (("tomatoe",), "the crop 'tomatoe' is not known; did you mean 'tomato'?"),
         (("tomato", "--on", "31 June"), "--on: '31 June' is not a day that every year has"),
         (("--on", "1 June"), "--on judges a day for crops: name one"),
-        (("--year", "9999"), "the year must lie between 1950 and 2200, not 9999"),
+        (("--year", "9999"), "the year must lie between 1960 and 2180, not 9999"),
     ],
 )
 def test_season_says_what_is_wrong(run: Run, tiny: Path, arguments: tuple[str, ...], told: str) -> None:

@@ -21,7 +21,8 @@ def say_chance(chance: Chance) -> str:
     planting = chance.planting
     raised = ", with plants bought or at hand," if planting.raise_from is not None else ""
     until = f"until {say_day(chance.last)}" if chance.last > planting.start else f"on {say_day(chance.last)}"
-    kg = f"; {say_count(planting.plants, 'plant')} give {say_kg(planting.harvest.typical_kg)}"
+    give = "gives" if planting.plants == 1 else "give"
+    kg = f"; {say_count(planting.plants, 'plant')} {give} {say_kg(planting.harvest.typical_kg)}"
     picked = f", picked from {say_day(planting.first_harvest)}" if planting.first_harvest is not None else ""
     end = "" if chance.percent_last >= chance.percent else f", {_share(chance.percent_last)} at the end"
     return (
