@@ -179,6 +179,7 @@ def _post_history(garden: Garden, board: Board, cell: Cell, crop: str, days: int
     if not pasts:
         return
     starts = sorted({garden.choices[number].sowing.start for number in board.members([cell])})
+    early = _given_back_early(garden, board, cell)
     for start in starts:
         waiting = [past for past in pasts if past.until and 0 < (start - past.until).days < days]
         taken = _strips_of(garden, cell, waiting)
@@ -191,7 +192,7 @@ def _post_history(garden: Garden, board: Board, cell: Cell, crop: str, days: int
             held = [past for past in garden.scenario.history if past.bed == cell.bed and past.until]
             standing = [past for past in held if past.until and last_day(period_of(past.until)) >= start]
             taken |= _strips_of(garden, cell, standing)
-            board.at_most(_standing_on(garden, board, cell, start), garden.cells[cell] - len(taken))
+            board.at_most(_standing_on(garden, board, cell, start, early), garden.cells[cell] - len(taken))
 
 
 def _strips_of(garden: Garden, cell: Cell, pasts: list[PastPlanting]) -> set[int]:
@@ -212,6 +213,7 @@ def _post_waits(garden: Garden, board: Board, cell: Cell, crop: str, days: int, 
     starting: dict[date, list[tuple[int, int]]] = {}
     for number in here:
         starting.setdefault(choices[number].sowing.start, []).append((number, 1))
+    early = _given_back_early(garden, board, cell)
     crowds: list[frozenset[tuple[int, int]]] = []
     for start, terms in sorted(starting.items()):
         waiting = [number for clear, number in lying if 0 < (start - clear).days < days]
@@ -222,7 +224,7 @@ def _post_waits(garden: Garden, board: Board, cell: Cell, crop: str, days: int, 
         elif waiting:
             taken = [(number, choices[number].strips_per_cell) for number in waiting]
             if (cell, start) not in full:
-                full[cell, start] = frozenset(_standing_on(garden, board, cell, start))
+                full[cell, start] = frozenset(_standing_on(garden, board, cell, start, early))
             crowds.append(full[cell, start].union(taken))
     for crowd in dict.fromkeys(crowds):
         # A crowd that is part of another asks nothing new.
@@ -230,12 +232,10 @@ def _post_waits(garden: Garden, board: Board, cell: Cell, crop: str, days: int, 
             board.at_most(sorted(crowd), garden.cells[cell])
 
 
-def _standing_on(garden: Garden, board: Board, cell: Cell, day: date) -> list[tuple[int, int]]:
-    """Return the strips of a cell that stand full on a day, as terms."""
-    # What gives its last half month back early stands in it all the same.
-    near = {*board.on_cell(cell, period_of(day)), *_given_back_early(garden, board, cell)}
+def _standing_on(garden: Garden, board: Board, cell: Cell, day: date, early: frozenset[int]) -> list[tuple[int, int]]:
+    """Return the strips of a cell that stand full on a day, as terms; ``early`` as in ``_given_back_early``."""
     found = []
-    for number in sorted(near):
+    for number in sorted({*board.on_cell(cell, period_of(day)), *early}):
         sowing = garden.choices[number].sowing
         if sowing.start <= day <= sowing.course.clear:
             found.append((number, garden.choices[number].strips_per_cell))
@@ -243,5 +243,7 @@ def _standing_on(garden: Garden, board: Board, cell: Cell, day: date) -> list[tu
 
 
 def _given_back_early(garden: Garden, board: Board, cell: Cell) -> frozenset[int]:
-    crops = frozenset(planting.crop for planting in garden.kept)
-    return board.members([cell], crops) if crops else frozenset()
+    """Return the choices that give their last half month back early: they stand in it all the same."""
+    kept = board.members([cell], frozenset(planting.crop for planting in garden.kept))
+    standing = {number: garden.choices[number].sowing.kept for number in kept}
+    return frozenset(number for number, one in standing.items() if one is not None and one.gives_back_early)
