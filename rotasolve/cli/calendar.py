@@ -12,8 +12,8 @@ from rotasolve.cli import exit_codes
 from rotasolve.cli.case import read_case
 from rotasolve.cli.guard import guarded
 from rotasolve.cli.inputs import find_crop, known_bed, may_write, read_day, write_and_say
-from rotasolve.cli.options import AsJson, DiaryOption, Force, Inches, OwnCrops, PlanArgument, ScenarioArgument
-from rotasolve.cli.terminal import answer, answer_json, look_of_terminal, warn
+from rotasolve.cli.options import AsJson, DiaryOption, Force, Inches, OwnCrops, PlanArgument, ScenarioArgument, Whole
+from rotasolve.cli.terminal import answer_json, answer_page, look_of_terminal, warn
 from rotasolve.cli.told import diary_if_any
 from rotasolve.errors import FileTrouble
 
@@ -25,6 +25,7 @@ if TYPE_CHECKING:
     from rotasolve.relations.ground.garden import Garden
     from rotasolve.relations.work.done import Progress
     from rotasolve.relations.work.jobs import Job
+    from rotasolve.views.pages.calendar_page import By
 
 HELP = """Say what to do for a plan and when: sow, pot on, harden off, set out, cover, thin, harvest, clear.
 
@@ -36,9 +37,11 @@ Examples:
   rotasolve calendar garden.yaml garden.plan.json --bed "gate bed" --by day
   rotasolve calendar garden.yaml garden.plan.json --ics garden.ics --force
 
-The list goes to stdout, to be printed and ticked off. An iCalendar file that is written over an earlier one carries
-its events on: what has changed is updated, what is no longer planned is cancelled. A diary beside the scenario (see
-'rotasolve diary') ticks off what it says is done; --this-week also says which jobs are overdue.
+Without days it lists the next two weeks, or the first two with something to do; --details lists all, each job on its
+day. Files and --json always hold all jobs of the days asked for. The list goes to stdout, to be printed and ticked off.
+An iCalendar file that is written over an earlier one carries its events on: what has changed is updated, what is no
+longer planned is cancelled. A diary beside the scenario (see 'rotasolve diary') ticks off what it says is done;
+--this-week also says which jobs are overdue.
 """
 _LARGEST_CALENDAR = 20_000_000
 
@@ -59,7 +62,7 @@ def calendar(
         bool, typer.Option("--this-week", help="This week's jobs, and those overdue since the diary begins.")
     ] = False,
     today: Annotated[
-        str | None, typer.Option(metavar="DAY", help="With --this-week: the day; today if not given.")
+        str | None, typer.Option(metavar="DAY", help="The day from which is counted; today if not given.")
     ] = None,
     diary: DiaryOption = None,
     by: Annotated[str, typer.Option(metavar="week|day", help="Listed by week or by day.")] = "week",
@@ -68,6 +71,7 @@ def calendar(
     ] = None,
     csv: Annotated[Path | None, typer.Option(metavar="FILE", help="Write a CSV file (RFC 4180) as well.")] = None,
     own_crops: OwnCrops = None,
+    details: Whole = False,
     json: AsJson = False,
     force: Force = False,
     inches: Inches = False,
@@ -79,7 +83,7 @@ def calendar(
     may_replace = {file: may_write(file, force) for file in (ics, csv) if file is not None}
     case = read_case(scenario, own_crops).with_plan(plan)
 
-    from rotasolve.relations.work.jobs import chosen, jobs_of
+    from rotasolve.relations.work.jobs import chosen, jobs_of, next_jobs
     from rotasolve.views.exports.calendar_files import calendar_csv
     from rotasolve.views.exports.jobs_json import calendar_answer
     from rotasolve.views.pages.calendar_page import calendar_page
@@ -97,15 +101,19 @@ def calendar(
         answer_json(calendar_answer(garden, shown, scenario_matches=case.matches, progress=progress))
     else:
         look = look_of_terminal(inches=inches)
-        answer(calendar_page(garden, shown, look, "day" if by == "day" else "week", progress))
+        every = len(shown)
+        if begin is None and end is None and not details:
+            shown = next_jobs(shown, read_day(today or "today", "--today"))
+        way: By = "day" if by == "day" else "week"
+        answer_page(calendar_page(garden, shown, look, way, progress, folded=not details, of=every), details)
     warn(case.warnings)
     return exit_codes.FINE
 
 
 def _span(first: str | None, last: str | None, this_week: bool, today: str | None) -> tuple[date | None, date | None]:
     """Return the first and the last day asked for."""
-    if today is not None and not this_week:
-        raise typer.BadParameter("--today goes with --this-week only; add it")
+    if today is not None and (first is not None or last is not None):
+        raise typer.BadParameter("give either --today, or --from and --to")
     if this_week:
         if first is not None or last is not None:
             raise typer.BadParameter("give either --this-week, or --from and --to")

@@ -5,8 +5,8 @@ from __future__ import annotations
 from rotasolve.cli import exit_codes
 from rotasolve.cli.case import read_case
 from rotasolve.cli.guard import guarded
-from rotasolve.cli.options import AsJson, Inches, OwnCrops, ScenarioArgument
-from rotasolve.cli.terminal import answer, answer_json, look_of_terminal, warn
+from rotasolve.cli.options import AsJson, Inches, OwnCrops, ScenarioArgument, Whole
+from rotasolve.cli.terminal import answer_json, answer_page, look_of_terminal, warn
 
 HELP = """Read a scenario and say what is wrong with it, all at once, or what is in it.
 
@@ -22,7 +22,13 @@ if there is less, which wishes ask most and what would fit.
 
 
 @guarded
-def check(scenario: ScenarioArgument, own_crops: OwnCrops = None, json: AsJson = False, inches: Inches = False) -> int:
+def check(
+    scenario: ScenarioArgument,
+    own_crops: OwnCrops = None,
+    details: Whole = False,
+    json: AsJson = False,
+    inches: Inches = False,
+) -> int:
     """Check a scenario."""
     from rotasolve.errors import InputFault
     from rotasolve.files.faults import say_faults
@@ -39,7 +45,7 @@ def check(scenario: ScenarioArgument, own_crops: OwnCrops = None, json: AsJson =
         if json:
             answer_json(check_answer(None, refusal.faults, ()))
         else:
-            answer(say_faults(refusal.faults))
+            answer_page(say_faults(refusal.faults), details)
         return exit_codes.FOUND
     # Counting strips, so that nobody asks how many places there are.
     garden = make_garden(case.scenario, case.catalogue, exact=False)
@@ -48,6 +54,6 @@ def check(scenario: ScenarioArgument, own_crops: OwnCrops = None, json: AsJson =
         answer_json(check_answer(case.scenario, (), warnings, need))
         return exit_codes.FINE
     look = look_of_terminal(inches=inches)
-    answer(summary_page(case.scenario, look, need_facts(need, look), say_need(need, look)))
+    answer_page(summary_page(case.scenario, look, need_facts(need, look), say_need(need, look)), details)
     warn(warnings)
     return exit_codes.FINE

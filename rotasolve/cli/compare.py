@@ -11,9 +11,9 @@ import typer
 from rotasolve.cli import exit_codes
 from rotasolve.cli.guard import guarded
 from rotasolve.cli.inputs import find_scenario
-from rotasolve.cli.options import AsJson, Effort, OwnCrops, Quiet, Seed, refuse_odd_limits
+from rotasolve.cli.options import AsJson, Details, Effort, OwnCrops, Quiet, Seed, refuse_odd_limits
 from rotasolve.cli.progress import Teller, wait_for
-from rotasolve.cli.terminal import answer, answer_json, look_of_terminal, warn
+from rotasolve.cli.terminal import answer_json, answer_page, look_of_terminal, warn
 from rotasolve.errors import GardenFault
 
 if TYPE_CHECKING:
@@ -48,6 +48,7 @@ def compare(
     seed: Seed = 1,
     own_crops: OwnCrops = None,
     quiet: Quiet = False,
+    details: Details = False,
     json: AsJson = False,
 ) -> int:
     """Compare plans."""
@@ -73,7 +74,9 @@ def compare(
     if json:
         answer_json(comparison_answer(found, catalogue))
     else:
-        answer(comparison_page(found, catalogue, entries[0].scenario.site.south, look_of_terminal()))
+        answer_page(
+            comparison_page(found, catalogue, entries[0].scenario.site.south, look_of_terminal(codes=details)), details
+        )
     broken = any(side.plan.verdict.breaches for side in found.sides)
     return exit_codes.FOUND if broken else exit_codes.FINE
 

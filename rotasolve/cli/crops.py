@@ -10,8 +10,8 @@ from rotasolve.cli import exit_codes
 from rotasolve.cli.case import read_case
 from rotasolve.cli.guard import guarded
 from rotasolve.cli.inputs import find_crop
-from rotasolve.cli.options import AsJson, Inches, OwnCrops
-from rotasolve.cli.terminal import answer, answer_json, look_of_terminal
+from rotasolve.cli.options import AsJson, Inches, OwnCrops, Whole
+from rotasolve.cli.terminal import answer_json, answer_page, look_of_terminal
 
 HELP = """List the crops that are known, or show all that is known of one, with the source of every figure.
 
@@ -32,6 +32,7 @@ def crops(
         str | None, typer.Option("--in", metavar="SCENARIO", help="With the yields weighed in this garden.")
     ] = None,
     own_crops: OwnCrops = None,
+    details: Whole = False,
     json: AsJson = False,
     inches: Inches = False,
 ) -> int:
@@ -50,11 +51,11 @@ def crops(
         if json:
             answer_json(crops_answer(catalogue.crops, catalogue))
         else:
-            answer(crop_list(catalogue, look))
+            answer_page(crop_list(catalogue, look), details)
         return exit_codes.FINE
     crop = catalogue.crop(find_crop(name, catalogue))
     if json:
         answer_json(crops_answer([crop], catalogue))
     else:
-        answer(crop_card(crop, catalogue, look, own.get(crop.name)))
+        answer_page(crop_card(crop, catalogue, look, own.get(crop.name)), details)
     return exit_codes.FINE

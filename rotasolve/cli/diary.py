@@ -14,8 +14,8 @@ from rotasolve.cli.follows import what_follows
 from rotasolve.cli.guard import guarded
 from rotasolve.cli.inputs import may_write, own_scenario, read_day, write_and_say
 from rotasolve.cli.into_scenario import write_into_scenario
-from rotasolve.cli.options import AsJson, DiaryOption, Force, OwnCrops, ScenarioArgument
-from rotasolve.cli.terminal import answer, answer_json, look_of_terminal, talk, warn
+from rotasolve.cli.options import AsJson, DiaryOption, Force, OwnCrops, ScenarioArgument, Whole
+from rotasolve.cli.terminal import answer, answer_json, answer_page, look_of_terminal, talk, warn
 from rotasolve.cli.told import say_troubles
 
 if TYPE_CHECKING:
@@ -71,6 +71,7 @@ def diary(
         Path | None, typer.Option(metavar="PLAN", help="Say what a failure or a disease means for this plan.")
     ] = None,
     own_crops: OwnCrops = None,
+    details: Whole = False,
     json: AsJson = False,
     force: Force = False,
 ) -> int:
@@ -96,7 +97,7 @@ def diary(
     if into_scenario:
         write_into_scenario(case, scenario, read.diary, output, force, json)
         return exit_codes.FOUND if say_troubles([read]) else exit_codes.FINE
-    return _show(case, read, first, last, json)
+    return _show(case, read, first, last, details, json)
 
 
 def _enter(case: Case, file: Path, words: str, day: str | None, plan: Path | None, json: bool) -> int:
@@ -136,7 +137,7 @@ def _said_day(words: str) -> date:
         raise typer.BadParameter(f"--day: {refusal}, or as 12 May, today or yesterday") from None
 
 
-def _show(case: Case, read: DiaryFile, first: str | None, last: str | None, json: bool) -> int:
+def _show(case: Case, read: DiaryFile, first: str | None, last: str | None, details: bool, json: bool) -> int:
     from datetime import date
 
     from rotasolve.views.exports.diary_json import diary_answer
@@ -148,7 +149,7 @@ def _show(case: Case, read: DiaryFile, first: str | None, last: str | None, json
     if json:
         answer_json(diary_answer(shown))
     else:
-        answer(diary_page(case.scenario, shown, look_of_terminal()))
+        answer_page(diary_page(case.scenario, shown, look_of_terminal()), details)
     return exit_codes.FOUND if say_troubles([read]) else exit_codes.FINE
 
 

@@ -12,8 +12,8 @@ from rotasolve.cli import exit_codes
 from rotasolve.cli.case import read_case
 from rotasolve.cli.guard import guarded
 from rotasolve.cli.inputs import known_bed, known_years
-from rotasolve.cli.options import AsJson, Force, Inches, OwnCrops, PlanArgument, ScenarioArgument
-from rotasolve.cli.terminal import answer, answer_json, is_terminal, look_of_terminal, talk, warn
+from rotasolve.cli.options import AsJson, Force, Inches, OwnCrops, PlanArgument, ScenarioArgument, Whole
+from rotasolve.cli.terminal import answer_json, answer_page, is_terminal, look_of_terminal, talk, warn
 from rotasolve.errors import FileTrouble
 
 if TYPE_CHECKING:
@@ -27,7 +27,7 @@ Examples:
   rotasolve draw garden.yaml garden.plan.json -o drawings
   rotasolve draw garden.yaml garden.plan.json -o drawings --year 2027 --bed "gate bed" --force
 
-A folder that is not there yet is made. The pole side (north; south in the southern hemisphere) is up.
+A folder that is not there yet is made. North is up; in the southern hemisphere south.
 """
 
 
@@ -45,6 +45,7 @@ def draw(
         list[str] | None, typer.Option(metavar="NAME", help="Draw this bed only; may be given several times.")
     ] = None,
     own_crops: OwnCrops = None,
+    details: Whole = False,
     json: AsJson = False,
     force: Force = False,
     inches: Inches = False,
@@ -66,7 +67,7 @@ def draw(
     if json:
         answer_json(drawings_answer(files, str(output), scenario_matches=case.matches))
     else:
-        answer(drawings_page(files, look_of_terminal()))
+        answer_page(drawings_page(files, look_of_terminal()), details)
         talk(f"Written to {output}: {len(files)} drawings")
     warn(case.warnings)
     return exit_codes.FINE

@@ -11,9 +11,9 @@ from rotasolve.cli import exit_codes
 from rotasolve.cli.case import read_case
 from rotasolve.cli.guard import guarded
 from rotasolve.cli.inputs import find_crop
-from rotasolve.cli.options import AsJson, Effort, OwnCrops, Quiet, ScenarioArgument, Seed, refuse_odd_limits
+from rotasolve.cli.options import AsJson, Effort, OwnCrops, Quiet, ScenarioArgument, Seed, Whole, refuse_odd_limits
 from rotasolve.cli.progress import Teller, wait_for
-from rotasolve.cli.terminal import answer, answer_json, look_of_terminal, talk
+from rotasolve.cli.terminal import answer_json, answer_page, look_of_terminal, talk
 
 if TYPE_CHECKING:
     from rotasolve.domain.exchange import Exchange
@@ -53,6 +53,7 @@ def exchange(
     seed: Seed = 1,
     own_crops: OwnCrops = None,
     quiet: Quiet = False,
+    details: Whole = False,
     json: AsJson = False,
 ) -> int:
     """Search the exchange curve and show it."""
@@ -82,7 +83,7 @@ def exchange(
     if json:
         answer_json(exchange_answer(found))
     else:
-        answer(exchange_page(found, look_of_terminal()))
+        answer_page(exchange_page(found, look_of_terminal()), details)
     if any(point.plan is not None for point in found.points):
         return exit_codes.FINE
     if all(point.outcome == "impossible" for point in found.points):

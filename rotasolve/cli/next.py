@@ -14,6 +14,7 @@ from rotasolve.cli.guard import guarded
 from rotasolve.cli.inputs import find_scenario, may_write, write_and_say
 from rotasolve.cli.options import (
     AsJson,
+    Details,
     DiaryOption,
     Effort,
     Force,
@@ -25,8 +26,8 @@ from rotasolve.cli.options import (
     Seed,
     refuse_odd_limits,
 )
-from rotasolve.cli.plan import Limited, Seconds, Workers, Written, search_and_say
-from rotasolve.cli.terminal import answer, answer_json, look_of_terminal, talk
+from rotasolve.cli.plan import Limited, Seconds, Shown, Workers, Written, search_and_say
+from rotasolve.cli.terminal import answer_json, answer_page, look_of_terminal, talk
 from rotasolve.cli.told import diary_if_any
 
 HELP = """Write the next year's scenario: what was planned, or the diary tells, becomes history; what stands stays.
@@ -63,6 +64,7 @@ def next_year(
     workers: Workers = None,
     own_crops: OwnCrops = None,
     quiet: Quiet = False,
+    details: Details = False,
     json: AsJson = False,
     force: Force = False,
     inches: Inches = False,
@@ -94,10 +96,11 @@ def next_year(
     if json and new_plan is None:
         answer_json(next_year_answer(found, str(output)))
     elif not json:
-        answer(next_year_page(found, look_of_terminal(inches=inches)))
+        answer_page(next_year_page(found, look_of_terminal(inches=inches)), details)
     if new_plan is None:
         talk(f"Now: rotasolve plan {output} --from {plan} -o FILE")
         return exit_codes.FINE
     asked, limits = Asked(plan, ("nothing",), None, (), rolled_on=True), Limited(seconds, effort, seed, workers)
     case_now = read_case(str(output), own_crops)
-    return search_and_say(str(output), case_now, asked, limits, Written(new_plan, replace_plan), quiet, json, inches)
+    written, shown = Written(new_plan, replace_plan), Shown(quiet, details, json, inches)
+    return search_and_say(str(output), case_now, asked, limits, written, shown)

@@ -24,6 +24,8 @@ DiaryOption = Annotated[
 ]
 AsJson = Annotated[bool, typer.Option("--json", help="Answer in JSON.")]
 Inches = Annotated[bool, typer.Option("--inches", help="Say lengths in inches and feet.")]
+Details = Annotated[bool, typer.Option("--details", help="Show all of it, with points and the codes of rules.")]
+Whole = Annotated[bool, typer.Option("--details", help="Show all of it, however long.")]
 Quiet = Annotated[bool, typer.Option("--quiet", "-q", help="Say nothing but the answer and errors.")]
 Force = Annotated[bool, typer.Option("--force", help="Replace a file that is there already, without asking.")]
 

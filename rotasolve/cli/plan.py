@@ -17,6 +17,7 @@ from rotasolve.cli.guard import guarded
 from rotasolve.cli.inputs import may_write, write_if_possible
 from rotasolve.cli.options import (
     AsJson,
+    Details,
     Effort,
     Force,
     Inches,
@@ -26,7 +27,7 @@ from rotasolve.cli.options import (
     Seed,
     refuse_odd_limits,
 )
-from rotasolve.cli.planned import say_none, say_plan
+from rotasolve.cli.planned import Told, say_none, say_plan
 from rotasolve.cli.progress import Teller, wait_for
 from rotasolve.cli.terminal import look_of_terminal, talk, warn
 
@@ -49,6 +50,7 @@ Examples:
       --failed "tomato in gate bed"
 
 Ctrl-C ends the search and keeps the best plan so far. Without -o nothing is written.
+The answer is one screen; --details adds maps, all years, points and how it was searched.
 --from keeps some plantings of an earlier plan as they are, changes little of the rest (each planting changed costs
 points), and says first what changed and why. With nothing new the plan stays as it is.
 """
@@ -100,6 +102,7 @@ def plan(
     failed: Failed = None,
     own_crops: OwnCrops = None,
     quiet: Quiet = False,
+    details: Details = False,
     json: AsJson = False,
     force: Force = False,
     inches: Inches = False,
@@ -110,8 +113,8 @@ def plan(
     asked.refuse_alone()
     replace = may_write(output, force) if output is not None else False
     limits = Limited(seconds, effort, seed, workers)
-    written = Written(output, replace)
-    return search_and_say(scenario, read_case(scenario, own_crops), asked, limits, written, quiet, json, inches)
+    written, shown = Written(output, replace), Shown(quiet, details, json, inches)
+    return search_and_say(scenario, read_case(scenario, own_crops), asked, limits, written, shown)
 
 
 class Limited(NamedTuple):
@@ -130,11 +133,18 @@ class Written(NamedTuple):
     replace: bool
 
 
-def search_and_say(
-    scenario: str, case: Case, asked: Asked, limits: Limited, written: Written, quiet: bool, json: bool, inches: bool
-) -> int:
+class Shown(NamedTuple):
+    """How the answer is shown, as the options say."""
+
+    quiet: bool = False
+    details: bool = False
+    json: bool = False
+    inches: bool = False
+
+
+def search_and_say(scenario: str, case: Case, asked: Asked, limits: Limited, written: Written, shown: Shown) -> int:
     """Search a plan, show it, write it, and return the exit status; ``scenario`` is what the case was read from."""
-    page = look_of_terminal(inches=inches)
+    quiet, page = shown.quiet, look_of_terminal(inches=shown.inches, codes=shown.details)
     notes = _notes(case, page)
     before = read_earlier(asked, case) if asked.earlier is not None else None
     if not quiet:
@@ -142,7 +152,7 @@ def search_and_say(
     stop, teller = threading.Event(), Teller(quiet)
     search = _Search(case, before, *limits)
     outcome = wait_for(lambda: search.run(stop, teller), stop, teller)
-    stopped, look = stop.is_set(), None if json else page
+    stopped, look = stop.is_set(), None if shown.json else page
 
     from rotasolve.domain.result import Impossible, OutOfTime
 
@@ -150,14 +160,15 @@ def search_and_say(
     if isinstance(found, Impossible | OutOfTime):
         return say_none(found, case.scenario, notes, look, stopped=stopped, against=outcome.against)
     trouble = write_if_possible(found.plan, *written)
-    say_plan(case, found.plan, notes, look, before, outcome, stopped=stopped)
+    told = Told(scenario, written.output if trouble is None else None, shown.details, stopped)
+    say_plan(case, found.plan, notes, look, before, outcome, told)
     if trouble is not None:
         raise trouble
     if not quiet:
         if stopped:
             talk("The search was stopped early: this is the best plan found until then.")
         if written.output is not None:
-            talk(f"Written: {written.output}. See it again with: rotasolve show {scenario} {written.output}")
+            talk(f"Written: {written.output}")
     return exit_codes.FINE
 
 

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING
+from pathlib import Path
+from typing import TYPE_CHECKING, NamedTuple
 
 from rotasolve.cli import exit_codes
-from rotasolve.cli.terminal import answer, answer_json, talk
+from rotasolve.cli.terminal import answer, answer_json, answer_page, talk
 
 if TYPE_CHECKING:
     from rotasolve.cli.case import Case
@@ -18,6 +19,15 @@ if TYPE_CHECKING:
     from rotasolve.views.words.look import Look
 
 
+class Told(NamedTuple):
+    """What the plan's page is told: the names typed, whether all is shown, and whether the search was cut short."""
+
+    scenario: str
+    written: Path | None
+    details: bool
+    stopped: bool
+
+
 def say_plan(
     case: Case,
     plan: Plan,
@@ -25,28 +35,39 @@ def say_plan(
     look: Look | None,
     before: Earlier | None,
     found: Replanned,
-    stopped: bool,
+    told: Told,
 ) -> None:
-    """Show what changed against an earlier plan, if there is one, and the plan; in JSON if ``look`` is None."""
+    """Show what changed against an earlier plan, if there is one, and the plan; in JSON if ``look`` is None.
+
+    One screen, and the whole plan below it if all is to be shown.
+    """
+    from rotasolve.tasks.missing import why_missed
     from rotasolve.views.answers.changes_page import changes_answer, changes_page
     from rotasolve.views.exports.plan_json import plan_answer
+    from rotasolve.views.pages.first_screen import Names, first_screen
     from rotasolve.views.pages.page import plan_page
 
     changes = found.changes
     if look is None:
-        told = plan_answer(plan, case.scenario, case.catalogue, stopped_early=stopped, warnings=warnings)
+        said = plan_answer(plan, case.scenario, case.catalogue, stopped_early=told.stopped, warnings=warnings)
         if before is not None and changes is not None:
-            told["from"] = {
+            said["from"] = {
                 "notes": list(before.notes),
                 "nothing_new": found.nothing_new,
                 **changes_answer(before.plan, plan, changes, found.why),
             }
-        answer_json(told)
+        answer_json(said)
         return
+    page = ""
     if before is not None and changes is not None:
         south = case.scenario.site.south
-        answer(changes_page(before.plan, plan, changes, south, look, found.why, nothing_new=found.nothing_new) + "\n")
-    answer(plan_page(case.scenario, case.catalogue, plan, look))
+        page = changes_page(before.plan, plan, changes, south, look, found.why, nothing_new=found.nothing_new) + "\n"
+    missed = why_missed(case.scenario, case.catalogue, plan)
+    names = Names(told.scenario, str(told.written) if told.written is not None else None)
+    page += first_screen(case.scenario, case.catalogue, plan, missed, names, look)
+    if told.details:
+        page += "\n" + plan_page(case.scenario, case.catalogue, plan, look)
+    answer_page(page, told.details)
 
 
 def say_none(

@@ -5,8 +5,8 @@ from __future__ import annotations
 from rotasolve.cli import exit_codes
 from rotasolve.cli.case import read_case
 from rotasolve.cli.guard import guarded
-from rotasolve.cli.options import AsJson, Inches, OwnCrops, PlanArgument, ScenarioArgument
-from rotasolve.cli.terminal import answer, answer_json, look_of_terminal, warn
+from rotasolve.cli.options import AsJson, Details, Inches, OwnCrops, PlanArgument, ScenarioArgument
+from rotasolve.cli.terminal import answer_json, answer_page, look_of_terminal, warn
 
 HELP = """Judge a plan by every rule, whoever made or changed it, and count its points anew.
 
@@ -27,6 +27,7 @@ def referee(
     scenario: ScenarioArgument,
     plan: PlanArgument,
     own_crops: OwnCrops = None,
+    details: Details = False,
     json: AsJson = False,
     inches: Inches = False,
 ) -> int:
@@ -45,6 +46,9 @@ def referee(
     if json:
         answer_json(refereed_answer(judged, found, places, told, file.plan, scenario_matches=case.matches))
     else:
-        answer(refereed_page(judged, found, places, told, file.plan, look_of_terminal(inches=inches)))
+        answer_page(
+            refereed_page(judged, found, places, told, file.plan, look_of_terminal(inches=inches, codes=details)),
+            details,
+        )
     warn(case.warnings)
     return exit_codes.FOUND if found else exit_codes.FINE

@@ -12,7 +12,7 @@ from rotasolve.cli.case import read_case
 from rotasolve.cli.guard import guarded
 from rotasolve.cli.inputs import find_crop, known_bed, read_day
 from rotasolve.cli.options import AsJson, OwnCrops, ScenarioArgument
-from rotasolve.cli.terminal import answer, answer_json, look_of_terminal, warn
+from rotasolve.cli.terminal import answer_json, answer_page, look_of_terminal, warn
 from rotasolve.errors import GardenFault
 
 if TYPE_CHECKING:
@@ -65,7 +65,7 @@ def resow(
     if json:
         answer_json(resow_answer(found, name, strips, day))
     else:
-        answer(resow_page(found, name, strips, day, look_of_terminal(), every))
+        answer_page(resow_page(found, name, strips, day, look_of_terminal(codes=every), every), every, "--all")
     warn(written.warnings if written is not None else ())
     return exit_codes.FINE if any(not one.hindrances for one in found) else exit_codes.FOUND
 

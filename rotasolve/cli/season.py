@@ -10,8 +10,8 @@ from rotasolve.cli import exit_codes
 from rotasolve.cli.case import read_case
 from rotasolve.cli.guard import guarded
 from rotasolve.cli.inputs import find_crop
-from rotasolve.cli.options import AsJson, OwnCrops, ScenarioArgument
-from rotasolve.cli.terminal import answer, answer_json, look_of_terminal
+from rotasolve.cli.options import AsJson, OwnCrops, ScenarioArgument, Whole
+from rotasolve.cli.terminal import answer_json, answer_page, look_of_terminal
 from rotasolve.errors import GardenFault
 
 if TYPE_CHECKING:
@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from rotasolve.domain.crop import Crop
     from rotasolve.domain.scenario import Scenario
 
-HELP = """Show a garden's frost and climate by half months, and when crops may be started there.
+HELP = """Show a garden's frost and climate through the year, and when crops may be started there.
 
 Examples:
 
@@ -47,6 +47,7 @@ def season(
         str | None, typer.Option("--on", metavar="DAY", help="Judge this day, such as 1 June, for the crops named.")
     ] = None,
     own_crops: OwnCrops = None,
+    details: Whole = False,
     json: AsJson = False,
 ) -> int:
     """Show the season."""
@@ -74,11 +75,11 @@ def season(
     if json:
         answer_json(season_answer(place, catalogue, shown, rows, seasons, judged, used, heats))
     elif day is not None:
-        answer(day_page(place, catalogue, shown, judged, used, heats, look))
+        answer_page(day_page(place, catalogue, shown, judged, used, heats, look), details)
     elif named:
-        answer(crop_season_page(place, catalogue, shown, seasons, used, heats, look))
+        answer_page(crop_season_page(place, catalogue, shown, seasons, used, heats, look), details)
     else:
-        answer(season_page(place, shown, rows, seasons, used, heats, look))
+        answer_page(season_page(place, shown, rows, seasons, used, heats, look), details)
     return exit_codes.FINE
 
 

@@ -9,8 +9,8 @@ import typer
 from rotasolve.cli import exit_codes
 from rotasolve.cli.case import read_case
 from rotasolve.cli.guard import guarded
-from rotasolve.cli.options import AsJson, Inches, OwnCrops, PlanArgument, ScenarioArgument
-from rotasolve.cli.terminal import answer, answer_json, look_of_terminal, warn
+from rotasolve.cli.options import AsJson, Inches, OwnCrops, PlanArgument, ScenarioArgument, Whole
+from rotasolve.cli.terminal import answer_json, answer_page, look_of_terminal, warn
 from rotasolve.errors import GardenFault
 
 HELP = """Say what to buy or keep ready: seed, sets, tubers, plants, pots, compost, supports, fleece and mesh.
@@ -22,7 +22,7 @@ Examples:
   rotasolve shopping garden.yaml garden.plan.json --year 2027 --sill "30 cm"
 
 A planting belongs to the garden year in which it is first sown. The seedlings' pots, trays and room on the window sill
-are listed by half month.
+are listed twice a month.
 """
 
 
@@ -35,6 +35,7 @@ def shopping(
     ] = None,
     sill: Annotated[str, typer.Option(metavar="LENGTH", help="How deep the window sill is.")] = "20 cm",
     own_crops: OwnCrops = None,
+    details: Whole = False,
     json: AsJson = False,
     inches: Inches = False,
 ) -> int:
@@ -67,6 +68,6 @@ def shopping(
     if json:
         answer_json(shopping_answer(bought, room, sill_depth_cm=depth, scenario_matches=case.matches))
     else:
-        answer(shopping_page(garden, bought, room, look_of_terminal(inches=inches), depth))
+        answer_page(shopping_page(garden, bought, room, look_of_terminal(inches=inches), depth), details)
     warn(case.warnings)
     return exit_codes.FINE

@@ -11,9 +11,9 @@ from rotasolve.cli import exit_codes
 from rotasolve.cli.case import read_case
 from rotasolve.cli.guard import guarded
 from rotasolve.cli.inputs import find_crop
-from rotasolve.cli.options import AsJson, Inches, OwnCrops, PlanArgument, ScenarioArgument
+from rotasolve.cli.options import AsJson, Inches, OwnCrops, PlanArgument, ScenarioArgument, Whole
 from rotasolve.cli.progress import Teller, wait_for
-from rotasolve.cli.terminal import answer, answer_json, look_of_terminal, talk, warn
+from rotasolve.cli.terminal import answer_json, answer_page, look_of_terminal, talk, warn
 from rotasolve.errors import GardenFault
 
 HELP = """Say which yearly targets a plan does not reach, and what one change would give.
@@ -38,6 +38,7 @@ def shortfall(
     seconds: Annotated[
         float, typer.Option(min=1, max=86_400, metavar="SECONDS", help="Look at targets for so long.")
     ] = 60.0,
+    details: Whole = False,
     json: AsJson = False,
     inches: Inches = False,
 ) -> int:
@@ -59,6 +60,6 @@ def shortfall(
     if json:
         answer_json(shortfall_answer(found, scenario_matches=case.matches, stopped_early=stop.is_set()))
     else:
-        answer(shortfall_page(case.scenario, case.plan, found, look_of_terminal(inches=inches), named))
+        answer_page(shortfall_page(case.scenario, case.plan, found, look_of_terminal(inches=inches), named), details)
     warn(case.warnings)
     return exit_codes.FINE

@@ -10,8 +10,8 @@ from rotasolve.cli import exit_codes
 from rotasolve.cli.case import read_case
 from rotasolve.cli.guard import guarded
 from rotasolve.cli.inputs import months_named
-from rotasolve.cli.options import AsJson, Inches, ScenarioArgument
-from rotasolve.cli.terminal import answer, answer_json, look_of_terminal
+from rotasolve.cli.options import AsJson, Inches, ScenarioArgument, Whole
+from rotasolve.cli.terminal import answer_json, answer_page, look_of_terminal
 from rotasolve.errors import GardenFault
 
 HELP = """Rank places and bearings for a new bed or cold frame by the sun they get.
@@ -45,6 +45,7 @@ def spot(
         typer.Option("--at", metavar="EAST NORTH", help="Compare the bearings of one spot, by its middle."),
     ] = None,
     inches: Inches = False,
+    details: Whole = False,
     json: AsJson = False,
 ) -> int:
     """Rank the spots."""
@@ -67,7 +68,7 @@ def spot(
     if json:
         answer_json(spot_answer(spots, months, spot_notes(bool(tilt))))
     else:
-        answer(spot_page(place, spots, months, look_of_terminal(inches=inches), bool(tilt)))
+        answer_page(spot_page(place, spots, months, look_of_terminal(inches=inches), bool(tilt)), details)
     return exit_codes.FINE
 
 

@@ -11,8 +11,8 @@ from rotasolve.cli import exit_codes
 from rotasolve.cli.case import read_case
 from rotasolve.cli.guard import guarded
 from rotasolve.cli.inputs import known_bed, known_years, may_write, months_named, write_and_say
-from rotasolve.cli.options import AsJson, Force, OwnCrops, ScenarioArgument
-from rotasolve.cli.terminal import answer, answer_json, look_of_terminal, warn
+from rotasolve.cli.options import AsJson, Force, OwnCrops, ScenarioArgument, Whole
+from rotasolve.cli.terminal import answer_json, answer_page, look_of_terminal, warn
 from rotasolve.errors import GardenFault
 
 if TYPE_CHECKING:
@@ -48,7 +48,14 @@ def sun(
     why: Annotated[
         str | None, typer.Option("--why", metavar="BED", help="Say what takes the sun of a strip of this bed.")
     ] = None,
-    strip: Annotated[int, typer.Option("--strip", metavar="N", help="The strip to explain, 1 at the pole side.")] = 1,
+    strip: Annotated[
+        int,
+        typer.Option(
+            "--strip",
+            metavar="N",
+            help="The strip to explain, 1 on the north side (south of the equator: the south side).",
+        ),
+    ] = 1,
     plan: PlanFile = None,
     year: Annotated[
         int | None, typer.Option("--year", metavar="YEAR", help="The plan's garden year. Default: its first.")
@@ -57,6 +64,7 @@ def sun(
     html: Annotated[Path | None, typer.Option("--html", metavar="FILE", help="Write maps and table as HTML.")] = None,
     force: Force = False,
     own_crops: OwnCrops = None,
+    details: Whole = False,
     json: AsJson = False,
 ) -> int:
     """Show the sun."""
@@ -88,9 +96,9 @@ def sun(
     if json:
         answer_json(sun_answer(found, sun_notes(place, found) if only is None else (), shown))
     elif only is not None:
-        answer(why_page(place, found, look_of_terminal(), standing))
+        answer_page(why_page(place, found, look_of_terminal(), standing), details)
     else:
-        answer(sun_page(place, found, look_of_terminal(), standing))
+        answer_page(sun_page(place, found, look_of_terminal(), standing), details)
     _write_drawings(place, found, standing, files, svg)
     if written is not None:
         warn(written.warnings)

@@ -9,11 +9,11 @@ import typer
 from rotasolve.cli import exit_codes
 from rotasolve.cli.case import read_case
 from rotasolve.cli.guard import guarded
-from rotasolve.cli.options import AsJson, OwnCrops, PlanArgument, ScenarioArgument
-from rotasolve.cli.terminal import answer, answer_json, look_of_terminal, warn
+from rotasolve.cli.options import AsJson, OwnCrops, PlanArgument, ScenarioArgument, Whole
+from rotasolve.cli.terminal import answer_json, answer_page, look_of_terminal, warn
 from rotasolve.errors import GardenFault
 
-HELP = """Show what a plan supplies half month by half month: eaten fresh, kept, when it runs out, gaps and gluts.
+HELP = """Show what a plan supplies through the year: eaten fresh, kept, when it runs out, gaps and gluts.
 
 Examples:
 
@@ -37,6 +37,7 @@ def supply(
         list[str] | None, typer.Option(metavar="NAME", help="Show this crop only; may be given several times.")
     ] = None,
     own_crops: OwnCrops = None,
+    details: Whole = False,
     json: AsJson = False,
 ) -> int:
     """Show the supply over the year."""
@@ -59,6 +60,6 @@ def supply(
     if json:
         answer_json(supply_answer(case.scenario, case.catalogue, supplies, springs, yields))
     else:
-        answer(supply_page(case.scenario, case.catalogue, supplies, springs, yields, look_of_terminal()))
+        answer_page(supply_page(case.scenario, case.catalogue, supplies, springs, yields, look_of_terminal()), details)
     warn(case.warnings)
     return exit_codes.FINE

@@ -43,6 +43,13 @@ def answer(text: str) -> None:
     sys.stdout.flush()
 
 
+def answer_page(text: str, whole: bool, option: str = "--details") -> None:
+    """Write a page to stdout, of a long one no more than a screen unless all of it was asked for with ``option``."""
+    from rotasolve.views.words.screen import on_one_screen
+
+    answer(text if whole else on_one_screen(text, look_of_terminal().text_width, f"{option} shows all"))
+
+
 def answer_file(text: str) -> None:
     """Write a whole file to stdout in UTF-8, whatever letters a terminal could show."""
     sys.stdout.flush()
@@ -90,7 +97,7 @@ def can_rewrite(stream: TextIO) -> bool:
     return is_terminal(stream) and os.environ.get("TERM") != "dumb"
 
 
-def look_of_terminal(stream: TextIO | None = None, inches: bool = False) -> Look:
+def look_of_terminal(stream: TextIO | None = None, inches: bool = False, codes: bool = False) -> Look:
     """Return how a page is to look on a stream. Default: stdout."""
     from rotasolve.views.words.look import Look
 
@@ -99,4 +106,4 @@ def look_of_terminal(stream: TextIO | None = None, inches: bool = False) -> Look
     width = max(_NARROWEST, min(_WIDEST, shutil.get_terminal_size((80, 24)).columns))
     encoding = (getattr(stream, "encoding", None) or "ascii").lower().replace("-", "").replace("_", "")
     colour = can_rewrite(stream) and not os.environ.get("NO_COLOR")
-    return Look(width=width, plain=not encoding.startswith("utf"), inches=inches, bold=colour)
+    return Look(width=width, plain=not encoding.startswith("utf"), inches=inches, bold=colour, codes=codes)

@@ -10,8 +10,8 @@ from rotasolve.cli import exit_codes
 from rotasolve.cli.case import read_case
 from rotasolve.cli.guard import guarded
 from rotasolve.cli.inputs import known_years
-from rotasolve.cli.options import AsJson, OwnCrops, PlanArgument, ScenarioArgument
-from rotasolve.cli.terminal import answer, answer_json, look_of_terminal, warn
+from rotasolve.cli.options import AsJson, OwnCrops, PlanArgument, ScenarioArgument, Whole
+from rotasolve.cli.terminal import answer, answer_json, answer_page, look_of_terminal, warn
 from rotasolve.errors import GardenFault
 
 HELP = """Say how much water each bed of a plan needs week by week, in litres.
@@ -34,6 +34,7 @@ def water(
         int | None, typer.Option(metavar="YEAR", help="The garden year to show. Default: the first of the plan.")
     ] = None,
     own_crops: OwnCrops = None,
+    details: Whole = False,
     json: AsJson = False,
 ) -> int:
     """Say the water."""
@@ -65,7 +66,7 @@ def water(
         rain_known = climate.rain_mm is not None
         answer_json(water_answer(weeks, rain_known=rain_known, scenario_matches=case.matches, notes=notes))
     elif weeks:
-        answer(water_page(place, say_year(shown, south), weeks, look_of_terminal()))
+        answer_page(water_page(place, say_year(shown, south), weeks, look_of_terminal()), details)
     else:
         answer(f"Nothing stands in the ground in {say_year(shown, south)}: no water is needed.")
     warn(case.warnings)

@@ -13,7 +13,7 @@ from rotasolve.cli.guard import guarded
 from rotasolve.cli.inputs import find_crop, may_write, read_day
 from rotasolve.cli.options import AsJson, Force, Inches, OwnCrops, ScenarioArgument
 from rotasolve.cli.room import answer_room
-from rotasolve.cli.terminal import answer, answer_json, look_of_terminal, talk, warn
+from rotasolve.cli.terminal import answer_json, answer_page, look_of_terminal, talk, warn
 
 if TYPE_CHECKING:
     from rotasolve.cli.case import Case, PlanCase
@@ -89,7 +89,7 @@ def where(
     case = read_case(scenario, own_crops)
     question = _question(case.catalogue, crop, plants, on, year, way)
     written = case.with_plan(plan) if plan is not None else None
-    look = None if json else look_of_terminal(inches=inches)
+    look = None if json else look_of_terminal(inches=inches, codes=every)
     if move and written is not None:
         day = read_day(today or "today", "--today")
         status = answer_room(written, question, day, look, output, replace, take or 1)
@@ -110,7 +110,8 @@ def _answer_places(case: Case, question: Question, written: PlanCase | None, loo
         answer_json(places_answer(found, scenario_matches=written is None or written.matches))
     else:
         beside = written is not None
-        answer(places_page(case.scenario, case.catalogue, found, look, beside_plan=beside, every=every))
+        page = places_page(case.scenario, case.catalogue, found, look, beside_plan=beside, every=every)
+        answer_page(page, every, "--all")
         if beside and not found.places:
             talk("Add --move to see the smallest change of the plan that makes room.")
     return exit_codes.FINE if found.places else exit_codes.FOUND

@@ -11,8 +11,8 @@ from rotasolve.cli import exit_codes
 from rotasolve.cli.case import read_case
 from rotasolve.cli.guard import guarded
 from rotasolve.cli.inputs import find_scenario, may_write, own_scenario, read_day, write_and_say
-from rotasolve.cli.options import AsJson, DiaryOption, Force, OwnCrops, PlanArgument, ScenarioArgument
-from rotasolve.cli.terminal import answer, answer_json, look_of_terminal, talk, warn
+from rotasolve.cli.options import AsJson, DiaryOption, Force, OwnCrops, PlanArgument, ScenarioArgument, Whole
+from rotasolve.cli.terminal import answer_json, answer_page, look_of_terminal, talk, warn
 from rotasolve.cli.told import diary_if_any
 from rotasolve.errors import FileTrouble
 
@@ -47,6 +47,7 @@ def yields(
         str | None, typer.Option(metavar="DAY", help="Pickings that end by this day count. Default: today.")
     ] = None,
     own_crops: OwnCrops = None,
+    details: Whole = False,
     json: AsJson = False,
     force: Force = False,
 ) -> int:
@@ -71,7 +72,7 @@ def yields(
     if json:
         answer_json(_json(found, then))
     else:
-        answer(yields_page(case.scenario, found, then, look_of_terminal()))
+        answer_page(yields_page(case.scenario, found, then, look_of_terminal()), details)
         if new and not use:
             talk("Add --use to let it count.")
     warn(case.warnings)

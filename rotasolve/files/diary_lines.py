@@ -256,7 +256,9 @@ class _Reader:
             first, last = int(match[1]), int(match[2] or match[1])
             if not 1 <= first <= last <= self.names.strips[bed]:
                 what = f"{quoted(bed)} has the strips 1 to {self.names.strips[bed]}, not {match[0]}"
-                raise LineFault(self.tokens[0].column, what, "strip 1 lies on the pole side")
+                raise LineFault(
+                    self.tokens[0].column, what, "strip 1 lies on the north side (south of the equator: the south side)"
+                )
             strips.update(range(first, last + 1))
             del self.tokens[0]
             self._skip()

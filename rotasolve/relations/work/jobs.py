@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import TYPE_CHECKING, Literal
@@ -42,6 +42,12 @@ JobKind = Literal[
 JOB_KINDS: tuple[JobKind, ...] = JobKind.__args__  # type: ignore[attr-defined]
 """Every kind of job, in the order in which the jobs of a planting follow on one day."""
 
+STARTS: tuple[JobKind, ...] = ("sow indoors", "sow", "plant", "set out", "sow green manure")
+"""What cannot wait: told before all else that is done in the same days."""
+ENDS: tuple[JobKind, ...] = ("last harvest", "clear", "ground free")
+"""What hurries nobody: told together at the end."""
+
+_TWO_WEEKS = timedelta(days=14)
 _LAID_ON = ("fleece", "low tunnel")
 _LIDDED = ("cold frame", "low tunnel", "tunnel")
 _CAUTIOUS = 0.10
@@ -101,6 +107,18 @@ def jobs_of(garden: Garden, plan: Plan) -> tuple[Job, ...]:
             ),
         )
     )
+
+
+def next_jobs(jobs: Sequence[Job], today: date) -> tuple[Job, ...]:
+    """Return the jobs of the two weeks from a day on; of the first two weeks with any after it, if these have none.
+
+    After the last job of all, those of the first two weeks.
+    """
+    if not jobs:
+        return ()
+    first = next((job.day for job in jobs if job.day >= today), jobs[0].day)
+    begin = today if timedelta(0) <= first - today < _TWO_WEEKS else first
+    return chosen(jobs, begin, begin + _TWO_WEEKS - timedelta(days=1))
 
 
 def chosen(

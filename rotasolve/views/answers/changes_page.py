@@ -10,6 +10,7 @@ from rotasolve.views.exports.plan_json import reason_answer
 from rotasolve.views.pages.editing import say_planting
 from rotasolve.views.words.layout import Column, heading, table, wrap
 from rotasolve.views.words.reasons import reason_sentence, say_reason
+from rotasolve.views.words.titles import code_of
 from rotasolve.views.words.wording import clean, say_count, sentence
 
 if TYPE_CHECKING:
@@ -89,7 +90,7 @@ _NOTHING_NEW = (
 def _say_why(why: Why, look: Look) -> str:
     if not isinstance(why, Breach):
         return _WHY[why]
-    return f"it could not stay, for {say_reason(why, look)} [{why.claim.rule}]"
+    return f"it could not stay, for {say_reason(why, look)}{code_of(why.claim.rule, look)}"
 
 
 def against_page(against: Sequence[Breach], look: Look) -> str:

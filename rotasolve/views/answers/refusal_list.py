@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from rotasolve.domain.seasons import say_year
 from rotasolve.views.words.layout import heading, wrap
 from rotasolve.views.words.reasons import say_hindrance
+from rotasolve.views.words.titles import say_title, title_of
 from rotasolve.views.words.wording import clean, say_date, sentence
 
 if TYPE_CHECKING:
@@ -53,7 +54,7 @@ def refusal_list(refusals: Sequence[Refusal], south: bool, look: Look, every: bo
 def _counts(refusals: Sequence[Refusal], look: Look) -> list[str]:
     """Say in how many beds and years each rule stands in the way: the first thing to know of a long list."""
     rules = Counter(rule for refusal in refusals for rule in dict.fromkeys(h.claim.rule for h in refusal.hindrances))
-    said = ", ".join(f"{rule} in {count}" for rule, count in rules.most_common())
+    said = ", ".join(f"{title_of(rule)} in {count}" for rule, count in rules.most_common())
     return wrap(f"Of {len(refusals)} beds and years: {said}.", look.text_width)
 
 
@@ -82,5 +83,5 @@ def _by_rule(hindrances: Sequence[Hindrance], most: int | None, look: Look) -> l
         said = list(dict.fromkeys(sentence(say_hindrance(hindrance, look)) for hindrance in found))
         more = 0 if most is None else len(said) - most
         tail = [f"And {more} more like it (--all)."] if more > 0 else []
-        texts.append(" ".join([f"{rule}:", *said[:most], *tail]))
+        texts.append(" ".join([f"{say_title(rule, look)}:", *said[:most], *tail]))
     return texts

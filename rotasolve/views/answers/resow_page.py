@@ -10,6 +10,7 @@ from rotasolve.views.exports.as_json import SCHEMA_VERSION
 from rotasolve.views.exports.plan_json import hindrance_answer
 from rotasolve.views.words.chances import say_chance
 from rotasolve.views.words.layout import heading, wrap
+from rotasolve.views.words.titles import say_title
 from rotasolve.views.words.wording import clean, sentence
 
 if TYPE_CHECKING:
@@ -43,7 +44,7 @@ def resow_page(
     if barred:
         lines += ["", *heading("In season, but barred by a rule", look)]
         for rule, crops in barred.items():
-            lines += wrap(f"{rule}: {', '.join(crops)}", look.text_width, "", "  ")
+            lines += wrap(f"{say_title(rule, look)}: {', '.join(crops)}", look.text_width, "", "  ")
         lines += wrap("'rotasolve where' says why, and where else they can go.", look.text_width)
     return "\n".join(lines) + "\n"
 

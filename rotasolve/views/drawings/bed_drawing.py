@@ -18,7 +18,7 @@ from rotasolve.relations.ground.lie_of_beds import part_and_row
 from rotasolve.relations.ground.plant_places import plant_rows
 from rotasolve.views.drawings.family_marks import family_marks
 from rotasolve.views.drawings.hatch_fields import SharedParts
-from rotasolve.views.drawings.site_layout import say_pole_side
+from rotasolve.views.drawings.site_layout import say_up
 from rotasolve.views.drawings.svg import (
     NOTHING,
     WIDTH,
@@ -93,7 +93,7 @@ def bed_drawing(garden: Garden, plan: Plan, bed_name: str, year: int, inches: bo
     look, parts, panels = Look(inches=inches), SharedParts(), panels_of(garden, plan, bed_name, year)
     bed, said = garden.beds[bed_name], say_year(year, garden.scenario.site.south)
     how = f"{say_bed(garden, bed_name, look)}, strips of {say_length(strip_depth_cm(bed), look)}."
-    how += f" {say_pole_side(garden.scenario.site.south)} Every dot is a plant."
+    how += f" {say_up(garden.scenario.site.south)} Every dot is a plant."
     how += f" Parts are counted from the west, {parts_of(bed)} in all." if parts_of(bed) > 1 else ""
     crops = say_crops(stay for panel in panels for _, stay in panel.stays)
     return with_words(

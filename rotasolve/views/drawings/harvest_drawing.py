@@ -43,11 +43,11 @@ def harvest_drawing(garden: Garden, supplies: Sequence[CropSupply], year: int) -
         harvest_rows(garden, here, year, parts, signs=True),
         title=f"Harvest and what is wanted, {said}",
         how=(
-            "Bars: harvested in a half month. Heavy line: wanted in it. f eaten fresh, k eaten from what is kept, h "
+            "Bars: harvested in half a month. Heavy line: wanted in it. f eaten fresh, k eaten from what is kept, h "
             "harvested before it is wished, + more left over than is wished then, - less than half of what is wished."
         ),
         words=[("", _say(supply)) for supply in here] or [("", "Nothing is harvested or wanted in this year.")],
-        description=f"Kilograms harvested and wanted in each half month of {said} for {len(here)} crops.",
+        description=f"Kilograms harvested and wanted in each half of the months of {said} for {len(here)} crops.",
         definitions=parts.definitions(),
     )
 

@@ -25,7 +25,7 @@ from rotasolve.views.drawings.site_layout import (
     compass,
     loose_in,
     placed_on,
-    say_pole_side,
+    say_up,
     scale_of,
     turn_of,
 )
@@ -162,7 +162,7 @@ def _letters(stays: Iterable[tuple[Stay, ...]]) -> dict[str, str]:
 
 def how_to_read(garden: Garden) -> str:
     """Say which side is up, and what stands where in a strip."""
-    text = f"{say_pole_side(garden.scenario.site.south)} "
+    text = f"{say_up(garden.scenario.site.south)} "
     if not any(bed.is_placed for bed in garden.beds.values()):
         text += "The beds have no place on the site yet: they stand side by side. "
     return text + "In each strip what comes first in the year is at the left, what follows is right of it."

@@ -120,16 +120,16 @@ def scale_of(beds: tuple[Bed, ...], lying: list[Lies]) -> float:
     return min(_MOST_SCALE, max(fits, min(wished, (_MOST_WIDTH - 2 * EDGE) / across)))
 
 
-def say_pole_side(south: bool) -> str:
+def say_up(south: bool) -> str:
     """Say which side of a drawing is up."""
     pole, west = ("South", "right") if south else ("North", "left")
-    return f"{pole}, the pole side, is up, west is {west}."
+    return f"{pole} is up, west is {west}."
 
 
 def compass(south: bool, scale: float, look: Look, top: float) -> tuple[Markup, float]:
     """Return the arrow to the pole and the scale bar side by side, and their height."""
     arrow = element("path", d=f"M{EDGE + 8} {number(top)}l9 22h-6v14h-6v-14h-6z", fill=INK)
-    words = label(EDGE + 26, top + 28, f"{'S' if south else 'N'} (pole side)", 14, bold=True)
+    words = label(EDGE + 26, top + 28, "South" if south else "North", 14, bold=True)
     if look.inches:
         lengths = [(feet * _CM_PER_FOOT, f"{feet} ft") for feet in _SCALE_BARS_FT]
     else:

@@ -75,11 +75,11 @@ def legend(look: Look, south: bool) -> list[str]:
     """Return how a map is read."""
     pole = "south" if south else "north"
     if look.narrow:
-        return wrap(f"How to read the beds: strip 1 lies at the pole side ({pole}).", look.width)
+        return wrap(f"How to read the beds: strip 1 lies on the {pole} side.", look.width)
     signs = _ASCII if look.plain else _DRAWN
     text = (
-        f"How to read the maps: each line is a strip of the bed, the first one at the pole side ({pole}); time runs "
-        f"from left to right, {_cell_width(look)} columns for each half month. "
+        f"How to read the maps: each line is a strip of the bed, the first one on the {pole} side; time runs "
+        f"from left to right, {_cell_width(look)} columns for half a month. "
         f"{signs.begins}kale{signs.filling}{signs.ends} is the time kale takes the ground, {signs.free} free ground; "
         f"a bar with {signs.from_before} began in an earlier year, one with {signs.goes_on} goes on into the next."
     )

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Literal
 
 from rotasolve.domain.seasons import say_day
 from rotasolve.relations.work.done import Progress
+from rotasolve.relations.work.jobs import ENDS, STARTS
 from rotasolve.views.words.job_words import job_notes, job_place, job_title
 from rotasolve.views.words.layout import heading, wrap
 from rotasolve.views.words.weeks import WEEKDAYS, say_week, say_weekday, week_of
@@ -29,8 +30,20 @@ def calendar_page(
     look: Look,
     by: By = "week",
     progress: Progress | None = None,
+    *,
+    folded: bool = False,
+    of: int = 0,
 ) -> str:
-    """Return the jobs as a page, those overdue first; nothing but a sentence if there are none."""
+    """Return the jobs as a page, those overdue first; nothing but a sentence if there are none.
+
+    Parameters
+    ----------
+    folded
+        Within a week or day, sowing and planting come first, and clearing and last pickings stand together on a line.
+        Default: each job on its day.
+    of
+        The number of jobs of which these are some, said if there are more.
+    """
     progress = progress or Progress()
     late, ticks = progress.late, progress.ticks
     lines = heading(clean(garden.scenario.title), look, "=")
@@ -42,9 +55,15 @@ def calendar_page(
         return "\n".join([*lines, *([""] if late else []), *wrap(_NONE, look.text_width)]) + "\n"
     for day, group in groupby(jobs, key=lambda job: week_of(job.day) if by == "week" else job.day):
         lines += ["", *heading(say_week(day) if by == "week" else f"{WEEKDAYS[day.weekday()]} {say_day(day)}", look)]
-        for job in group:
+        here = list(group)
+        ends = [job for job in here if job.kind in ENDS and job not in ticks] if folded else []
+        here = [job for job in here if job not in ends]
+        for job in sorted(here, key=lambda job: job.kind not in STARTS) if folded else here:
             lines += _item(job, garden, look, "" if by == "day" else f"{say_weekday(job.day)} ", ticks)
-    lines += ["", *wrap(f"{_counted(jobs, progress)}. {ADVICE}", look.text_width)]
+        if ends:
+            lines += wrap(f"[{TIED}] {_say_ends(ends)}", look.text_width, "", "    ")
+    more = f" of {of:,}; --details lists all, --from and --to choose days" if of > len(jobs) else ""
+    lines += ["", *wrap(f"{_counted(jobs, progress)}{more}. {ADVICE}", look.text_width)]
     return "\n".join(lines) + "\n"
 
 
@@ -64,6 +83,14 @@ def _item(job: Job, garden: Garden, look: Look, when: str, ticks: Mapping[Job, T
     said = f"{box} {when}{job_title(job)} ({job_place(job)})"
     notes = "; ".join(job_notes(job, garden, look) if tick is None else [say_tick(tick)])
     return wrap(f"{said}: {notes}" if notes else said, look.text_width, "", "    ")
+
+
+def _say_ends(jobs: Sequence[Job]) -> str:
+    """Say clearing and last pickings together, the beds of one crop behind it."""
+    beds: dict[str, dict[str, None]] = {}
+    for job in jobs:
+        beds.setdefault(job_title(job), {})[job.planting.bed] = None
+    return "; ".join(f"{title} ({', '.join(where)})" for title, where in beds.items())
 
 
 def say_tick(tick: Tick) -> str:

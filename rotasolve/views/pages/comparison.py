@@ -53,7 +53,7 @@ def comparison_page(comparison: Comparison, catalogue: Catalogue, south: bool, l
     crops = [Column("Crop"), *(Column(letter(number), number=True) for number in range(len(sides)))]
     lines += ["", *heading("Kilograms got of those wanted, all years together", look)]
     lines += table(crops, list(_crops(sides)), look)
-    lines += ["", *heading("Busiest half months", look)]
+    lines += ["", *heading("Busiest times", look)]
     for number, side in enumerate(sides):
         lines += wrap(f"{letter(number)}: {_say_peaks(side.figures.work)}", look.text_width, "", "   ")
     for change in comparison.changes:
@@ -161,10 +161,10 @@ def _facts(comparison: Comparison) -> Iterator[tuple[str, ...]]:
         )
         for side in sides
     ]
-    yield "fresh half months", *(f"{hit} of {wished}" for hit, wished in fresh)
+    yield "months to pick fresh", *(f"{say_number(hit / 2)} of {say_number(wished / 2)}" for hit, wished in fresh)
     yield "plantings", *(str(len(side.plan.plantings)) for side in sides)
     yield "ground used", *(f"{say_number(side.figures.ground_m2)}{TIED}m2" for side in sides)
-    yield "bed-months used", *(say_number(side.figures.bed_months) for side in sides)
+    yield "beds in use, months in all", *(say_number(side.figures.bed_months) for side in sides)
     if comparison.same_wishes:
         yield "points lost", *(f"{_lost(side):,}" for side in sides)
     yield "rules broken", *(str(len(side.plan.verdict.breaches)) for side in sides)

@@ -158,7 +158,7 @@ def _growth(crop: Crop, look: Look, cited: _Citations) -> Iterator[tuple[str, st
         stages = (water.initial_days, water.development_days, water.middle_days, water.late_days)
         note = f"; {water.note}" if water.note else ""
         yield (
-            "water for that of grass",
+            "water it takes, beside 1 for short grass",
             f"{water.initial:g} at first, {water.middle:g} in the middle, {water.end:g} at the end; stages of "
             f"{', '.join(str(days) for days in stages[:3])} and {stages[3]} days{note} {cited.mark(water.source)}",
         )

@@ -10,10 +10,12 @@ from rotasolve.views.pages.bed_map import bed_map, legend
 from rotasolve.views.pages.editing import say_no_standing
 from rotasolve.views.pages.planting_table import planting_table, plantings_of_year
 from rotasolve.views.pages.target_table import target_table
+from rotasolve.views.pages.year_beds import year_beds
 from rotasolve.views.words.cautions import caution_list
 from rotasolve.views.words.layout import heading, wrap
 from rotasolve.views.words.reasons import reason_list
 from rotasolve.views.words.standing import goal_table, say_standing
+from rotasolve.views.words.verdict import say_verdict
 from rotasolve.views.words.wording import clean, say_count
 
 if TYPE_CHECKING:
@@ -24,6 +26,9 @@ if TYPE_CHECKING:
     from rotasolve.domain.plan import Plan, Planting
     from rotasolve.domain.scenario import Scenario
     from rotasolve.views.words.look import Look
+
+_MOST_BEDS = 100
+"""As many beds as a garden may have."""
 
 
 def plan_page(
@@ -77,8 +82,46 @@ def plan_page(
     return "\n".join(lines) + "\n"
 
 
+def year_page(
+    scenario: Scenario,
+    catalogue: Catalogue,
+    plan: Plan,
+    look: Look,
+    years: Sequence[int],
+    beds: Sequence[str] = (),
+) -> str:
+    """Return some years of a plan in short: their beds a line each, or of the beds asked for maps and plantings."""
+    south = scenario.site.south
+    lines = heading(clean(plan.scenario_title), look, "=")
+    if beds:
+        lines += ["", *legend(look, south)]
+        shares = crop_shares(plan.plantings, scenario, catalogue)
+    for year in years:
+        if beds:
+            lines += _year(scenario, plan, shares, year, beds, look, targets=False)
+            continue
+        said = say_year(year, south)
+        lines += ["", *heading(f"The beds in {said}", look), *year_beds(scenario, plan, year, look, _MOST_BEDS)]
+        if targets := target_table(plan, year, look):
+            lines += ["", *heading(f"Harvest of {said} from all beds, beside what you wish", look), *targets]
+    if plan.verdict.breaches:
+        lines += ["", *wrap(f"{say_verdict(plan)} 'rotasolve referee' names them.", look.text_width)]
+    if said := say_no_standing(plan):
+        lines += ["", *wrap(said, look.text_width)]
+    hint = "Each bed on a map: --bed NAME. " if not beds else ""
+    lines += ["", *wrap(f"{hint}Every year, points and cautions: --details.", look.text_width)]
+    return "\n".join(lines) + "\n"
+
+
 def _year(
-    scenario: Scenario, plan: Plan, shares: Mapping[Planting, CropShare], year: int, beds: Sequence[str], look: Look
+    scenario: Scenario,
+    plan: Plan,
+    shares: Mapping[Planting, CropShare],
+    year: int,
+    beds: Sequence[str],
+    look: Look,
+    *,
+    targets: bool = True,
 ) -> list[str]:
     south = scenario.site.south
     said = say_year(year, south)
@@ -91,7 +134,6 @@ def _year(
     begun = f"Plantings begun in {said}{', and what stands there from before' if before else ''}"
     lines += ["", *heading(begun, look, "-")]
     lines += planting_table(plantings, shares, year, south, look) or ["none"]
-    targets = target_table(plan, year, look)
-    if targets:
-        lines += ["", *heading(f"Harvest of {said} from all beds, beside what you wish", look, "-"), *targets]
+    if targets and (wished := target_table(plan, year, look)):
+        lines += ["", *heading(f"Harvest of {said} from all beds, beside what you wish", look, "-"), *wished]
     return lines

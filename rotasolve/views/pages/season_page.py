@@ -45,7 +45,7 @@ _LEGEND = (
 )
 _WEATHER_LEGEND = (
     "Night and day: mean lowest and highest air temperature. Soil: daily mean at 10 cm, estimated from the air, up to "
-    "2.9 degC wrong. Warmth: degree days above 10 degC in the half month. Thirst: evapotranspiration of short grass, "
+    "2.9 degC wrong. Warmth: degree days above 10 degC in half a month. Thirst: evapotranspiration of short grass, "
     "right to about a fifth."
 )
 
@@ -60,7 +60,7 @@ def season_page(
     look: Look,
 ) -> str:
     """Return the site's half months, and the windows of some crops as a table."""
-    lines = [*_head(scenario, year, look), "", *heading("Half months", look, "-")]
+    lines = [*_head(scenario, year, look), "", *heading("Month by month", look, "-")]
     lines += [*_half_months(scenario.site, year, rows, look), ""]
     for legend in (_LEGEND, *([_WEATHER_LEGEND] if scenario.site.climate is not None else ())):
         lines += wrap(legend, look.text_width)

@@ -37,7 +37,7 @@ _HEADINGS: dict[Ware, str] = {
 }
 _COLUMNS = (Column("What"), Column("Amount", number=True), Column("Weight", number=True))
 _ROOM = (
-    Column("Half month"),
+    Column("When"),
     Column("Pots and cells"),
     Column("Trays", number=True),
     Column("Area", number=True),

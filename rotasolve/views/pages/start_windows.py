@@ -40,7 +40,7 @@ _TABLE_LEGEND = (
 def window_table(seasons: Sequence[StartSeason], year: int, south: bool, look: Look) -> list[str]:
     """Return the windows as a table, with what its words mean below it."""
     lines = [*table(_WINDOW_COLUMNS, _window_rows(seasons, year, south, look), look), ""]
-    hint = "'rotasolve season SCENARIO CROP' says why a window opens and closes, and what each half month gives."
+    hint = "'rotasolve season SCENARIO CROP' says why a window opens and closes, and what a start then gives."
     for text in (_TABLE_LEGEND, PARTS_LEGEND, hint):
         lines += wrap(text, look.text_width)
     return lines

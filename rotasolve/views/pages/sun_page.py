@@ -34,14 +34,14 @@ def sun_notes(scenario: Scenario, found: Sequence[StripSun]) -> tuple[str, ...]:
 
 
 def sun_page(scenario: Scenario, found: Sequence[StripSun], look: Look, standing: str = "") -> str:
-    """Return the sun of every strip: whole hours by month, or hours and beam share for a single month."""
+    """Return the sun of every strip: whole hours by month, or hours and the share of full sun for a single month."""
     months = list(dict.fromkeys(sun.month for sun in found))
     when = f" in {MONTHS[months[0] - 1]}" if len(months) == 1 else ""
     title = f"{clean(scenario.title)}: direct sun{when}{standing}, hours (h) a day"
     lines = [*heading(title, look, "="), ""]
     open_hours = {sun.month: sun.open_hours for sun in found}
     if len(months) == 1:
-        columns = [Column("Bed"), Column("Strip", True), Column("Sun", True), Column("Beam", True)]
+        columns = [Column("Bed"), Column("Strip", True), Column("Sun", True), Column("Of full sun", True)]
         rows = [
             [
                 bed,
@@ -95,7 +95,7 @@ def _runs(found: Iterable[StripSun], digits: int) -> list[tuple[str, list[int], 
 
 
 def why_page(scenario: Scenario, found: Sequence[StripSun], look: Look, standing: str = "") -> str:
-    """Return what takes the sun of one strip, month by month, the darkest caster first."""
+    """Return what takes the sun of one strip, month by month, what shades it most first."""
     first = found[0]
     title = f"{clean(scenario.title)}: what takes the sun of strip {first.strip} of {clean(first.bed)}{standing}"
     lines = [*heading(title, look, "="), ""]
@@ -125,13 +125,13 @@ def why_page(scenario: Scenario, found: Sequence[StripSun], look: Look, standing
     columns = [
         Column("Month"),
         Column("Sun", True),
-        Column("Caster"),
+        Column("What shades it"),
         Column("Takes", True),
-        Column("Of the beam", True),
+        Column("Of full sun", True),
         Column("Between", True),
     ]
     lines += [*table(columns, rows, look), ""]
-    text = "Each caster is counted as if it stood alone: together they may take less than their sum. Times are solar: "
+    text = "Each is counted as if it stood alone: together they may take less than their sum. Times are solar: "
     lines += wrap(text + "at 12:00 the sun is at its highest.", look.text_width, "", "  ")
     return "\n".join(lines)
 
@@ -149,7 +149,7 @@ def _spread(found: Sequence[StripSun]) -> str:
 
 
 def spot_page(scenario: Scenario, spots: Sequence[Spot], months: Sequence[int], look: Look, tilted: bool) -> str:
-    """Return the best spots, or every bearing of one spot, most beam first."""
+    """Return the best spots, or every bearing of one spot, most sun first."""
     when = ", ".join(MONTHS[month - 1] for month in months)
     lines = [*heading(f"{clean(scenario.title)}: spots by sun in {when}", look, "="), ""]
     rows = [
@@ -165,7 +165,7 @@ def spot_page(scenario: Scenario, spots: Sequence[Spot], months: Sequence[int], 
     columns = [
         Column("Middle"),
         Column("Bearing", True),
-        Column("Beam", True),
+        Column("Of full sun", True),
         Column("Sun a day", True),
         Column("Darker side", True),
     ]
@@ -182,8 +182,9 @@ def _aside(cm: float, ahead: str, back: str, look: Look) -> str:
 def spot_notes(tilted: bool) -> tuple[str, ...]:
     """Return how a table of spots is to be read."""
     notes = [
-        "The bearing is that of the long side, in degrees clockwise from north. Beam is the share of the clear-sky "
-        "beam on level open ground. Beds already there count as flat, obstacles cast shade",
+        "The bearing is that of the long side, in degrees clockwise from north. Of full sun: beside the sunshine of "
+        "clear days on level ground in the open; a pane that leans to the sun gets more than 100 %. Beds already there "
+        "count as flat, obstacles cast shade",
         "Spots lie between the beds and obstacles and a metre around them: which of that ground is yours, and has a "
         "path to it, only you know (--at compares the bearings of a spot of your choice)",
     ]

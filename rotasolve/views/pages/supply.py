@@ -137,8 +137,8 @@ def supply_answer(
 def _maps(scenario: Scenario, supplies: Sequence[CropSupply], look: Look) -> Iterator[str]:
     free = "." if look.plain else "·"
     legend = (
-        f"Two columns a half month: ff eaten fresh, kk eaten from what is kept, hh harvested before it is wished, "
-        f"++ more left over than is wished then, -- less than half of what is wished, {free}{free} nothing wished."
+        f"Four columns a month, two for each half: ff eaten fresh, kk eaten from what is kept, hh harvested "
+        f"before it is wished, ++ more left over than is wished then, -- less than half of what is wished, {free}{free} nothing wished."
     )
     yield from wrap(legend, look.text_width)
     south = scenario.site.south

@@ -44,5 +44,5 @@ def _row(outcome: TargetOutcome) -> tuple[str, ...]:
         say_counted(outcome.got.typical_kg, unit, each),
         say_kg_range(outcome.got),
         f"{say_number(share * 100, 0)}{TIED}%{in_poor_years}",
-        f"{hit} of {wished} half months" if wished else "",
+        f"{say_number(hit / 2)} of {say_number(wished / 2)} months" if wished else "",
     )

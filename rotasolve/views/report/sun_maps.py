@@ -13,7 +13,7 @@ from rotasolve.domain.bed import Bed
 from rotasolve.domain.seasons import MONTHS
 from rotasolve.domain.strips import part_breadth_cm, parts_of, strip_depth_cm
 from rotasolve.relations.ground.lie_of_beds import part_and_row
-from rotasolve.views.drawings.site_layout import EDGE, Lies, compass, placed_on, say_pole_side, turn_of
+from rotasolve.views.drawings.site_layout import EDGE, Lies, compass, placed_on, say_up, turn_of
 from rotasolve.views.drawings.svg import INK, PAPER, Drawing, Markup, element, join, label, opening, paragraph
 from rotasolve.views.pages.sun_page import sun_notes
 from rotasolve.views.report.html_pages import html_page
@@ -79,7 +79,7 @@ def sun_drawing(scenario: Scenario, found: Sequence[StripSun], standing: str = "
     wide, high = max(right * scale + EDGE, _LEAST_CELL), foot * scale + _MONTH + EDGE
     width = max(wide * a_row + EDGE, 2 * MAP_WIDTH)
     title = _title(scenario, standing)
-    how = f"{say_pole_side(scenario.site.south)} The brighter a strip, the more sun. Grey: what stands beside the beds."
+    how = f"{say_up(scenario.site.south)} The brighter a strip, the more sun. Grey: what stands beside the beds."
     parts, down = opening(EDGE, width, (title, 20), (how, 13), 8)
     pole, height = compass(scenario.site.south, scale, Look(inches=inches), down)
     names = ", ".join(f"{lies.number} {clean(lies.thing.name)}" for lies in sorted(lying, key=lambda one: one.number))
@@ -153,7 +153,7 @@ def _strips(here: _Map, lies: Lies, suns: Suns, month: int) -> Iterator[tuple[Ma
         left = x + (parts - part if here.scenario.site.south else part - 1) * wide
         upper = y + (row - 1) * deep
         fill, ink = colours_of(min(sun.hours / sun.open_hours, 1.0) if sun.open_hours else 0.0)
-        said = f"{bed.name}, strip {strip}: {say_number(sun.hours)} h a day, {say_share(sun.share)} of the beam"
+        said = f"{bed.name}, strip {strip}: {say_number(sun.hours)} h a day, {say_share(sun.share)} of full sun"
         path = element("path", element("title", said), d=turn.box(left, upper, wide, deep), fill=fill)
         middle, level = turn.of(left + wide / 2, upper + deep / 2)
         yield path, ink, size, label(middle, level + size * 0.36, say_number(sun.hours))

@@ -12,12 +12,16 @@ WIDEST_TEXT = 100
 
 @dataclass(frozen=True)
 class Look:
-    """``plain`` True draws with ASCII only; ``bold`` True may use terminal codes for headings."""
+    """``plain`` True draws with ASCII only; ``bold`` True may use terminal codes for headings.
+
+    ``codes`` True names rules by their codes beside their names.
+    """
 
     width: int = 80
     plain: bool = False
     inches: bool = False
     bold: bool = False
+    codes: bool = False
 
     @property
     def narrow(self) -> bool:

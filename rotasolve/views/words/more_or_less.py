@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from rotasolve.views.words.titles import title_of
 from rotasolve.views.words.wording import say_count, say_kg
 
 if TYPE_CHECKING:
@@ -25,7 +26,7 @@ def say_points_between(points: Sequence[GoalPoints]) -> str:
     if not points:
         return "it loses as many points"
     total = sum(goal.more for goal in points)
-    each = ", ".join(f"{goal.goal.replace('-', ' ')} {_more(goal.more)}" for goal in points)
+    each = ", ".join(f"{title_of(goal.goal)} {_more(goal.more)}" for goal in points)
     in_all = f"{say_count(abs(total), 'point')} {'more' if total > 0 else 'fewer'}" if total else "as many points"
     return f"it loses {in_all} ({each})"
 

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from rotasolve.domain.plan import Breach
 from rotasolve.views.words.layout import wrap
 from rotasolve.views.words.rules import say
+from rotasolve.views.words.titles import code_of
 from rotasolve.views.words.wording import sentence
 
 if TYPE_CHECKING:
@@ -35,12 +36,12 @@ def claim_of(reason: Claim | Breach) -> Claim:
 
 
 def reason_sentence(reason: Claim | Breach, look: Look) -> str:
-    """Say a reason as a sentence with the name of its rule."""
-    return f"{sentence(say_reason(reason, look))} [{claim_of(reason).rule}]"
+    """Say a reason as a sentence, with the code of its rule where codes are shown."""
+    return f"{sentence(say_reason(reason, look))}{code_of(claim_of(reason).rule, look)}"
 
 
 def reason_list(reasons: Sequence[Claim | Breach], look: Look) -> list[str]:
-    """Return sentences as a list, each with the name of its rule."""
+    """Return sentences as a list."""
     lines: list[str] = []
     for reason in reasons:
         lines += wrap(f"- {reason_sentence(reason, look)}", look.text_width, "", "  ")

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from rotasolve.domain.seasons import say_day
 from rotasolve.views.words.goals import say
 from rotasolve.views.words.layout import Column, table, wrap
+from rotasolve.views.words.titles import say_title
 from rotasolve.views.words.wording import plain, say_count, say_number, say_share
 
 if TYPE_CHECKING:
@@ -88,7 +89,7 @@ def say_reached(score: GoalScore, look: Look) -> str:
 
 def goal_cells(goals: Sequence[GoalScore], look: Look) -> list[tuple[str, ...]]:
     """Return a row of ``GOAL_COLUMNS`` for each goal."""
-    return [(goal.goal.replace("-", " "), say_reached(goal, look), f"{goal.lost:,}") for goal in goals]
+    return [(say_title(goal.goal, look), say_reached(goal, look), f"{goal.lost:,}") for goal in goals]
 
 
 def goal_table(goals: Sequence[GoalScore], look: Look) -> list[str]:

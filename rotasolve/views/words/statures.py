@@ -21,4 +21,4 @@ def say_stature(stature: Stature, look: Look) -> str:
 def say_in_order(tall: Stature, low: Stature, look: Look) -> str:
     """Say that one crop stands on the equator side of a lower one."""
     above, below = (f"{one.crop} ({say_stature(one, look)})" for one in (tall, low))
-    return f"{above} on the equator side of {below}"
+    return f"{above} on the sunny side of {below}"

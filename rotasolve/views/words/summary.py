@@ -86,7 +86,8 @@ def summary_facts(scenario: Scenario, look: Look) -> list[tuple[str, str]]:
         ("Years", f"{scenario.years} ({years[0]}{f' to {years[1]}' if scenario.years > 1 else ''})"),
         (
             "Site",
-            f"{f'{site.name}, ' if site.name else ''}{latitude}; the pole side is {'south' if south else 'north'}",
+            f"{f'{site.name}, ' if site.name else ''}{latitude}; "
+            f"strips are counted from the {'south' if south else 'north'} side",
         ),
         (
             "Frost",

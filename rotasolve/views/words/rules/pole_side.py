@@ -13,7 +13,7 @@ from rotasolve.views.words.wording import say_whole_cm
 
 @say.register
 def _(claim: OrderClaim, look: Look) -> str:
-    return f"in {claim.bed} a taller crop never stands on the equator side of a lower one"
+    return f"in {claim.bed} a taller crop never stands on the sunny side of a lower one"
 
 
 @say.register
