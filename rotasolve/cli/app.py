@@ -19,6 +19,7 @@ from rotasolve.cli import (
     draw,
     exchange,
     exit_codes,
+    help_pages,
     history,
     next,
     plan,
@@ -39,6 +40,7 @@ from rotasolve.cli import (
 )
 from rotasolve.cli.exit_codes import TABLE
 from rotasolve.cli.guard import DEBUG_VARIABLE, status_of
+from rotasolve.cli.help_groups import ASK, BEGIN, DRAWINGS, PLAN, READ, RECORDS, SEASON, GroupedCommands, GroupedOptions
 from rotasolve.cli.terminal import answer, prepare_streams, talk
 
 HELP = f"""Decides what to grow where, when and in what number, over years.
@@ -50,6 +52,7 @@ Examples:
   rotasolve begin garden.yaml           answer a few questions, get a first scenario
   rotasolve check garden.yaml           see whether it can be used
   rotasolve plan garden.yaml -o garden.plan.json
+  rotasolve help                        what there is to read
 
 {TABLE}
 """
@@ -59,48 +62,52 @@ _WrongUse: Any = typer.BadParameter.__mro__[2]
 
 app = typer.Typer(
     name="rotasolve",
+    cls=GroupedCommands,
     help=HELP,
     no_args_is_help=True,
     rich_markup_mode=None,
     pretty_exceptions_enable=False,
     context_settings={"help_option_names": ["-h", "--help"]},
 )
+
+
+def _add(name: str, module: Any, run: Any, group: str, short: str, **settings: Any) -> None:
+    """Add a command to its group in the help."""
+    add = app.command(
+        name, cls=GroupedOptions, help=module.HELP, short_help=short, rich_help_panel=group, context_settings=settings
+    )
+    add(run)
+
+
 # In the order in which a newcomer needs them.
-app.command("begin", help=begin.HELP, short_help="Write a first scenario from a few answers.")(begin.begin)
-app.command("check", help=check.HELP, short_help="Say what is wrong with a scenario, or what is in it.")(check.check)
-app.command("history", help=history.HELP, short_help="Take over old records from a table.")(history.history)
-app.command("plan", help=plan.HELP, short_help="Decide what to grow where, when and how many.")(plan.plan)
-app.command("next", help=next.HELP, short_help="Write the next year's scenario from a plan and its diary.")(
-    next.next_year
-)
-app.command("show", help=show.HELP, short_help="Show a plan that was written to a file.")(show.show)
-app.command("report", help=report.HELP, short_help="Write a plan as a page to read and to print.")(report.report)
-app.command("calendar", help=calendar.HELP, short_help="Say what to do for a plan, and when.")(calendar.calendar)
-app.command(
-    "diary",
-    help=diary.HELP,
-    short_help="Enter what happened, or show what was entered.",
-    context_settings={"ignore_unknown_options": True},  # -2 C is no option
-)(diary.diary)
-app.command("shopping", help=shopping.HELP, short_help="Say what to buy for a plan.")(shopping.shopping)
-app.command("draw", help=draw.HELP, short_help="Draw a plan as SVG files.")(draw.draw)
-app.command("referee", help=referee.HELP, short_help="Judge a plan by every rule.")(referee.referee)
-app.command("where", help=where.HELP, short_help="Say where a crop can go, and why not elsewhere.")(where.where)
-app.command("resow", help=resow.HELP, short_help="Say what may still be started in a bed.")(resow.resow)
-app.command("yields", help=yields.HELP, short_help="Say what was weighed, and let it count.")(yields.yields)
-app.command("clash", help=clash.HELP, short_help="Say which demands cannot all be met.")(clash.clash)
-app.command("shortfall", help=shortfall.HELP, short_help="Say what holds missed targets back.")(shortfall.shortfall)
-app.command("supply", help=supply.HELP, short_help="Show what a plan supplies over the year.")(supply.supply)
-app.command("compare", help=compare.HELP, short_help="Set plans, scenarios or wishes side by side.")(compare.compare)
-app.command("exchange", help=exchange.HELP, short_help="Show what more people, or more of a crop, cost.")(
-    exchange.exchange
-)
-app.command("crops", help=crops.HELP, short_help="List the crops, or show one with its sources.")(crops.crops)
-app.command("scenarios", help=scenarios.HELP, short_help="List or copy worked examples.")(scenarios.scenarios)
-app.command("season", help=season.HELP, short_help="Show frost, climate and when crops may be started.")(season.season)
-app.command("water", help=water.HELP, short_help="Say the litres for each bed and week of a plan.")(water.water)
-app.command("sun", help=sun.HELP, short_help="Show the hours of sun on every strip, and what takes the rest.")(sun.sun)
-app.command("spot", help=spot.HELP, short_help="Rank places and bearings for a new bed by their sun.")(spot.spot)
+_add("begin", begin, begin.begin, BEGIN, "Write a first scenario from a few answers.")
+_add("check", check, check.check, BEGIN, "Say what is wrong with a scenario, or what is in it.")
+_add("scenarios", scenarios, scenarios.scenarios, BEGIN, "List or copy worked examples.")
+_add("history", history, history.history, BEGIN, "Take over old records from a table.")
+_add("plan", plan, plan.plan, PLAN, "Decide what to grow where, when and how many.")
+_add("show", show, show.show, PLAN, "Show a year of a plan, or a bed on a map.")
+_add("referee", referee, referee.referee, PLAN, "Judge a plan by every rule, also one changed by hand.")
+_add("compare", compare, compare.compare, PLAN, "Set plans, scenarios or wishes side by side.")
+_add("next", next, next.next_year, PLAN, "Write the next year's scenario from a plan and its diary.")
+_add("where", where, where.where, ASK, "Say where a crop can go, and why not elsewhere.")
+_add("clash", clash, clash.clash, ASK, "Say which demands cannot all be met.")
+_add("shortfall", shortfall, shortfall.shortfall, ASK, "Say what holds missed wishes back.")
+_add("exchange", exchange, exchange.exchange, ASK, "Show what more people, or more of a crop, cost.")
+_add("supply", supply, supply.supply, ASK, "Show what is eaten fresh and kept over the year.")
+_add("season", season, season.season, ASK, "Show frost, climate and when crops may be started.")
+_add("crops", crops, crops.crops, ASK, "List the crops, or show one with its sources.")
+_add("sun", sun, sun.sun, ASK, "Show the hours of sun on every strip, and what takes the rest.")
+_add("spot", spot, spot.spot, ASK, "Rank places and bearings for a new bed by their sun.")
+_add("calendar", calendar, calendar.calendar, SEASON, "Say what to do for a plan, and when.")
+_add("shopping", shopping, shopping.shopping, SEASON, "Say what to buy for a plan.")
+_add("water", water, water.water, SEASON, "Say the litres for each bed and week of a plan.")
+_add("resow", resow, resow.resow, SEASON, "Say what may still be started in a bed.")
+# -2 C in a diary's line is no option.
+_add("diary", diary, diary.diary, RECORDS, "Enter what happened, or show it.", ignore_unknown_options=True)
+_add("yields", yields, yields.yields, RECORDS, "Say what was weighed, and let it count.")
+_add("report", report, report.report, DRAWINGS, "Write a plan as a page to read and to print.")
+_add("draw", draw, draw.draw, DRAWINGS, "Draw a plan as SVG files.")
+_add("help", help_pages, help_pages.help_page, READ, "Read about a topic: the file, rules, goals, words.")
 
 
 def say_versions() -> str:

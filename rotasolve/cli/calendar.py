@@ -100,8 +100,7 @@ def calendar(
     if json:
         answer_json(calendar_answer(garden, shown, scenario_matches=case.matches, progress=progress))
     else:
-        look = look_of_terminal(inches=inches)
-        every = len(shown)
+        look, every = look_of_terminal(inches=inches), len(shown)
         if begin is None and end is None and not details:
             shown = next_jobs(shown, read_day(today or "today", "--today"))
         way: By = "day" if by == "day" else "week"

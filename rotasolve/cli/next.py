@@ -45,6 +45,8 @@ pinned, all else as history; the rest of the file stays as it is. With --plan th
 old plan at once, with few changes of what it had planned for them.
 """
 
+_LIMITS_NO_SEARCH = "--seconds, --effort and --workers limit a search: give a file for its plan with --plan"
+
 
 @guarded
 def next_year(
@@ -72,9 +74,7 @@ def next_year(
     """Write the next year's scenario, and plan it if a file is given for the plan."""
     refuse_odd_limits(seconds, effort)
     if new_plan is None and (seconds is not None or effort is not None or workers is not None):
-        raise typer.BadParameter(
-            "--seconds, --effort and --workers limit a search: give a file for its plan with --plan"
-        )
+        raise typer.BadParameter(_LIMITS_NO_SEARCH)
     replace = may_write(output, force)
     replace_plan = may_write(new_plan, force) if new_plan is not None else False
     file = find_scenario(scenario)

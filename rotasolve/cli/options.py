@@ -8,6 +8,8 @@ from typing import Annotated
 
 import typer
 
+from rotasolve.cli.help_groups import SHARED
+
 ScenarioArgument = Annotated[
     str, typer.Argument(metavar="SCENARIO", help="A scenario file, or the name of a shipped one.", show_default=False)
 ]
@@ -16,18 +18,29 @@ PlanArgument = Annotated[
 ]
 OwnCrops = Annotated[
     list[Path] | None,
-    typer.Option("--own-crops", metavar="FILE", help="A crop file of your own; may be given several times."),
+    typer.Option(
+        "--own-crops",
+        metavar="FILE",
+        help="A crop file of your own; may be given several times.",
+        rich_help_panel=SHARED,
+    ),
 ]
 DiaryOption = Annotated[
     Path | None,
     typer.Option("--diary", metavar="FILE", help="The diary; if not given, garden.diary.txt beside garden.yaml."),
 ]
-AsJson = Annotated[bool, typer.Option("--json", help="Answer in JSON.")]
-Inches = Annotated[bool, typer.Option("--inches", help="Say lengths in inches and feet.")]
-Details = Annotated[bool, typer.Option("--details", help="Show all of it, with points and the codes of rules.")]
-Whole = Annotated[bool, typer.Option("--details", help="Show all of it, however long.")]
-Quiet = Annotated[bool, typer.Option("--quiet", "-q", help="Say nothing but the answer and errors.")]
-Force = Annotated[bool, typer.Option("--force", help="Replace a file that is there already, without asking.")]
+AsJson = Annotated[bool, typer.Option("--json", help="Answer in JSON.", rich_help_panel=SHARED)]
+Inches = Annotated[bool, typer.Option("--inches", help="Say lengths in inches and feet.", rich_help_panel=SHARED)]
+Details = Annotated[
+    bool, typer.Option("--details", help="Show all of it, with points and the codes of rules.", rich_help_panel=SHARED)
+]
+Whole = Annotated[bool, typer.Option("--details", help="Show all of it, however long.", rich_help_panel=SHARED)]
+Quiet = Annotated[
+    bool, typer.Option("--quiet", "-q", help="Say nothing but the answer and errors.", rich_help_panel=SHARED)
+]
+Force = Annotated[
+    bool, typer.Option("--force", help="Replace a file that is there already, without asking.", rich_help_panel=SHARED)
+]
 
 
 Effort = Annotated[

@@ -62,7 +62,7 @@ def say_plan(
     if before is not None and changes is not None:
         south = case.scenario.site.south
         page = changes_page(before.plan, plan, changes, south, look, found.why, nothing_new=found.nothing_new) + "\n"
-    missed = why_missed(case.scenario, case.catalogue, plan)
+    missed = why_missed(case.garden, plan)
     names = Names(told.scenario, str(told.written) if told.written is not None else None)
     page += first_screen(case.scenario, case.catalogue, plan, missed, names, look)
     if told.details:

@@ -71,7 +71,7 @@ def season(
     seasons = [one for crop in listed for one in seasons_of(crop, used, site, shown)]
     judged = [] if day is None else [one for crop in named for one in judge_day(crop, used, site, day)]
     heats = [heat for cover in used for heat in cover_heats(cover, listed, site, shown)]
-    look = look_of_terminal()
+    look = look_of_terminal(codes=details)
     if json:
         answer_json(season_answer(place, catalogue, shown, rows, seasons, judged, used, heats))
     elif day is not None:

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 from rotasolve.domain.missed import NEARLY_ALL, ROOM_LEFT, Missed
 from rotasolve.domain.place import Question
 from rotasolve.relations.ground.blocks import blocks_of
+from rotasolve.relations.ground.sowings import sowings_of
 from rotasolve.relations.household.outlook import hopeless_wishes
 from rotasolve.tasks.placement import asked_garden
 from rotasolve.tasks.surveying import Survey
@@ -19,10 +20,11 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from rotasolve.domain.bed import Bed
-    from rotasolve.domain.catalogue import Catalogue
+    from rotasolve.domain.hindrance import Hindrance
     from rotasolve.domain.plan import Plan, TargetOutcome
-    from rotasolve.domain.scenario import Scenario
+    from rotasolve.relations.ground.garden import Garden
 
+_GROUND = "free-ground"
 MOST = 8
 """So many crops are looked into, those that miss most first: no more are read on a first screen."""
 
@@ -40,7 +42,7 @@ def _share_missing(outcome: TargetOutcome) -> float:
     return outcome.short_kg / outcome.wanted_kg if outcome.wanted_kg else 0.0
 
 
-def why_missed(scenario: Scenario, catalogue: Catalogue, plan: Plan) -> tuple[Missed, ...]:
+def why_missed(garden: Garden, plan: Plan) -> tuple[Missed, ...]:
     """Return why a plan misses its wishes, for the crops that miss most, these first.
 
     Raises
@@ -51,16 +53,16 @@ def why_missed(scenario: Scenario, catalogue: Catalogue, plan: Plan) -> tuple[Mi
     short = missed_most(plan.targets)[:MOST]
     if not short:
         return ()
-    garden = asked_garden(scenario, catalogue, Question(crop=short[0].crop), plan)
     hopeless = {wish.crop: wish for wish in hopeless_wishes(garden)}
+    asked = asked_garden(garden.scenario, garden.catalogue, Question(crop=short[0].crop), plan)
     found = []
     for outcome in short:
         crop, year = outcome.crop, outcome.year
         if crop in hopeless:
             found.append(Missed(crop=crop, year=year, hopeless=hopeless[crop]))
             continue
-        survey = Survey(garden, plan, Question(crop=crop))
-        reasons = Counter(reason for bed in scenario.beds for reason in _reason(survey, bed, year))
+        survey = Survey(asked, plan, Question(crop=crop))
+        reasons = Counter(reason for bed in garden.scenario.beds for reason in _reason(survey, bed, year))
         if reasons:
             why = ROOM_LEFT if ROOM_LEFT in reasons else reasons.most_common(1)[0][0]
             found.append(Missed(crop=crop, year=year, why=why, beds=reasons[why]))
@@ -70,19 +72,25 @@ def why_missed(scenario: Scenario, catalogue: Catalogue, plan: Plan) -> tuple[Mi
 def _reason(survey: Survey, bed: Bed, year: int) -> tuple[str, ...]:
     """Return what stands against the crop in a bed; nothing if it has no sowing or no room there at all.
 
-    Of the sowing that comes nearest it is the rule that free ground would not loosen.
+    Of the sowing that fewest rules stand against: a rule that no change of the plan would loosen, else the ground if
+    other crops hold all of it, else another rule.
     """
     garden, crop = survey.garden, survey.question.crop
     if not blocks_of(garden.crops[crop], bed):
         return ()
-    told = []
-    for sowing in garden.sowings_by_bed[bed.name]:
-        if sowing.crop == crop and sowing.crop_year == year:
-            hindrances = survey.hindrances(bed, sowing)
-            if next(survey.free_runs(bed, sowing, hindrances), None) is not None:
-                return (ROOM_LEFT,)
-            told.append(list(dict.fromkeys(one.claim.rule for one in hindrances)))
-    if not told:
+    nearest: list[Hindrance] | None = None
+    for sowing in sowings_of(garden.crops[crop], garden.catalogue.cover(bed.cover), garden.scenario):
+        if sowing.crop_year != year:
+            continue
+        told = survey.hindrances(bed, sowing)
+        if next(survey.free_runs(bed, sowing, told), None) is not None:
+            return (ROOM_LEFT,)
+        if nearest is None or len({one.claim.rule for one in told}) < len({one.claim.rule for one in nearest}):
+            nearest = told
+            on_ground = [one for one in told if one.claim.rule == _GROUND]
+            taken = next(survey.free_runs(bed, sowing, on_ground), None) is None
+    if nearest is None:
         return ()
-    nearest = min(told, key=len)
-    return (next((rule for rule in nearest if rule != "free-ground"), "free-ground"),)
+    fixed = [one.claim.rule for one in nearest if one.other is None]
+    others = [one.claim.rule for one in nearest if one.claim.rule != _GROUND]
+    return (next((rule for rule in (*fixed, *([_GROUND] if taken else others))), _GROUND),)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable
+from datetime import date, timedelta
 from pathlib import Path
 
 import pytest
@@ -14,12 +15,33 @@ Run = Callable[..., Result]
 
 
 def test_the_list_by_week_and_by_day(run: Run, tiny: Path, plan_file: Path) -> None:
-    by_week = run("calendar", tiny, plan_file)
+    by_week = run("calendar", tiny, plan_file, "--details")
     assert by_week.exit_code == 0, by_week.stderr
     assert "Week " in by_week.stdout
     assert "[ ] " in by_week.stdout
-    by_day = run("calendar", tiny, plan_file, "--by", "day")
+    by_day = run("calendar", tiny, plan_file, "--by", "day", "--details")
     assert by_day.stdout.count("[ ]") == by_week.stdout.count("[ ]") > 5
+
+
+def test_two_weeks_are_listed_unless_more_is_asked_for(run: Run, tiny: Path, plan_file: Path) -> None:
+    """The first jobs that are due on or after a day; before the plan its first ones, after it these again."""
+    days = [
+        date.fromisoformat(job["day"]) for job in json.loads(run("calendar", tiny, plan_file, "--json").stdout)["jobs"]
+    ]
+    every = run("calendar", tiny, plan_file, "--details").stdout
+
+    def listed(today: date) -> str:
+        return run("calendar", tiny, plan_file, "--today", today.isoformat()).stdout
+
+    first = listed(days[0] - timedelta(days=200))
+    assert first == listed(days[0]) == listed(days[-1] + timedelta(days=1))
+    soon = sum(day < days[0] + timedelta(days=14) for day in days)
+    assert f"{soon} job" in first
+    assert f" of {len(days)}; --details lists all" in first
+    assert len(first.splitlines()) < len(every.splitlines())
+    # From a week before the last job on there is nothing but the last week.
+    last = sum(day >= days[-1] - timedelta(days=7) for day in days)
+    assert f"{last} job" in listed(days[-1] - timedelta(days=7))
 
 
 def test_json_and_choices_of_days_beds_and_crops(run: Run, tiny: Path, plan_file: Path) -> None:

@@ -138,7 +138,7 @@ def test_the_week_is_ticked_off(run: Run, tiny: Path, plan_file: Path) -> None:
     ticked = {one["uid"]: one["diary"] for one in every}
     assert ticked[job["uid"]] == {"state": "done", "day": job["day"]}
     assert "give either --this-week, or" in run("calendar", tiny, plan_file, "--this-week", "--to", later).stderr
-    assert "--today goes with --this-week" in run("calendar", tiny, plan_file, "--today", later).stderr
+    assert "give either --today, or" in run("calendar", tiny, plan_file, "--today", later, "--to", later).stderr
 
 
 def test_what_was_weighed_counts_when_it_is_asked_to(run: Run, tiny: Path, plan_file: Path) -> None:

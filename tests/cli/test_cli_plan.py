@@ -17,9 +17,14 @@ Run = Callable[..., Result]
 def test_plan_is_shown_and_found_best(run: Run, tiny: Path) -> None:
     done = run("plan", tiny, "--effort", 5)
     assert done.exit_code == 0
-    assert "Proven best" in done.stdout
+    assert "No better plan is possible" in done.stdout
     assert "Ida's [bold]corner[/bold]" in done.stdout  # no markup
-    assert "Plantings begun in 2027" in done.stdout
+    assert "The beds in 2027" in done.stdout
+    assert "points" not in done.stdout
+    whole = run("plan", tiny, "--effort", 5, "--details").stdout
+    assert whole.startswith(done.stdout)
+    assert "Proven best" in whole
+    assert "Plantings begun in 2027" in whole
     assert "Note: No history given" in done.stderr
 
 
@@ -71,7 +76,7 @@ def test_plan_is_shown_even_if_it_cannot_be_written(
     monkeypatch.setattr("rotasolve.files.plans.write_plan", refuse)
     done = run("plan", tiny, "--effort", 1, "-o", tmp_path / "plan.json")
     assert done.exit_code == 2
-    assert "Plantings begun" in done.stdout
+    assert "The beds in 2027" in done.stdout
     assert "the disk is full" in done.stderr
 
 
@@ -103,7 +108,7 @@ def test_plan_made_is_what_referee_and_show_read(run: Run, tiny: Path, plan_file
     assert (judged.exit_code, judged.stderr) == (0, "")
     assert "Every rule holds" in judged.stdout
     assert json.loads(run("referee", tiny, plan_file, "--json").stdout)["holds"] is True
-    shown = run("show", tiny, plan_file)
+    shown = run("show", tiny, plan_file, "--details")
     assert (shown.exit_code, shown.stderr) == (0, "")
     assert "How good the plan is" in shown.stdout
     assert json.loads(run("show", tiny, plan_file, "--json").stdout)["scenario_matches"] is True
@@ -115,7 +120,8 @@ def test_breach_is_found_by_the_referee(run: Run, tiny: Path, plan_file: Path) -
     plan_file.write_text(json.dumps(plan))
     done = run("referee", tiny, plan_file)
     assert done.exit_code == 1
-    assert "[spacing-capacity]" in done.stdout
+    assert "[spacing-capacity]" not in done.stdout
+    assert "[spacing-capacity]" in run("referee", tiny, plan_file, "--details").stdout
 
 
 def test_plan_of_a_changed_scenario_is_told(run: Run, tiny: Path, plan_file: Path) -> None:
@@ -127,7 +133,10 @@ def test_plan_of_a_changed_scenario_is_told(run: Run, tiny: Path, plan_file: Pat
 
 
 def test_show_narrows_to_year_and_bed(run: Run, tiny: Path, plan_file: Path) -> None:
-    assert run("show", tiny, plan_file, "--year", 2027, "--bed", "long bed").exit_code == 0
+    mapped = run("show", tiny, plan_file, "--year", 2027, "--bed", "long bed")
+    assert mapped.exit_code == 0
+    assert "How to read the maps" in mapped.stdout
+    assert "How to read the maps" not in run("show", tiny, plan_file).stdout
     wrong_bed = run("show", tiny, plan_file, "--bed", "log bed")
     assert wrong_bed.exit_code == 2
     assert "did you mean 'long bed'?" in wrong_bed.stderr

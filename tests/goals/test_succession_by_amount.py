@@ -104,7 +104,7 @@ def test_successions_follow_from_it() -> None:
 def test_says_in_how_many_half_months_the_amount_is_there() -> None:
     garden = garden_of()
     plan = plan_of(garden, taken_of(garden, lettuce(garden, 3)))
-    assert said(GOAL.score(garden, plan)) == ("the amount wished a week in 2 of 2 half months, over twice as much in 1")
+    assert said(GOAL.score(garden, plan)) == ("the amount wished a week in 1 of 1 months, over twice as much in 0.5")
 
 
 @pytest.mark.parametrize(

@@ -44,4 +44,4 @@ def test_months_may_pass_new_year() -> None:
 def test_says_how_many_half_months_are_covered() -> None:
     garden = garden_of()
     plan = plan_of(garden, taken_of(garden, [number_of(garden, "lettuce", 2027)]))
-    assert said(GOAL.score(garden, plan)) == "something to pick in 2 of 8 half months wished"
+    assert said(GOAL.score(garden, plan)) == "something to pick in 1 of 4 months wished"

@@ -45,10 +45,11 @@ COMMANDS: dict[str, tuple[str, ...]] = {
     "yields": (G, P),
     "history": (G, "old.csv", "-o", "new.yaml"),
     "next": (G, P, "-o", "new.yaml"),
+    "help": ("words",),
     "spot": (G, "--length", "1 m", "--width", "50 cm", "--from", "June", "--to", "June"),
 }
 """A call of each command that ends well, in a folder with a garden and a plan of it."""
-NEEDS_NO_FILE = ("begin", "crops", "scenarios")
+NEEDS_NO_FILE = ("begin", "crops", "help", "scenarios")
 NO_JSON = ("begin",)
 WRITES = ("begin", "draw", "history", "next")
 """Those that make something new."""

@@ -128,5 +128,5 @@ def test_says_what_it_found() -> None:
     # 120 x tan(50 - 14.8) = 84.6, said in whole cm.
     assert found == [
         "no crop in equator is so tall that its shadow reaches a lower crop in pole, but tomato (tall, 150 cm) on the "
-        "equator side of lettuce (low, 30 cm), shadow 85 cm over a 82 cm gap about 1 May 2027"
+        "sunny side of lettuce (low, 30 cm), shadow 85 cm over a 82 cm gap about 1 May 2027"
     ]

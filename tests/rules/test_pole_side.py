@@ -111,15 +111,13 @@ def test_each_part_of_a_bed_has_its_own_order() -> None:
 
 
 def test_says_what_it_asks() -> None:
-    assert said(OrderClaim("south bed")) == (
-        "in south bed a taller crop never stands on the equator side of a lower one"
-    )
+    assert said(OrderClaim("south bed")) == ("in south bed a taller crop never stands on the sunny side of a lower one")
 
 
 def test_says_what_it_found() -> None:
     garden = shipped(52)
     plan = blank_plan(garden.scenario, (summer("kale", 2), summer("leaf lettuce", 1)))
     assert found_by(garden, KEY, plan) == [
-        "in bed a taller crop never stands on the equator side of a lower one, but kale (middle, 75 cm) "
-        "on the equator side of leaf lettuce (low, 23 cm) from 1 June 2027"
+        "in bed a taller crop never stands on the sunny side of a lower one, but kale (middle, 75 cm) "
+        "on the sunny side of leaf lettuce (low, 23 cm) from 1 June 2027"
     ]

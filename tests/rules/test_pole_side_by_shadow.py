@@ -183,5 +183,5 @@ def test_the_breach_names_the_shadow() -> None:
     (breach,) = PoleSide().breaches(garden, plan)
     # 150 x tan(55 - 21.5) = 99 cm in the first half of July, full grown by then.
     assert said(breach).endswith(
-        "but vine (tall, 150 cm) on the equator side of small (low, 30 cm), shadow 99 cm about 1 July 2027"
+        "but vine (tall, 150 cm) on the sunny side of small (low, 30 cm), shadow 99 cm about 1 July 2027"
     )

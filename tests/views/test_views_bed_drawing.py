@@ -166,12 +166,12 @@ def test_in_the_south_west_is_right_and_the_pole_side_is_up() -> None:
     words = [line.words for line in lines_of(parsed(bed_drawing(garden, plan, "lemon bed", 2028).standalone()))]
     assert "S" in words
     assert words.index("E") < words.index("W")
-    assert "South, the pole side, is up, west is right." in " ".join(words)
+    assert "South is up, west is right." in " ".join(words)
     garden, plan = shipped("cold-frame")
     north = [line.words for line in lines_of(parsed(bed_drawing(garden, plan, "frame", 2027).standalone()))]
     assert "N" in north
     assert north.index("W") < north.index("E")
-    assert "North, the pole side, is up, west is left." in " ".join(north)
+    assert "North is up, west is left." in " ".join(north)
 
 
 def test_a_planting_has_one_number_on_the_ground_below_it_and_in_its_season() -> None:

@@ -67,4 +67,4 @@ def test_south_begins_in_july_and_has_its_pole_side_south(scenario: Scenario, pl
     lines = bed_map(south, plan, south.beds[0], 2027, PLAIN)
     assert any(line.startswith("strip Jul") for line in lines)
     assert any(line.startswith("S   1 ") for line in lines)
-    assert "pole side (south)" in " ".join(legend(PLAIN, south=True))
+    assert "on the south side" in " ".join(legend(PLAIN, south=True))

@@ -144,7 +144,7 @@ def test_three_sentences_of_a_rule_and_one_where_there_are_many(places: Places) 
     assert "And 2 more like it (--all)." in few
     many = [refusal.model_copy(update={"bed": f"bed {n}", "year": 2027 + n}) for n in range(13)]
     text = "\n".join(refusal_list(many, False, Look(200)))
-    assert text.startswith("Of 13 beds and years: free-ground in 13, rest in 13.")
+    assert text.startswith("Of 13 beds and years: ground taken in 13, rest of the family in 13.")
     assert text.count("held by garlic") == 13
     whole = " ".join(" ".join(refusal_list(many, False, Look(200), every=True)).split())
     assert whole.count("held by garlic") == 5 * 13

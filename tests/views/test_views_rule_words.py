@@ -34,13 +34,13 @@ SAID = [
     (RowsTooDeep(1, 152.4, 121.92), "needs 1.52 m between rows, 1.22 m free", "needs 5 ft between rows, 4 ft free"),
     (
         OutOfOrder(BEAN, KALE, MAY),
-        "bean (tall, 200 cm) on the equator side of kale (middle, 76 cm) from 1 May 2027",
-        "bean (tall, 6 ft 6.7 in) on the equator side of kale (middle, 2 ft 6 in) from 1 May 2027",
+        "bean (tall, 200 cm) on the sunny side of kale (middle, 76 cm) from 1 May 2027",
+        "bean (tall, 6 ft 6.7 in) on the sunny side of kale (middle, 2 ft 6 in) from 1 May 2027",
     ),
     (
         Shades(BEAN, KALE, 152.4, MAY),
-        "bean (tall, 200 cm) on the equator side of kale (middle, 76 cm), shadow 152 cm about 1 May 2027",
-        "bean (tall, 6 ft 6.7 in) on the equator side of kale (middle, 2 ft 6 in), shadow 5 ft about 1 May 2027",
+        "bean (tall, 200 cm) on the sunny side of kale (middle, 76 cm), shadow 152 cm about 1 May 2027",
+        "bean (tall, 6 ft 6.7 in) on the sunny side of kale (middle, 2 ft 6 in), shadow 5 ft about 1 May 2027",
     ),
     (
         WrongSide((2, 3), BEAN, KALE, taller=True, south=False, until=MAY, harmless=False),
@@ -58,9 +58,9 @@ SAID = [
     ),
     (
         Reaches(BEAN, KALE, 152.4, 60.96, MAY),
-        "bean (tall, 200 cm) on the equator side of kale (middle, 76 cm), shadow 152 cm over a 61 cm gap "
+        "bean (tall, 200 cm) on the sunny side of kale (middle, 76 cm), shadow 152 cm over a 61 cm gap "
         "about 1 May 2027",
-        "bean (tall, 6 ft 6.7 in) on the equator side of kale (middle, 2 ft 6 in), shadow 5 ft over a 2 ft gap "
+        "bean (tall, 6 ft 6.7 in) on the sunny side of kale (middle, 2 ft 6 in), shadow 5 ft over a 2 ft gap "
         "about 1 May 2027",
     ),
     (

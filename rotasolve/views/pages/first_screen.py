@@ -82,16 +82,25 @@ def _wishes(plan: Plan, why: list[str], look: Look, room: int) -> list[str]:
         return lines
     most_why = max(0, room - len(lines) - _FEWEST_ROWS - 4)
     why = ["Why:", *why[:most_why]] if why and most_why else []
-    rows = max(_FEWEST_ROWS, room - len(lines) - len(why) - 3)
+    rows = max(_FEWEST_ROWS, room - len(lines) - len(why) - 4)
     ordered = sorted(short.items(), key=lambda item: min(map(_share, item[1])))
     told = _short_table(ordered[:rows], look)
     if len(told) > rows + 2:  # names too long for their column: fewer of them
         told = _short_table(ordered[: max(1, rows - (len(told) - rows - 2))], look)
     lines += told
     if len(ordered) > rows:
-        rest = ", ".join(crop for crop, _ in ordered[rows:])
-        lines += wrap(f"In part as well: {rest}.", look.text_width)[: max(1, room - len(lines) - len(why))]
+        lines.append(_rest([crop for crop, _ in ordered[rows:]], look.text_width))
     return [*lines, *why]
+
+
+def _rest(crops: Sequence[str], width: int) -> str:
+    """Say on one line which crops are had in part as well; as many as there is room for."""
+    for count in range(len(crops), 0, -1):
+        more = f" and {len(crops) - count} more" if count < len(crops) else ""
+        said = f"In part as well: {', '.join(crops[:count])}{more}."
+        if len(said) <= width:
+            return said
+    return f"In part as well: {len(crops)} more."
 
 
 def _short_table(short: Sequence[tuple[str, list[TargetOutcome]]], look: Look) -> list[str]:
@@ -150,18 +159,18 @@ def say_how_near(standing: Standing) -> str:
 
 def _next_steps(names: Names, missed: Sequence[Missed], look: Look) -> list[str]:
     if names.plan is None:
-        steps = [(f"rotasolve plan {names.scenario} -o garden.plan.json", "keep the plan in a file")]
+        steps = [(f"rotasolve plan {names.scenario} -o garden.plan.json", "keep the plan")]
         plan = "garden.plan.json"
     else:
         steps, plan = [], names.plan
     both = f"{names.scenario} {plan}"
     steps += [
-        (f"rotasolve show {both}", "the beds of a year; --details draws them"),
-        (f"rotasolve calendar {both}", "what to do next"),
-        (f"rotasolve report {both} -o garden.html", "all of it, to print"),
+        (f"rotasolve show {both}", "a year's beds"),
+        (f"rotasolve calendar {both}", "what to do"),
+        (f"rotasolve report {both} -o garden.html", "to print"),
     ]
     if missed:
-        steps.append((f"rotasolve shortfall {both} {_quoted(missed[0].crop)}", "what would give more"))
+        steps.append((f"rotasolve shortfall {both} {_quoted(missed[0].crop)}", "what would help"))
     widest = max(len(command) for command, _ in steps)
     lines = []
     for command, what in steps:

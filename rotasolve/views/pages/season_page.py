@@ -105,7 +105,8 @@ def _reasons_in(seasons: Iterable[StartSeason]) -> Iterator[WindowReason]:
 def _sources(reasons: Iterable[WindowReason | CoverHeat], catalogue: Catalogue, look: Look) -> list[str]:
     lines: list[str] = []
     for key in sorted({key for reason in reasons for key in reason.sources}):
-        lines += wrap(f"[{key}] {say_source(key, catalogue.sources.get(key))}", look.text_width, "", "    ")
+        mark = f"[{key}] " if look.codes else "- "
+        lines += wrap(f"{mark}{say_source(key, catalogue.sources.get(key))}", look.text_width, "", "    ")
     return ["", *heading("Sources", look), *lines] if lines else []
 
 

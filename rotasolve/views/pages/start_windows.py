@@ -100,9 +100,9 @@ def _window_rows(seasons: Sequence[StartSeason], year: int, south: bool, look: L
 
 
 def reason_lines(label: str, reasons: Iterable[WindowReason], look: Look) -> list[str]:
-    """Return reasons with their sources, each under a label."""
+    """Return reasons, each under a label, with the keys of their sources where codes are shown."""
     lines: list[str] = []
     for reason in reasons:
-        cited = f" [{', '.join(reason.sources)}]" if reason.sources else ""
+        cited = f" [{', '.join(reason.sources)}]" if reason.sources and look.codes else ""
         lines += wrap(f"{label}: {say(reason, look)}{cited}", look.text_width, "    ", "      ")
     return lines

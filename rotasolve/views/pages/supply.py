@@ -138,7 +138,8 @@ def _maps(scenario: Scenario, supplies: Sequence[CropSupply], look: Look) -> Ite
     free = "." if look.plain else "·"
     legend = (
         f"Four columns a month, two for each half: ff eaten fresh, kk eaten from what is kept, hh harvested "
-        f"before it is wished, ++ more left over than is wished then, -- less than half of what is wished, {free}{free} nothing wished."
+        "before it is wished, ++ more left over than is wished then, -- less than half of what is wished, "
+        f"{free}{free} nothing wished."
     )
     yield from wrap(legend, look.text_width)
     south = scenario.site.south

@@ -17,13 +17,13 @@ if TYPE_CHECKING:
 
 _WHY = {
     ROOM_LEFT: "a little more would fit, but so small or late a planting brings less than it costs",
-    "free-ground": "when it could grow, other crops have the ground",
-    "rest": "where ground is free, its family must rest longer",
-    "family-once": "its family has been in that ground in the same season",
-    "season-window": "where ground is free, it is out of season",
-    "pole-side": "it would shade lower crops, or stand in the shade of taller ones",
-    "bed-shadows": "it would shade lower crops in the next bed, or be shaded from there",
-    "least-sun": "where ground is free, it gets too little sun",
+    "free-ground": "other crops have the ground at that time",
+    "rest": "in most beds that would do, the same family comes too soon before or after",
+    "family-once": "the same family has that ground in the same season already",
+    "season-window": "out of season where ground is free",
+    "pole-side": "too tall or too low for their neighbours: one would shade the other",
+    "bed-shadows": "too tall or too low beside the next bed: one would shade the other",
+    "least-sun": "too little sun where ground is free",
     "closed-bed": "the beds that would do are closed",
 }
 

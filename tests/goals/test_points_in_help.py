@@ -1,4 +1,4 @@
-"""README says what each goal charges, to the point: its list is read and held to what the goals charge with."""
+"""The page of goals says what each charges, to the point: its list is read and held to what the goals charge with."""
 
 from __future__ import annotations
 
@@ -23,10 +23,10 @@ from rotasolve.relations.ground.garden import make_garden
 from tests.helpers.agree import goal_program
 from tests.helpers.tiny import CATALOGUE, CLOVER, LETTUCE, bed, scenario
 
-README = (Path(__file__).parents[2] / "README.md").read_text(encoding="utf-8")
+PAGE = (Path(__file__).parents[2] / "rotasolve" / "help" / "goals.md").read_text(encoding="utf-8")
 SAID = {
     key: " ".join(text.split())
-    for key, text in re.findall(r"^\* ([a-z-]+): ((?:.+\n)(?:  .+\n)*)", README, flags=re.MULTILINE)
+    for key, text in re.findall(r"^\* ([a-z-]+): ((?:.+\n)(?:  .+\n)*)", PAGE, flags=re.MULTILINE)
 }
 
 
@@ -71,9 +71,11 @@ def test_changes_are_charged_as_said() -> None:
 
 
 def test_the_others_are_charged_as_said() -> None:
-    assert SAID["succession-cover"].startswith(f"{succession_cover.POINTS} points times the weight for each half month")
+    assert SAID["succession-cover"].startswith(
+        f"{succession_cover.POINTS} points times the weight for each half of a month"
+    )
     assert (succession_cover.TENTHS, succession_cover.GLUT_FROM) == (10, 2 * succession_cover.WHOLE)
-    assert "for each tenth of a half month's wish that is missing" in SAID["succession-cover"]
+    assert "for each tenth missing of what is wished in half a month" in SAID["succession-cover"]
     assert SAID["longer-rest"] == f"{longer_rest.POINTS} points for each return of a family sooner than wished."
     assert SAID["empty-ground"].startswith(f"{empty_ground.POINTS} point for each strip empty for half a month")
     assert SAID["little-shade"].startswith(f"{little_shade.POINTS} point for each strip of another bed")
