@@ -38,6 +38,13 @@ PlanFile = Annotated[
     Path | None, typer.Option("--plan", metavar="PLAN", help="Let the crops of this plan file cast shade too.")
 ]
 
+StripNumber = Annotated[
+    int,
+    typer.Option(
+        "--strip", metavar="N", help="The strip to explain, 1 on the north side (south of the equator: the south side)."
+    ),
+]
+
 
 @guarded
 def sun(
@@ -48,14 +55,7 @@ def sun(
     why: Annotated[
         str | None, typer.Option("--why", metavar="BED", help="Say what takes the sun of a strip of this bed.")
     ] = None,
-    strip: Annotated[
-        int,
-        typer.Option(
-            "--strip",
-            metavar="N",
-            help="The strip to explain, 1 on the north side (south of the equator: the south side).",
-        ),
-    ] = 1,
+    strip: StripNumber = 1,
     plan: PlanFile = None,
     year: Annotated[
         int | None, typer.Option("--year", metavar="YEAR", help="The plan's garden year. Default: its first.")

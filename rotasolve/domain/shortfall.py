@@ -50,7 +50,9 @@ class Shortfall(Record):
     """A yearly target that a plan does not reach, in kg of a typical year, or of a poor one if targets count that.
 
     ``gains`` are sorted, the largest first, of equal ones the smallest change first; each is capped at what is
-    missing. ``hopeless`` is given if no bed can hold the crop or it is never in season.
+    missing. ``met_at`` says which year's yield counts. ``standing`` are the crops, and ``green_manures`` apart
+    from them, that hold the ground which more of it would need, those that hold most first. ``hopeless`` is given if no
+    bed can hold the crop or it is never in season.
     """
 
     crop: Name
@@ -58,6 +60,9 @@ class Shortfall(Record):
     wanted_kg: float
     got_kg: float
     gains: tuple[Gain, ...]
+    met_at: Literal["typical yield", "low yield"] = "typical yield"
+    standing: tuple[Name, ...] = ()
+    green_manures: tuple[Name, ...] = ()
     hopeless: Hopeless | None = None
 
     @property

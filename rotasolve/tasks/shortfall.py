@@ -7,8 +7,10 @@ change without touching the rest, and a plan searched anew may gain more.
 from __future__ import annotations
 
 import threading
+from collections import Counter
 from collections.abc import Callable, Collection, Iterable, Iterator
 from dataclasses import dataclass, replace
+from functools import cached_property
 from typing import TYPE_CHECKING, Any, get_args
 
 from rotasolve.board import Board
@@ -23,7 +25,7 @@ from rotasolve.relations.ground.plantings import choice_of, planting_of
 from rotasolve.relations.ground.sowings import sowings_of
 from rotasolve.relations.household.outcomes import target_outcomes
 from rotasolve.relations.household.outlook import hopeless_wishes
-from rotasolve.relations.household.wanted import counted_kg
+from rotasolve.relations.household.wanted import counted_kg, with_targets
 from rotasolve.rules import rule_by_key
 from rotasolve.solver.cpsat import Limits, run_cpsat
 from rotasolve.solver.incumbent import Incumbent
@@ -43,6 +45,7 @@ LEAST_MISSING = 0.01
 """A target is reached when less than a hundredth of it is missing: yields are not known any better."""
 METRE_CM = 100.0
 _EFFORT = 1.0
+_GROUND = "free-ground"
 _HEIGHTS = ("pole-side", "bed-shadows")
 """The rules that ask for the order of heights."""
 _SMALLEST_FIRST = get_args(GainKind)
@@ -66,7 +69,8 @@ def find_shortfalls(
     GardenFault
         If the crop has no target, or the plan names what the scenario does not know.
     """
-    targets = [target.crop for target in scenario.household.targets]
+    # What the household eats by the head is wished like any other target.
+    targets = [target.crop for target in with_targets(scenario, catalogue).household.targets]
     if crop is not None and crop not in targets:
         raise GardenFault(f"{crop} has no target in this scenario; targets: {', '.join(targets) or 'none'}")
     if not targets:
@@ -78,7 +82,8 @@ def find_shortfalls(
         if crop not in (None, outcome.crop) or missing < LEAST_MISSING * outcome.wanted_kg:
             continue
         begin(f"{outcome.crop} {outcome.year}")
-        gains = tuple(_Wanting(garden, plan, outcome.crop, outcome.year, stop).gains(missing))
+        wanting = _Wanting(garden, plan, outcome.crop, outcome.year, stop)
+        gains, standing = tuple(wanting.gains(missing)), wanting.standing()
         if stop.is_set():
             break  # not looked at to the end
         found.append(
@@ -88,6 +93,9 @@ def find_shortfalls(
                 wanted_kg=outcome.wanted_kg,
                 got_kg=outcome.counted_kg,
                 gains=tuple(sorted(gains, key=lambda gain: (-gain.kg, _SMALLEST_FIRST.index(gain.kind)))),
+                met_at=outcome.met_at,
+                standing=tuple(name for name in standing if not garden.crops[name].green_manure),
+                green_manures=tuple(name for name in standing if garden.crops[name].green_manure),
                 hopeless=next((wish for wish in hopeless if wish.crop == outcome.crop), None),
             )
         )
@@ -120,7 +128,7 @@ class _Wanting:
     def gains(self, missing: float) -> Iterator[Gain]:
         """Yield what each change gives, no more than is missing, in kg of a typical year."""
         garden, beds = self.garden, list(self.garden.beds.values())
-        seen = {bed.name: self._seen(garden, bed, self.plan) for bed in beds}
+        seen = self._here
         now = {bed.name: self._best(garden, bed, seen[bed.name]) for bed in beds}
         base = sum(now.values())
 
@@ -144,6 +152,25 @@ class _Wanting:
         sizes: tuple[tuple[GainKind, float], ...] = (("one more metre", METRE_CM), ("one more bed", like.length))
         for kind, length in sizes:
             yield gain(kind, self._fresh(like, length), length_cm=length, width_cm=like.width)
+
+    def standing(self) -> tuple[str, ...]:
+        """Return the other crops that hold the ground that more would need, those that hold most strips first.
+
+        Of each bed that sowing counts against which they hold the fewest strips.
+        """
+        held: Counter[str] = Counter()
+        for seen in self._here.values():
+            ways = [
+                {(h.other.crop, strip) for h in one.told if h.claim.rule == _GROUND and h.other for strip in h.strips}
+                for one in seen
+            ]
+            held.update(crop for crop, _ in min(ways, key=len, default=set()) if crop != self.crop)
+        return tuple(sorted(held, key=lambda crop: (-held[crop], crop)))
+
+    @cached_property
+    def _here(self) -> dict[str, list[_Seen]]:
+        """What each rule has against more of the crop in each bed as the garden and the plan are."""
+        return {bed.name: self._seen(self.garden, bed, self.plan) for bed in self.garden.beds.values()}
 
     @property
     def _cover(self) -> CoverName:

@@ -147,3 +147,20 @@ def test_a_poor_year_counts_where_targets_are_to_be_met_in_one() -> None:
     wish = scenario((), household=household)
     (found,) = find_shortfalls(wish, records, blank_plan(wish))
     assert (found.got_kg, gains(found)["more in the same beds"]) == (0, 2)
+
+
+def test_what_is_eaten_by_the_head_is_a_wish_too() -> None:
+    wish = scenario(beds=[bed(strips=1)], household={"people": 2, "eats": [{"crop": "kale", "kg_per_person": 50}]})
+    (found,) = ask(wish, crop="kale")
+    assert (found.crop, found.wanted_kg) == ("kale", 100)
+
+
+def test_the_crops_that_hold_the_ground_are_named_green_manures_apart() -> None:
+    wish = scenario(["lettuce", "clover"], targets=[{"crop": "tomato", "kg": 4}])
+    held = (
+        planting("lettuce", (1,), "2027-03-01", "2027-12-31"),
+        planting("clover", (2,), "2027-03-01", "2027-12-31"),
+    )
+    (found,) = ask(wish, *held)
+    assert (found.standing, found.green_manures) == (("lettuce",), ("clover",))
+    assert held_by(found).endswith("; there stand lettuce, and clover as green manure")

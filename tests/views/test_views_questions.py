@@ -252,6 +252,16 @@ def test_shortfall(golden: Golden, scenario: Scenario, plan: Plan, width: int) -
     golden(f"shortfall_{width}", text)
 
 
+def test_a_poor_year_is_said_where_targets_are_met_in_one(scenario: Scenario, plan: Plan) -> None:
+    household = scenario.household.model_copy(update={"meet_targets_at": "low yield"})
+    place = scenario.model_copy(update={"household": household})
+    short = shortfalls()[1].model_copy(update={"met_at": "low yield"})
+    text = " ".join(shortfall_page(place, plan, [short], Look(200)).split())
+    assert "1 yearly target missed in a poor year" in text
+    assert "wanted 4 kg, got 3 kg in a poor year, 1 kg missing" in text
+    assert "reckoned by a poor year" in shortfall_page(place, plan, (), Look(200))
+
+
 def test_nothing_missed(scenario: Scenario, plan: Plan) -> None:
     assert "Every yearly target is met, reckoned by a usual year." in shortfall_page(scenario, plan, (), Look(80))
     assert "The target of kale is met in every year" in shortfall_page(scenario, plan, (), Look(80), "kale")

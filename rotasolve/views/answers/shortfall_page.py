@@ -32,14 +32,16 @@ def shortfall_page(
         The only crop asked about. Default: all that have a target.
     """
     south = scenario.site.south
+    household = scenario.household
+    year = "poor" if household.meet_targets_at == "low yield" else "usual"
     lines = heading(clean(f"{plan.scenario_title}: targets out of reach"), look, "=")
     if not found:
         which = f"The target of {crop} is met in every year" if crop else "Every yearly target is met"
         none = "The scenario names no targets: there is nothing to fall short of."
-        text = f"{which}, reckoned by a usual year." if scenario.household.targets else none
+        text = f"{which}, reckoned by a {year} year." if household.targets or household.eats else none
         return "\n".join([*lines, *wrap(text, look.text_width)]) + "\n"
     lines += wrap(
-        f"{say_count(len(found), 'yearly target')} missed in a usual year. Below each: what one change would give, the "
+        f"{say_count(len(found), 'yearly target')} missed in a {year} year. Below each: what one change gives, the "
         "rest of the plan staying as it is. A plan searched anew may gain more.",
         look.text_width,
     )
@@ -59,8 +61,10 @@ def shortfall_page(
 
 
 def _facts(short: Shortfall, poor: float | None, look: Look) -> tuple[str, ...]:
-    in_poor = f" ({say_kg(poor)} in a poor one)" if poor is not None else ""
-    first = f"wanted {say_kg(short.wanted_kg)}, got {say_kg(short.got_kg)} in a usual year{in_poor}, "
+    poor_counts = short.met_at == "low yield"
+    in_poor = f" ({say_kg(poor)} in a poor one)" if poor is not None and not poor_counts else ""
+    year = "poor" if poor_counts else "usual"
+    first = f"wanted {say_kg(short.wanted_kg)}, got {say_kg(short.got_kg)} in a {year} year{in_poor}, "
     helping = [gain for gain in short.gains if gain.kg > 0]
     idle = [say_gain(gain, look) for gain in short.gains if gain.kg <= 0]
     told = [f"- {_say_gain(gain, short.missing_kg, look)}" for gain in helping]

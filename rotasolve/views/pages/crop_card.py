@@ -197,7 +197,13 @@ def _say_value(value: float, unit: str, look: Look) -> str:
         return say_length(value, look)
     if unit == "degC":
         return f"{say_number(value)}{TIED}degrees C"
-    return f"{_number(value, unit)}{TIED}{unit}"
+    counted, blank, rest = unit.partition(" ")
+    one = abs(value) == 1 and counted in _COUNTED
+    return f"{_number(value, unit)}{TIED}{counted[:-1] if one else counted}{blank}{rest}"
+
+
+_COUNTED = ("weeks", "days", "hours", "months", "years", "plants", "rows", "seeds")
+"""Units that lose their s beside a one."""
 
 
 def _number(value: float, unit: str) -> str:

@@ -20,6 +20,21 @@ _HELD_BY: dict[GainKind, str] = {
 }
 
 
+_GROUND: tuple[GainKind, ...] = ("one more metre", "one more bed")
+_MOST_STANDING = 3
+
+
+def _say_standing(short: Shortfall) -> str:
+    """Say which crops hold the ground, green manures apart; nothing if none does."""
+    told = ", ".join(short.standing[:_MOST_STANDING])
+    if told and len(short.standing) > _MOST_STANDING:
+        told += f" and {len(short.standing) - _MOST_STANDING} more"
+    if short.green_manures:
+        manures = ", ".join(short.green_manures[:_MOST_STANDING])
+        told += f"{', and ' if told else ''}{manures} as green manure"
+    return f"; there stand {told}" if told else ""
+
+
 def say_hopeless(wish: Hopeless, look: Look) -> str:
     """Say why no bed can meet a wish."""
     if wish.needs is None:
@@ -50,7 +65,8 @@ def say_held_by(short: Shortfall, look: Look) -> str:
     """Say what holds a target back most: what the change that gives most would loosen."""
     best = short.gains[0] if short.gains else None
     if best is not None and best.kg:
-        return _HELD_BY[best.kind].format(what=say_gain(best, look), kg=f"{best.kg:g} kg")
+        said = _HELD_BY[best.kind].format(what=say_gain(best, look), kg=f"{best.kg:g} kg")
+        return f"{said}{_say_standing(short)}" if best.kind in _GROUND else said
     if short.hopeless is not None:
         return say_hopeless(short.hopeless, look)
     return "nothing tried here would give more"
