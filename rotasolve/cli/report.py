@@ -102,7 +102,7 @@ def _page(case: PlanCase, years: tuple[int, ...], paper: Paper, inches: bool) ->
     from rotasolve.views.words.look import Look
 
     found = findings_of_plan(case.garden, case.plan)
-    told = Told(found.garden, found.plan, found.jobs, found.supplies, years, Look(inches=inches))
+    told = Told(found.garden, found.plan, found.jobs, found.supplies, years, Look(inches=inches), found.missed)
     return report_page(told, paper, case.warnings)
 
 

@@ -78,7 +78,7 @@ def test_a_breach_names_lines_of_the_file(run: Run, tiny: Path, plan_file: Path)
         plantings.append({**plantings[0], "crop": "leaf lettuce", "plants": 9999})
 
     edit(plan_file, crowd)
-    done = run("referee", tiny, plan_file, COLUMNS="200")
+    done = run("referee", tiny, plan_file, "--details", COLUMNS="200")
     assert done.exit_code == 1
     last = next(n for n, line in enumerate(plan_file.read_text().split("\n"), 1) if "9999" in line)
     assert f"{plan_file}:{last}:3: leaf lettuce in long bed" in " ".join(done.stdout.split())
@@ -111,7 +111,7 @@ def test_planning_on_keeps_the_edit_and_says_what_changed(
 ) -> None:
     edit(plan_file, fewer)
     new = tmp_path / "new.json"
-    done = run("plan", tiny, "--from", plan_file, "--effort", 2, "-o", new)
+    done = run("plan", tiny, "--from", plan_file, "--effort", 2, "-o", new, "--details")
     assert done.exit_code == 0
     assert "What changed against the earlier plan" in done.stdout
     assert "1 planting kept by you" in done.stdout
@@ -211,7 +211,7 @@ def test_an_old_file_must_say_what_to_keep(run: Run, tiny: Path, plan_file: Path
     for command in ("referee", "show"):
         done = run(command, tiny, plan_file)
         assert (done.exit_code, done.stderr) == (0, "")
-    assert "Proven best" in run("show", tiny, plan_file).stdout
+    assert "Proven best" in run("show", tiny, plan_file, "--details").stdout
     done = run("plan", tiny, "--from", plan_file, "--effort", 1)
     assert (done.exit_code, done.stdout) == (2, "")
     assert "holds no record of how it was written" in done.stderr

@@ -49,7 +49,7 @@ def test_season_works_without_a_climate(run: Run, tiny: Path) -> None:
 
 
 def test_season_explains_a_crop_under_every_cover(run: Run, mild: Path) -> None:
-    done = run("season", mild, "tomato")
+    done = run("season", mild, "tomato", "--details")
     assert done.exit_code == 0, done.stderr
     text = " ".join(done.stdout.split())
     for cover in ("open ground", "under cold frame", "under fleece", "under low tunnel", "under tunnel"):
@@ -60,7 +60,7 @@ def test_season_explains_a_crop_under_every_cover(run: Run, mild: Path) -> None:
 
 
 def test_season_says_what_each_half_month_gives_and_which_starts_are_good(run: Run, mild: Path) -> None:
-    text = " ".join(run("season", mild, "beetroot").stdout.split())
+    text = " ".join(run("season", mild, "beetroot", "--details").stdout.split())
     assert re.search(r"good \d+ Mar . \d+ Jun, possible \d+ Jun . \d+ Aug, catch crop \d+ Aug . \d+ Aug ", text)
     shown = r"% of a full crop: Mar 95 98, Apr 98 98, May \d+ \d+, Jun \d+ \d+, Jul \d+ \d+, Aug \d+ \d+ opens:"
     assert re.search(shown, text)
@@ -91,7 +91,7 @@ def test_season_says_what_a_late_day_gives_and_the_good_ones(run: Run, mild: Pat
 
 
 def test_season_warns_of_covers_kept_shut_in_summer(run: Run, mild: Path) -> None:
-    done = run("season", mild, "spinach")
+    done = run("season", mild, "spinach", "--details")
     text = " ".join(done.stdout.split())
     # Cambridge: 22.9 degrees in July by day, and 4.2 more in a tunnel (S76); spinach bears 23.9 (S05).
     assert "tunnel: Kept shut, it is hotter on a usual afternoon than these grow in: spinach (23.9 degC) from " in text
@@ -107,7 +107,7 @@ def test_season_says_where_quick_kinds_are_counted(run: Run, mild: Path) -> None
     assert "counted with quick kinds (70 days): usual ones give less here, or do not ripen" in text
     windows = json.loads(run("season", mild, "tomato", "--json").stdout)["windows"]
     assert {one["cover"]: one["quick_kinds_days"] for one in windows}["open ground"] == 70
-    assert "quick kinds" not in run("season", mild, "beetroot").stdout
+    assert "quick kinds" not in run("season", mild, "beetroot", "--details").stdout
 
 
 def test_season_judges_a_day(run: Run, tiny: Path) -> None:

@@ -135,7 +135,7 @@ def test_narrow_terminals_get_blocks(run: Run, placed: Path) -> None:
     done = run("sun", placed, "--month", "May", COLUMNS="50")
     assert done.exit_code == 0
     assert all(len(line) <= 50 for line in done.stdout.splitlines())
-    assert "  beam: " in done.stdout
+    assert "  of full sun: " in done.stdout
 
 
 def test_spots_keep_clear_of_beds_and_shade(run: Run, placed: Path) -> None:

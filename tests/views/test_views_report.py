@@ -29,7 +29,7 @@ from rotasolve.tasks.reporting import findings_of_plan
 from rotasolve.views.drawings.hatch_fields import SharedParts
 from rotasolve.views.pages.planting_table import PLANTING_COLUMNS, planting_cells
 from rotasolve.views.pages.target_table import target_cells
-from rotasolve.views.report.report_front import front
+from rotasolve.views.report.report_front import figures
 from rotasolve.views.report.report_jobs import LEFT_OUT, common_notes, job_weeks
 from rotasolve.views.report.report_page import report_page
 from rotasolve.views.report.report_parts import Told
@@ -116,14 +116,14 @@ def test_the_standing_is_the_search_s_only_if_the_points_are(told: Told) -> None
     standing, now = told.plan.standing, sum(goal.lost for goal in told.plan.goals)
     assert standing is not None
     assert standing.lost != now
-    (other,) = front(told)["standing"]
+    (other,) = figures(told)["standing"]
     assert f"counted anew it loses {now:,} points, and it lost 1,204 when it was found" in other
     same = told.plan.model_copy(update={"standing": standing.model_copy(update={"lost": now})})
-    said = front(Told(told.garden, same, told.jobs, told.supplies, told.years, told.look))["standing"]
+    said = figures(Told(told.garden, same, told.jobs, told.supplies, told.years, told.look))["standing"]
     assert same.standing is not None
     assert plain(" ".join(said)) == " ".join(say_standing(same.standing, Look()))
     unknown = told.plan.model_copy(update={"standing": None})
-    said = front(Told(told.garden, unknown, told.jobs, told.supplies, told.years, told.look))["standing"]
+    said = figures(Told(told.garden, unknown, told.jobs, told.supplies, told.years, told.look))["standing"]
     assert said == ("How far the plan is from the best one is not known.",)
 
 

@@ -1,18 +1,20 @@
 """The whole site in one garden year, to scale, seen from above: where the beds lie and what grows in them.
 
 The pole side (north; south in the southern hemisphere) is up; where south is up, west is right: the picture is turned,
-never mirrored. In each strip what comes first in the year is drawn at the left and what follows right of it. Beds
-without a place on the site stand side by side below. A bed's or an obstacle's bearing turns it about its middle.
+never mirrored. In each strip stands, with its name, the crop that has it longest in the year; the words say what comes
+before and after. Beds without a place on the site stand side by side below. A bed's or an obstacle's bearing turns it
+about its middle.
 """
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from itertools import groupby
 from typing import TYPE_CHECKING
 
 from rotasolve.domain.bed import Bed
-from rotasolve.domain.seasons import say_year
+from rotasolve.domain.seasons import say_year, year_end, year_start
 from rotasolve.domain.strips import part_breadth_cm, parts_of, strip_depth_cm, strips_per_part
 from rotasolve.relations.ground.lie_of_beds import part_and_row
 from rotasolve.views.drawings.family_marks import FamilyMark, family_marks, key_of
@@ -45,6 +47,7 @@ from rotasolve.views.drawings.svg import (
     text_width,
     with_words,
 )
+from rotasolve.views.words.bed_stays import said_in_bed
 from rotasolve.views.words.bed_year import Stay, stays_in
 from rotasolve.views.words.look import Look
 from rotasolve.views.words.wording import clean, say_length
@@ -57,8 +60,8 @@ if TYPE_CHECKING:
     from rotasolve.relations.ground.garden import Garden
 
 _NAME = 14
-_ALPHABET = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
-_LETTER = 13
+_CROP_SIZES = (13, 11, 9, 8)
+"""A crop's name is written in the largest of these sizes that its ground has room for, on two lines if need be."""
 
 
 @dataclass(frozen=True)
@@ -79,7 +82,7 @@ class _Frame:
     scale: float
     marks: dict[str, FamilyMark]
     stays: Mapping[str, tuple[Stay, ...]]
-    letters: Mapping[str, str]
+    year: int
     parts: SharedParts
 
 
@@ -99,14 +102,14 @@ def site_drawing(garden: Garden, plan: Plan, year: int, inches: bool = False) ->
     """
     said, title, parts = say_year(year, garden.scenario.site.south), garden.scenario.title, SharedParts()
     stays = {bed: stays_in(garden, plan, bed, year) for bed in garden.beds}
-    letters = _letters(stays.values())
-    families = {garden.crops[crop].family for crop in letters}
+    families = {garden.crops[stay.crop].family for here in stays.values() for stay in here}
     lying = sorted(placed_on(garden.scenario) + loose_in(garden.scenario.beds), key=lambda lies: lies.number)
-    words = [(str(lies.number), _say(lies.thing, stays, letters, Look(inches=inches))) for lies in lying]
+    look = Look(inches=inches)
+    words = [(str(lies.number), _say(lies.thing, garden, plan, year, look)) for lies in lying]
     return with_words(
-        site_map(garden, plan, year, inches, families, parts, letters),
+        site_map(garden, plan, year, inches, families, parts),
         title=f"{title}, {said}",
-        how=f"{how_to_read(garden)} The letters are the crops named below.",
+        how=how_to_read(garden),
         words=words,
         description=f"The beds of {clean(title)} to scale, with the crops of {said}.",
         definitions=parts.definitions(),
@@ -120,17 +123,13 @@ def site_map(
     inches: bool,
     families: Iterable[str],
     parts: SharedParts,
-    letters: Mapping[str, str] | None = None,
 ) -> Drawing:
-    """Return the picture of the site in a garden year with the key of some families' marks below it.
-
-    ``letters`` are those of the crops, to be written on their ground where there is room. Default: none.
-    """
+    """Return the picture of the site in a garden year with the key of some families' marks below it."""
     placed, loose = placed_on(garden.scenario), loose_in(garden.scenario.beds)
     scale = scale_of(garden.scenario.beds, placed + loose)
     marks = family_marks(garden.catalogue)
     stays = {bed: stays_in(garden, plan, bed, year) for bed in garden.beds}
-    frame = _Frame(garden, scale, marks, stays, letters or {}, parts)
+    frame = _Frame(garden, scale, marks, stays, year, parts)
     width = max(WIDTH, round(max(lies.reach[2] for lies in placed + loose) * scale + 2 * EDGE))
     under, down = compass(garden.scenario.site.south, scale, Look(inches=inches), 0)
     over, cells = NOTHING, list[_Cell]()
@@ -152,20 +151,12 @@ def site_map(
     return Drawing(f"The site, {say_year(year, garden.scenario.site.south)}", width, foot + height, body)
 
 
-def _letters(stays: Iterable[tuple[Stay, ...]]) -> dict[str, str]:
-    """Return letters for the crops of a year, by name: A to Z, then AA, AB and so on."""
-    crops = sorted({stay.crop for here in stays for stay in here}, key=str.casefold)
-    return {
-        crop: (_ALPHABET[nth // 26 - 1] if nth >= 26 else "") + _ALPHABET[nth % 26] for nth, crop in enumerate(crops)
-    }
-
-
 def how_to_read(garden: Garden) -> str:
-    """Say which side is up, and what stands where in a strip."""
+    """Say which side is up, and which crop of a strip is drawn."""
     text = f"{say_up(garden.scenario.site.south)} "
     if not any(bed.is_placed for bed in garden.beds.values()):
         text += "The beds have no place on the site yet: they stand side by side. "
-    return text + "In each strip what comes first in the year is at the left, what follows is right of it."
+    return text + "In each strip stands the crop that has it longest in the year; below, all in their order."
 
 
 def _outlines(frame: _Frame, beds: list[Lies], top: float) -> tuple[Markup, Markup]:
@@ -198,18 +189,24 @@ def _cells(frame: _Frame, lies: Lies, top: float) -> Iterator[_Cell]:
         left = x + (parts_of(bed) - 1 - part if south else part) * share
         first = part * strips_per_part(bed) + 1
         every = range(first, first + strips_per_part(bed))
-        column = [(strip, tuple(stay for stay in here if strip in stay.strips)) for strip in every]
-        for standing, group in groupby(column, key=lambda pair: pair[1]):
+        column = [(strip, _longest([stay for stay in here if strip in stay.strips], frame)) for strip in every]
+        for stay, group in groupby(column, key=lambda pair: pair[1]):
             strips = [strip for strip, _ in group]
-            upper = y + (part_and_row(bed, strips[0])[1] - 1) * deep
-            for nth, stay in enumerate(standing):
-                wide = share / len(standing)
-                yield _Cell(stay.crop, left + nth * wide, upper, wide, len(strips) * deep, turn)
+            if stay is not None:
+                upper = y + (part_and_row(bed, strips[0])[1] - 1) * deep
+                yield _Cell(stay.crop, left, upper, share, len(strips) * deep, turn)
+
+
+def _longest(stays: list[Stay], frame: _Frame) -> Stay | None:
+    """Return the stay that takes most days of the year, of equal ones the earliest; None if there is none."""
+    south = frame.garden.scenario.site.south
+    start, end = year_start(frame.year, south), year_end(frame.year, south)
+    return max(stays, key=lambda stay: min(stay.last, end) - max(stay.first, start), default=None)
 
 
 def _filled(frame: _Frame, cells: list[_Cell]) -> Iterator[Markup]:
-    """Yield the ground of the cells, and their letters on white plates."""
-    grounds, plates, letters = list[Markup](), "", list[Markup]()
+    """Yield the ground of the cells, and the crops' names on white plates."""
+    grounds, plates, names = list[Markup](), "", dict[int, list[Markup]]()
     for cell in cells:
         mark = frame.marks[frame.garden.crops[cell.crop].family]
         if cell.turn.degrees:
@@ -218,18 +215,32 @@ def _filled(frame: _Frame, cells: list[_Cell]) -> Iterator[Markup]:
         else:
             ground = frame.parts.ground(mark, cell.width, cell.height)
             grounds.append(frame.parts.use(ground, cell.x, cell.y))
-        letter = frame.letters.get(cell.crop)
-        if letter is None:
+        size, lines = _fitted(clean(cell.crop), cell.width - 1, cell.height - 2)
+        x, y = cell.turn.of(cell.x + cell.width / 2, cell.y + cell.height / 2)
+        if not lines:
             continue
-        wide, high = text_width(letter, _LETTER, bold=True) + 4, _LETTER + 3
-        if wide <= cell.width - 1 and high <= cell.height - 1:
-            x, y = cell.turn.of(cell.x + cell.width / 2, cell.y + cell.height / 2)
-            plates += box(x - wide / 2, y - high / 2, wide, high)
-            letters.append(label(x, y + _LETTER * 0.37, letter))
+        # Whole units, and one plate for all lines, keep the file small.
+        x, upper = round(x), round(y - len(lines) * (size + 2) / 2)
+        half = math.ceil(max(text_width(line, size, bold=True) for line in lines) / 2) + 1
+        plates += box(x - half, upper, 2 * half, len(lines) * (size + 2))
+        for nth, line in enumerate(lines):
+            names.setdefault(size, []).append(label(x, upper + nth * (size + 2) + size - 1, line))
     yield element("g", *grounds, stroke=INK)
-    if letters:
+    if names:
         yield element("path", d=plates, fill=PAPER)
-        yield element("g", *letters, font_size=_LETTER, font_weight="bold", text_anchor="middle")
+    for size, written in names.items():
+        yield element("g", *written, font_size=size, font_weight="bold", text_anchor="middle")
+
+
+def _fitted(name: str, width: float, height: float) -> tuple[int, tuple[str, ...]]:
+    """Return the size and the lines in which a name fits into a ground; no lines if it fits in none."""
+    first, _, rest = name.partition(" ")
+    for size in _CROP_SIZES:
+        for lines in ((name,), (first, rest) if rest else (name,)):
+            wide = max(text_width(line, size, bold=True) for line in lines) + 2
+            if wide <= width and len(lines) * (size + 2) <= height:
+                return size, lines
+    return _CROP_SIZES[-1], ()
 
 
 def _names(frame: _Frame, beds: list[Lies], top: float) -> list[Markup]:
@@ -262,11 +273,11 @@ def _taken(frame: _Frame, lies: Lies, beds: list[Lies], wide: float) -> bool:
     return False
 
 
-def _say(thing: Bed | Obstacle, stays: Mapping[str, tuple[Stay, ...]], letters: Mapping[str, str], look: Look) -> str:
+def _say(thing: Bed | Obstacle, garden: Garden, plan: Plan, year: int, look: Look) -> str:
     if not isinstance(thing, Bed):
         return say_obstacle(thing, look)
-    names = dict.fromkeys(stay.crop for stay in stays[thing.name])
-    return f"{thing.name}: {', '.join(f'{letters[name]} {name}' for name in names) or 'free all the year'}"
+    crops = said_in_bed(garden.scenario, plan, thing.name, year, look)
+    return f"{thing.name}: {', '.join(crops) or 'free all the year'}"
 
 
 def say_obstacle(thing: Obstacle, look: Look) -> str:

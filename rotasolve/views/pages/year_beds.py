@@ -4,13 +4,12 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from rotasolve.domain.seasons import year_end, year_start
+from rotasolve.views.words.bed_stays import said_in_bed
 from rotasolve.views.words.layout import columns_of, cut, pad
-from rotasolve.views.words.wording import clean, say_short
+from rotasolve.views.words.wording import clean
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
-    from datetime import date
 
     from rotasolve.domain.plan import Plan
     from rotasolve.domain.scenario import Scenario
@@ -29,40 +28,12 @@ def year_beds(scenario: Scenario, plan: Plan, year: int, look: Look, most: int) 
     each = 2 if len(shown) <= _FEW_BEDS and 2 * len(shown) <= most else 1
     lines = []
     for name in shown:
-        told = _fill(_stays(scenario, plan, name, year, look), look.width - label - 2, each)
+        told = _fill(said_in_bed(scenario, plan, name, year, look), look.width - label - 2, each)
         head = pad(cut(clean(name), label), label)
         lines += [f"{head}  {told[0]}", *(" " * (label + 2) + more for more in told[1:])]
     if len(names) > len(shown):
         lines.append(f"and {len(names) - len(shown)} more beds")
     return lines
-
-
-def _stays(scenario: Scenario, plan: Plan, bed: str, year: int, look: Look) -> list[str]:
-    """Return each crop with its days; what came before the year has no first day, what goes on no last one."""
-    start, end = year_start(year, scenario.site.south), year_end(year, scenario.site.south)
-    found: dict[tuple[date, date, str], None] = {}
-    for past in scenario.history:
-        if past.bed == bed and past.until is not None and year == scenario.first_year and past.until >= start:
-            found[start, past.until, past.crop] = None
-    for one in plan.plantings:
-        if one.bed == bed and one.start <= end and one.clear >= start:
-            # Two blocks of one start are one line here; how they lie is what ``show --bed`` draws.
-            found[max(one.start, start), one.clear, one.crop] = None
-    told = []
-    for first, last, crop in sorted(found):
-        if first == start and last > end:
-            days = "all year"
-        elif first == start:
-            days = f"to {_day(last)}"
-        else:
-            days = f"from {_day(first)}" if last > end else f"{_day(first)}{look.dash}{_day(last)}"
-        told.append(f"{clean(crop)} {days}")
-    return told
-
-
-def _day(day: date) -> str:
-    name, month = say_short(day).split(" ")
-    return f"{name} {month[:3]}"
 
 
 def _fill(texts: Sequence[str], width: int, lines: int) -> list[str]:

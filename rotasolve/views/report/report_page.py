@@ -9,7 +9,7 @@ from rotasolve.views.drawings.hatch_fields import SharedParts
 from rotasolve.views.exports.as_json import SCHEMA_VERSION
 from rotasolve.views.pages.calendar_page import ADVICE
 from rotasolve.views.report.html_pages import html_page, markup
-from rotasolve.views.report.report_front import front
+from rotasolve.views.report.report_front import figures, front
 from rotasolve.views.report.report_jobs import common_notes
 from rotasolve.views.report.report_year import year_part
 
@@ -43,6 +43,7 @@ def report_page(told: Told, paper: Paper = "A4", notes: tuple[str, ...] = ()) ->
         made_by=told.plan.made_by,
         definitions=markup(parts.definitions()),
         front=front(told, notes),
+        figures=figures(told),
         parts=shown,
         common=common,
         advice=ADVICE,

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from datetime import date
 
     from rotasolve.domain.crop_share import CropShare
+    from rotasolve.domain.missed import Missed
     from rotasolve.domain.plan import Plan, Planting
     from rotasolve.domain.supply import CropSupply, SpringSupply
     from rotasolve.relations.ground.garden import Garden
@@ -27,7 +28,7 @@ Paper = Literal["A4", "Letter"]
 
 @dataclass(frozen=True)
 class Told:
-    """All that a report tells: a plan the referee has judged, its jobs and supplies, and the years to show."""
+    """All that a report tells: a plan the referee has judged, jobs, supplies, years to show, why wishes are missed."""
 
     garden: Garden
     plan: Plan
@@ -35,6 +36,7 @@ class Told:
     supplies: tuple[CropSupply, ...]
     years: tuple[int, ...]
     look: Look
+    missed: tuple[Missed, ...] = ()
 
     @cached_property
     def shares(self) -> dict[Planting, CropShare]:
