@@ -116,7 +116,13 @@ def test_letters_on_hatched_ground_stand_on_a_white_plate() -> None:
     garden, plan = shipped("family-garden")
     root = parsed(site_drawing(garden, plan, 2027).standalone())
     plates = [path for path in root.iter(f"{SVG}path") if path.get("fill") == PAPER and "stroke" not in path.attrib]
-    letters = [line for line in lines_of(root) if line.bold and line.anchor == "middle" and line.fill == INK]
+    groups = [group for group in root.iter(f"{SVG}g") if group.get("text-anchor") == "middle" and len(group)]
+    letters = [
+        text
+        for group in groups
+        if group.get("font-weight") == "bold" and group.get("fill") is None
+        for text in group.iter(f"{SVG}text")
+    ]
     assert len(letters) > 20
     boxes = [
         tuple(map(float, corner))
@@ -124,8 +130,9 @@ def test_letters_on_hatched_ground_stand_on_a_white_plate() -> None:
         for corner in re.findall(r"M(\S+) (\S+)h(\S+)v(\S+)h\S+z", path.get("d") or "")
     ]
     assert len(boxes) <= len(letters)
-    for line in letters:
-        assert any(x < line.x < x + wide and y < line.y <= y + high for x, y, wide, high in boxes)
+    for text in letters:
+        middle, base = float(text.get("x", "")), float(text.get("y", ""))
+        assert any(x + wide / 2 == middle and y < base < y + high for x, y, wide, high in boxes)
 
 
 def test_bars_in_a_family_s_colour_show_on_white_paper() -> None:

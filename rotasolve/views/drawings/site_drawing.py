@@ -156,7 +156,7 @@ def how_to_read(garden: Garden) -> str:
     text = f"{say_up(garden.scenario.site.south)} "
     if not any(bed.is_placed for bed in garden.beds.values()):
         text += "The beds have no place on the site yet: they stand side by side. "
-    return text + "In each strip stands the crop that has it longest in the year; below, all in their order."
+    return text + "A strip shows the crop that has it longest; the list below has all."
 
 
 def _outlines(frame: _Frame, beds: list[Lies], top: float) -> tuple[Markup, Markup]:

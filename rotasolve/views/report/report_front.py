@@ -29,7 +29,7 @@ def front(told: Told, notes: tuple[str, ...] = ()) -> dict[str, Any]:
     return {
         "size": say_size(scenario, plan),
         "got": got if plan.targets else None,
-        "short": page_table("Had in part, in kg", got.columns, got.rows),
+        "short": page_table("In kg", got.columns, got.rows),
         "why": list(say_missed(told.missed, told.look)),
         "near": _near(plan),
         "verdict": say_verdict(plan),
