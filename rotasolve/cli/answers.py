@@ -112,8 +112,7 @@ def crop_reader(catalogue: Catalogue) -> Callable[[str], CropAnswer]:
             raise ValueError(f"'{text}' is not a crop with kilograms; write name,kg such as \"carrot,5\"")
         found = names.find(match["name"])
         if found is None:
-            hint = names.hint(match["name"]) or "'rotasolve crops' lists all"
-            raise ValueError(f"the crop '{match['name']}' is not known; {hint}")
+            raise ValueError("; ".join(names.trouble(match["name"])))
         if not 0 < float(match["kg"]) <= 10_000:
             raise ValueError(f"{found}: the harvest wished must be more than 0 and at most 10,000 kg")
         return CropAnswer(found, float(match["kg"]))

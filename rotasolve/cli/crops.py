@@ -36,6 +36,7 @@ def crops(
     inches: Inches = False,
 ) -> int:
     """List crops or show one."""
+    from rotasolve.domain.scenario import Words
     from rotasolve.files.crops import load_catalogue
     from rotasolve.relations.season.own_yields import OwnYield, own_yields, with_own_yields
     from rotasolve.views.exports.as_json import crops_answer
@@ -52,9 +53,10 @@ def crops(
         else:
             answer(crop_list(catalogue, look))
         return exit_codes.FINE
-    crop = catalogue.crop(find_crop(name, catalogue))
+    words = Words()
+    crop = catalogue.crop(find_crop(name, catalogue, words))
     if json:
         answer_json(crops_answer([crop], catalogue))
     else:
-        answer(crop_card(crop, catalogue, look, own.get(crop.name)))
+        answer(crop_card(crop, catalogue, look, own.get(crop.name), words))
     return exit_codes.FINE

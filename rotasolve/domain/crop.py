@@ -70,7 +70,7 @@ class Start(Record):
         return self
 
 
-_FIELD_UNITS: dict[str, Unit] = {
+FIELD_UNITS: dict[str, Unit] = {
     "height": "cm",
     "spacing_in_row": "cm",
     "spacing_between_rows": "cm",
@@ -110,7 +110,7 @@ _FIELD_UNITS: dict[str, Unit] = {
     "earth_up_after": "weeks",
     "wait_after": "weeks",
 }
-_TEMPERATURES = frozenset(field for field, unit in _FIELD_UNITS.items() if unit == "degC")
+_TEMPERATURES = frozenset(field for field, unit in FIELD_UNITS.items() if unit == "degC")
 
 
 class Crop(Record):
@@ -209,7 +209,7 @@ class Crop(Record):
 
     @model_validator(mode="after")
     def _fits(self) -> Self:
-        for field, unit in _FIELD_UNITS.items():
+        for field, unit in FIELD_UNITS.items():
             figure: Figure | None = getattr(self, field)
             if figure is None:
                 continue

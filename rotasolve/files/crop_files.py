@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Annotated, Literal
 
 from pydantic import Field
 
-from rotasolve.domain.catalogue import Cover, Source
+from rotasolve.domain.catalogue import Cover, OtherNames, Source
 from rotasolve.domain.crop import Crop, Name
 from rotasolve.domain.family import Family, Neighbours, Pathogen, Succession
 from rotasolve.domain.record import Record
@@ -25,15 +25,16 @@ if TYPE_CHECKING:
     from rotasolve.domain.fault import Fault
     from rotasolve.files.document import Document, KeyPath, Plain
 
-SECTIONS = ("crops", "families", "pathogens", "successions", "neighbours", "covers", "reference_climates")
+SECTIONS = ("crops", "families", "pathogens", "successions", "neighbours", "covers", "reference_climates", "names")
 """The sections of a crop file that are lists of records."""
 
 
 class CropFile(Record):
-    """A crop file: any of crops, families, pathogens, remarks, covers, reference climates and sources.
+    """A crop file: any of crops, families, pathogens, remarks, covers, reference climates, other names and sources.
 
     Each crop needs all its fields. A grower's own file replaces shipped crops, families, pathogens, covers,
-    reference climates and sources of the same name; remarks on what follows what and on neighbours are added.
+    reference climates and sources of the same name; other names and remarks on what follows what and on neighbours
+    are added.
     """
 
     format: Literal[1] = 1
@@ -44,6 +45,7 @@ class CropFile(Record):
     neighbours: tuple[Neighbours, ...] = ()
     covers: tuple[Cover, ...] = ()
     reference_climates: tuple[ReferenceClimate, ...] = ()
+    names: tuple[OtherNames, ...] = ()
     sources: Annotated[dict[Name, Source], Field(default_factory=dict)]
 
 

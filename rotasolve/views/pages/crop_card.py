@@ -10,13 +10,14 @@ from rotasolve.relations.ground.lie_of_beds import height_class
 from rotasolve.views.words.layout import Column, heading, table, wrap
 from rotasolve.views.words.own_yields import say_own_yield
 from rotasolve.views.words.statures import HEIGHT_CLASSES
-from rotasolve.views.words.wording import TIED, clean, say_length, say_number, sentence
+from rotasolve.views.words.wording import TIED, clean, say_crop, say_length, say_number, sentence
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 
     from rotasolve.domain.catalogue import Catalogue, Source
     from rotasolve.domain.crop import Crop
+    from rotasolve.domain.scenario import Words
     from rotasolve.relations.season.own_yields import OwnYield
     from rotasolve.views.words.look import Look
 
@@ -64,12 +65,16 @@ _OWN_LABELS = {
 }
 
 
+_MOST_LISTED = 2
+"""Other names that the list of all crops shows beside a crop; its own page has all of them."""
+
+
 def crop_list(catalogue: Catalogue, look: Look) -> str:
     """Return all crops, one a row, by name."""
     crops = sorted(catalogue.crops, key=lambda crop: crop.name.casefold())
     rows = [
         (
-            crop.name + (f" ({', '.join(crop.also)})" if crop.also else ""),
+            crop.name + (f" ({', '.join(crop.also[:_MOST_LISTED])})" if crop.also else ""),
             crop.family,
             f"{HEIGHT_CLASSES[height_class(crop, Rules())]}, {say_length(crop.height.usual, look)}",
             say_length(crop.spacing_in_row.usual, look),
@@ -95,10 +100,20 @@ class _Citations:
         return f"[{', '.join(str(number) for number in sorted(self.keys.index(key) + 1 for key in keys))}]"
 
 
-def crop_card(crop: Crop, catalogue: Catalogue, look: Look, own: OwnYield | None = None) -> str:
-    """Return everything known of a crop, every figure with its unit and its source; ``own`` if its yield is shifted."""
+def crop_card(
+    crop: Crop, catalogue: Catalogue, look: Look, own: OwnYield | None = None, words: Words | None = None
+) -> str:
+    """Return everything known of a crop, every figure with its unit and its source.
+
+    Parameters
+    ----------
+    own
+        How its yield is shifted by what was weighed. Default: not at all.
+    words
+        The grower's own words for crops. Default: the catalogue's names.
+    """
     cited = _Citations()
-    lines = heading(clean(crop.name), look, "=")
+    lines = heading(clean(say_crop(crop.name, words or {})), look, "=")
     family = next((family for family in catalogue.families if family.name == crop.family), None)
     facts = [("also called", ", ".join(crop.also)), ("species", crop.species)]
     facts.append(("family", f"{crop.family} ({family.common_name})" if family else crop.family))

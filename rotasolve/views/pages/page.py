@@ -91,7 +91,7 @@ def _year(
     begun = f"Plantings begun in {said}{', and what stands there from before' if before else ''}"
     lines += ["", *heading(begun, look, "-")]
     lines += planting_table(plantings, shares, year, south, look) or ["none"]
-    targets = target_table(plan, year, look)
+    targets = target_table(scenario, plan, year, look)
     if targets:
         lines += ["", *heading(f"Harvest of {said} from all beds, beside what you wish", look, "-"), *targets]
     return lines

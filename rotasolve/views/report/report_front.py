@@ -51,4 +51,4 @@ def _standing(plan: Plan) -> tuple[str, ...]:
 
 def _targets(told: Told, year: int) -> PageTable | None:
     caption = f"Harvest of {say_year(year, told.south)} from all beds, beside what you wish"
-    return page_table(caption, TARGET_COLUMNS, target_cells(told.plan, year))
+    return page_table(caption, TARGET_COLUMNS, target_cells(told.garden.scenario, told.plan, year))
