@@ -21,7 +21,7 @@ Examples:
   rotasolve crops
   rotasolve crops tomato
   rotasolve crops "sweet corn" --inches
-  rotasolve crops tomato --in garden.yaml          with the yields that the scenario weighed
+  rotasolve crops tomato --in garden.yaml          with the own figures of the scenario
 """
 
 
@@ -29,7 +29,7 @@ Examples:
 def crops(
     name: Annotated[str | None, typer.Argument(metavar="NAME", help="A crop.", show_default=False)] = None,
     garden: Annotated[
-        str | None, typer.Option("--in", metavar="SCENARIO", help="With the yields weighed in this garden.")
+        str | None, typer.Option("--in", metavar="SCENARIO", help="With the own figures of this garden.")
     ] = None,
     own_crops: OwnCrops = None,
     json: AsJson = False,
@@ -42,10 +42,12 @@ def crops(
     from rotasolve.views.exports.as_json import crops_answer
     from rotasolve.views.pages.crop_card import crop_card, crop_list
 
-    catalogue, own = load_catalogue(tuple(own_crops or ())), dict[str, OwnYield]()
+    published = catalogue = load_catalogue(tuple(own_crops or ()))
+    own, changed = dict[str, OwnYield](), set[str]()
     if garden is not None:
         case = read_case(garden, own_crops)
         catalogue, own = with_own_yields(case.catalogue, case.scenario), own_yields(case.scenario.weighed)
+        changed = {find_crop(one.name, catalogue) for one in case.scenario.crops}
     look = look_of_terminal(inches=inches)
     if name is None:
         if json:
@@ -58,5 +60,6 @@ def crops(
     if json:
         answer_json(crops_answer([crop], catalogue))
     else:
-        answer(crop_card(crop, catalogue, look, own.get(crop.name), words))
+        known = next((one for one in published.crops if one.name == crop.name and one.name in changed), crop)
+        answer(crop_card(known, catalogue, look, own.get(crop.name), words, crop))
     return exit_codes.FINE

@@ -124,8 +124,9 @@ def _question(case: Case, crop: str, plants: int | None, on: str | None, year: i
     if way is not None and way not in _WAYS:
         raise typer.BadParameter(f"--way is {' or '.join(repr(known) for known in _WAYS)}, not {way!r}")
     day = None if on is None else read_day(on, "--on")
+    name = find_crop(crop, case.catalogue, case.scenario.words)
     told = {
-        "crop": find_crop(crop, case.catalogue, case.scenario.words),
+        "crop": name,
         "plants": plants,
         "on": day,
         "year": year,

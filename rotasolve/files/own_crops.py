@@ -6,12 +6,14 @@ from collections.abc import Callable
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from rotasolve.domain.crop import FIELD_UNITS
+from rotasolve.domain.crop import FIELD_UNITS, Crop
 from rotasolve.domain.measures import parse_length
 from rotasolve.errors import InputFault, Unusable
 from rotasolve.files.crop_files import CropFile, ReadCropFile
 from rotasolve.files.document import quoted
+from rotasolve.files.faults import in_file_order
 from rotasolve.files.records import read_record
+from rotasolve.files.wording import did_you_mean
 
 if TYPE_CHECKING:
     from rotasolve.domain.fault import Fault
@@ -29,6 +31,7 @@ _OWN_SOURCES: Plain = {OWN: {"title": "Your own figure, from the scenario", "how
 _YIELDS = ("yield_per_plant", "yield_per_row", "yield_per_area")
 _DAYS = "days_to_harvest"
 _NOT_TAKEN = ("name", "also", "like")
+_FIELDS = {*Crop.model_fields, _DAYS, "way", "like"} - {"reference", "reference_cover"}
 
 
 def crops_of_scenario(document: Document, names: CropNames, known: Known) -> ReadCropFile | None:
@@ -44,11 +47,12 @@ def crops_of_scenario(document: Document, names: CropNames, known: Known) -> Rea
     listed = document.at(("crops",))
     if not isinstance(listed, list) or not listed:
         return None
-    filler, crops = _Filler(document, names, known), list[Plain]()
+    filler = _Filler(document, names, known)
+    crops: list[Plain] = []
     for index, entry in enumerate(listed):
         crops.append(filler.filled(("crops", index), entry) if isinstance(entry, dict) else entry)
     if filler.faults:
-        raise InputFault(filler.faults)
+        raise InputFault(in_file_order(filler.faults))
     alone = replace(document, data={"crops": crops, "sources": _OWN_SOURCES})
     return ReadCropFile(alone, read_record(alone, CropFile))
 
@@ -61,6 +65,11 @@ class _Filler:
         self.faults: list[Fault] = []
 
     def filled(self, path: KeyPath, entry: Fields) -> Fields:
+        for field in entry.keys() - _FIELDS:
+            mend = did_you_mean(field, sorted(_FIELDS - entry.keys())) or "remove the line"
+            self.faults.append(
+                self.document.key_fault((*path, field), f"{quoted(field)} is not a field known here", mend)
+            )
         own = {field: self._own(path, field, value) for field, value in entry.items()}
         model = entry.get("like", entry.get("name"))
         base = self.names.find(model) if isinstance(model, str) else None
@@ -89,6 +98,8 @@ class _Filler:
         """Return the starts with own days for the one whose published days are nearest, of the ``way`` if one is."""
         figures = [start for start in starts if isinstance(start, dict)] if isinstance(starts, list) else []
         own = _usual(days)
+        # Own days are counted as the published days that need the same warmth: the note keeps what was told.
+        days = {"note": f"{own:g} days in this garden", **days} if isinstance(days, dict) else days
         apart = {nth: abs(_usual(start.get(_DAYS)) - own) for nth, start in enumerate(figures)}
         fit = [nth for nth, start in enumerate(figures) if way is None or start.get("way") == way]
         if not fit:

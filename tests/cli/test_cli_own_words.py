@@ -69,4 +69,4 @@ def test_a_scenario_asks_which_crop_is_meant(run: Run, tiny: Path) -> None:
     done = run("check", tiny)
     assert done.exit_code == 1
     said = " ".join((done.stdout + done.stderr).split())
-    assert "tiny.yaml:14:14: the crop 'lettuce' may mean several crops - write 'head lettuce' or 'leaf lettuce'" in said
+    assert "tiny.yaml:15:14: the crop 'lettuce' may mean several crops - write 'head lettuce' or 'leaf lettuce'" in said

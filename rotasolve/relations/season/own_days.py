@@ -1,25 +1,30 @@
 """Days to harvest that a grower counted in the own garden, turned into published days, which are of another climate.
 
 Published days are days at the warmth at which they are taken (``growing.Growing.known_at``). Own days are days of this
-site: the warmth that comes together in so many days from the usual first day of the start, in the open, is what the
-crop needs. The published days that need the same warmth stand for them, so that the crop is ripe here after its own
+site: the warmth that comes together in so many days from the first day on which it may be started in the open is what
+the crop needs. The published days that need the same warmth stand for them, so that the crop is ripe here after its own
 days, and earlier or later where it is started on other days or under a cover.
 """
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from rotasolve.relations.season.daily_curves import day_number
 from rotasolve.relations.season.growing import Growing
+from rotasolve.relations.season.windows import windows_of_year
 
 if TYPE_CHECKING:
+    from datetime import date
+
     from rotasolve.domain.catalogue import Catalogue, Cover
     from rotasolve.domain.crop import Crop, Start
     from rotasolve.domain.site import Site
 
 OWN_SOURCE = "own"
 """The key under which a figure names the grower as its source."""
+_ANY_YEAR = 2027
 _ROUNDS = 20
 """The warmth at which published days are taken depends on them a little: so many rounds settle it."""
 
@@ -46,24 +51,23 @@ def _turned(crop: Crop, bare: Cover, site: Site) -> Crop:
 
 def _as_published(crop: Crop, start: Start, bare: Cover, site: Site) -> Start:
     own = start.days_to_harvest
-    days = {name: end for name in ("value", "low", "typical", "high") if (end := getattr(own, name)) is not None}
-    turned = {name: _published(crop, start, bare, site, end) for name, end in days.items()}
-    note = f"{own.usual:g} days in this garden, from the usual first day in the open"
-    return start.model_copy(update={"days_to_harvest": own.model_copy(update={**turned, "note": note})})
+    open_days = windows_of_year(crop, start, bare, site, _ANY_YEAR)
+    first = open_days[0].earliest if open_days else Growing(crop, start, bare, site).opening
+    ends = {name: end for name in ("value", "low", "typical", "high") if (end := getattr(own, name)) is not None}
+    turned = {name: _published(Growing(crop, start, bare, site), first, end) for name, end in ends.items()}
+    return start.model_copy(update={"days_to_harvest": own.model_copy(update=turned)})
 
 
-def _published(crop: Crop, start: Start, bare: Cover, site: Site, own_days: float) -> float:
-    days = own_days
-    for _ in range(_ROUNDS):
-        figure = start.days_to_harvest.model_copy(
-            update={"value": days, "low": None, "typical": None, "high": None, "source": (OWN_SOURCE,)}
+def _published(growing: Growing, first: date, own_days: float) -> float:
+    """Return the published days that need the warmth of so many own days from the first day of a start."""
+    if growing.air is None or growing.warmth is None:
+        return own_days
+    sums, begin = growing.air.warmth, day_number(first) - 1
+    needed, days = sums[begin + round(own_days)] - sums[begin], own_days
+    for _ in range(_ROUNDS if needed > 0 else 0):
+        figure = growing.start.days_to_harvest.model_copy(
+            update={"value": days, "low": None, "typical": None, "high": None}
         )
-        growing = Growing(crop, start.model_copy(update={"days_to_harvest": figure}), bare, site)
-        if growing.air is None or growing.warmth is None:
-            return own_days
-        first = day_number(growing.opening) - 1
-        needed = growing.air.warmth[first + round(own_days)] - growing.air.warmth[first]
-        if needed <= 0:
-            return own_days
-        days = needed / (growing.known_at - growing.warmth.base)
+        told = replace(growing, start=growing.start.model_copy(update={"days_to_harvest": figure}))
+        days = max(1.0, needed / (told.known_at - growing.warmth.base))
     return days

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from rotasolve.domain.figure import Figure
 from rotasolve.domain.scenario import Rules
 from rotasolve.relations.ground.lie_of_beds import height_class
+from rotasolve.relations.season.own_days import OWN_SOURCE
 from rotasolve.views.words.layout import Column, heading, table, wrap
 from rotasolve.views.words.own_yields import say_own_yield
 from rotasolve.views.words.statures import HEIGHT_CLASSES
@@ -17,6 +18,7 @@ if TYPE_CHECKING:
 
     from rotasolve.domain.catalogue import Catalogue, Source
     from rotasolve.domain.crop import Crop
+    from rotasolve.domain.record import Record
     from rotasolve.domain.scenario import Words
     from rotasolve.relations.season.own_yields import OwnYield
     from rotasolve.views.words.look import Look
@@ -101,7 +103,12 @@ class _Citations:
 
 
 def crop_card(
-    crop: Crop, catalogue: Catalogue, look: Look, own: OwnYield | None = None, words: Words | None = None
+    crop: Crop,
+    catalogue: Catalogue,
+    look: Look,
+    own: OwnYield | None = None,
+    words: Words | None = None,
+    told: Crop | None = None,
 ) -> str:
     """Return everything known of a crop, every figure with its unit and its source.
 
@@ -109,6 +116,8 @@ def crop_card(
     ----------
     own
         How its yield is shifted by what was weighed. Default: not at all.
+    told
+        The crop with the grower's own figures, which are set beside the published ones. Default: there are none.
     words
         The grower's own words for crops. Default: the catalogue's names.
     """
@@ -127,13 +136,13 @@ def crop_card(
         facts.append(("picking", "all at once" if crop.picking == "once" else "again and again"))
     facts.append(("hardiness", f"{crop.hardiness.level} {cited.mark(crop.hardiness.source)}"))
     facts += [("yield counted", say_own_yield(own))] if own is not None else []
-    facts += list(_figures(crop, look, cited))
+    facts += list(_figures(crop, told, look, cited))
     facts += list(_growth(crop, look, cited))
     facts += list(_raising(crop, look, cited))
-    for start in crop.starts:
+    for nth, start in enumerate(crop.starts):
         facts.append((start.way, ""))
-        for label, figure in _fields(start):
-            facts.append((f"  {label}", _say_figure(figure, look, cited)))
+        mine = told.starts[nth] if told is not None and len(told.starts) == len(crop.starts) else None
+        facts += [(f"  {label}", text) for label, text in _figures(start, mine, look, cited)]
     for label, text in facts:
         if text or label in ("sown in place", "set out"):
             lines += wrap(f"{label.strip()}: {text}" if text else f"{label}:", look.text_width, _indent(label), "    ")
@@ -158,9 +167,18 @@ def _fields(record: object) -> Iterator[tuple[str, Figure]]:
             yield _OWN_LABELS.get(name, name.replace("_", " ")), figure
 
 
-def _figures(crop: Crop, look: Look, cited: _Citations) -> Iterator[tuple[str, str]]:
-    for label, figure in _fields(crop):
+def _figures(published: Record, own: Record | None, look: Look, cited: _Citations) -> Iterator[tuple[str, str]]:
+    """Yield (label, figure), each of the grower's own figures behind the published one."""
+    mine = {label: figure for label, figure in _fields(own) if OWN_SOURCE in figure.source}
+    for label, figure in _fields(published):
         yield label, _say_figure(figure, look, cited)
+        if (counted := mine.pop(label, figure)) != figure:
+            # Own days are counted as published ones (``own_days``): what was told is in the note.
+            days = counted.note if counted.unit == "days" else ""
+            said = f"{days} {cited.mark(counted.source)}" if days else _say_figure(counted, look, cited)
+            yield f"{label}, your own", said
+    for label, figure in mine.items():
+        yield f"{label}, your own", _say_figure(figure, look, cited)
 
 
 def _growth(crop: Crop, look: Look, cited: _Citations) -> Iterator[tuple[str, str]]:
