@@ -121,8 +121,8 @@ def test_a_whole_crop_in_the_scenario_or_in_a_file_it_names(tmp_path: Path) -> N
 
 def test_what_is_wrong_is_told_at_its_place(tmp_path: Path) -> None:
     assert faults(tmp_path, "crops:\n  - {name: tomato, spacing_in_row: 12}\n") == [
-        "own.yaml:15:36: 'spacing_in_row': a length needs a unit, and 12 has none - write a number with its unit, such as "
-        "30 cm, 1.2 m, 6 in or 4 ft"
+        "own.yaml:15:36: 'spacing_in_row': a length needs a unit, and 12 has none - write a number with its unit, "
+        "such as 30 cm, 1.2 m, 6 in or 4 ft"
     ]
     assert faults(tmp_path, "crops:\n  - {name: tomato, days_to_harvest: soon}\n") == [
         "own.yaml:15:37: 'days_to_harvest': 'soon' is not a number - write the number of days alone, such as 3 or 0.5"
