@@ -11,6 +11,7 @@ import typer
 from rotasolve.cli import (
     begin,
     calendar,
+    change,
     check,
     clash,
     compare,
@@ -48,6 +49,7 @@ Examples:
 \b
   rotasolve plan family-garden          plan a worked example
   rotasolve begin garden.yaml           answer a few questions, get a first scenario
+  rotasolve change garden.yaml "wish carrots 20 kg"
   rotasolve check garden.yaml           see whether it can be used
   rotasolve plan garden.yaml -o garden.plan.json
 
@@ -68,6 +70,7 @@ app = typer.Typer(
 # In the order in which a newcomer needs them.
 app.command("begin", help=begin.HELP, short_help="Write a first scenario from a few answers.")(begin.begin)
 app.command("check", help=check.HELP, short_help="Say what is wrong with a scenario, or what is in it.")(check.check)
+app.command("change", help=change.HELP, short_help="Add or change a bed, a wish or what grew where.")(change.change)
 app.command("history", help=history.HELP, short_help="Take over old records from a table.")(history.history)
 app.command("plan", help=plan.HELP, short_help="Decide what to grow where, when and how many.")(plan.plan)
 app.command("next", help=next.HELP, short_help="Write the next year's scenario from a plan and its diary.")(

@@ -22,6 +22,7 @@ BEGUN = ("--latitude", "52", "--last-frost", "5 May", "--first-frost", "15 Octob
 COMMANDS: dict[str, tuple[str, ...]] = {
     "begin": ("new.yaml", *BEGUN, "--crop", "kale,1", "--yes"),
     "check": (G,),
+    "change": (G, "wish leek 1 kg", "-o", "new.yaml"),
     "plan": (G, "--effort", "0.1", "-q"),
     "show": (G, P),
     "report": (G, P, "-o", "-"),
@@ -50,7 +51,7 @@ COMMANDS: dict[str, tuple[str, ...]] = {
 """A call of each command that ends well, in a folder with a garden and a plan of it."""
 NEEDS_NO_FILE = ("begin", "crops", "scenarios")
 NO_JSON = ("begin",)
-WRITES = ("begin", "draw", "history", "next")
+WRITES = ("begin", "change", "draw", "history", "next")
 """Those that make something new."""
 
 

@@ -25,6 +25,7 @@ ANSWERS = (
 )
 WRITERS: dict[str, tuple[tuple[str, ...], tuple[str, ...]]] = {
     "begin": (("begin", "a", *ANSWERS), ("a",)),
+    "change": (("change", G, "wish leek 1 kg", "-o", "a"), ("a",)),
     "plan": (("plan", G, "--from", P, "--keep", "all", "--effort", "0.1", "-q", "-o", "a"), ("a",)),
     "report": (("report", G, P, "-o", "a"), ("a",)),
     "calendar": (("calendar", G, P, "--ics", "new.ics", "--csv", "a"), ("new.ics", "a")),
