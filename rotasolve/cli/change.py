@@ -49,12 +49,12 @@ def change(
     """Change a scenario file."""
     from datetime import date
 
-    from rotasolve.files.crops import load_catalogue
     from rotasolve.files.files import read_text
     from rotasolve.files.scenario_changes import changed_by_lines
+    from rotasolve.files.scenarios import read_with_catalogue
 
     file = own_scenario(scenario)
-    catalogue = load_catalogue(tuple(own_crops or ()))
+    _, catalogue = read_with_catalogue(file, tuple(own_crops or ()))
     lines = changes if any(" " in one.strip() for one in changes) else [" ".join(changes)]
     before = read_text(file)
     text = changed_by_lines(before, str(file), lines, catalogue, date.today())

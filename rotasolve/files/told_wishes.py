@@ -29,15 +29,14 @@ _KG_PER_POUND = 0.45359237
 
 
 class ToldWish(NamedTuple):
-    """A wish: under which list of the household it goes, ``targets`` or ``eats``, and its fields there."""
+    """A wish: under which list of the household it goes, ``targets`` or ``eats``, and its fields there.
+
+    ``crop`` is the catalogue's name; the fields hold the grower's own, to be shown back.
+    """
 
     under: str
+    crop: str
     fields: Mapping[str, Any]
-
-    @property
-    def crop(self) -> str:
-        """The catalogue's name of the crop."""
-        return str(self.fields["crop"])
 
 
 @dataclass(frozen=True)
@@ -93,7 +92,7 @@ def _read_wish(text: str, catalogue: Catalogue, names: CropNames, people: int | 
     crop = catalogue.crop(found)
     if crop.green_manure:
         raise ValueError(f"{found} is a green manure and is not harvested; allow it in the file under also_allowed")
-    fields: dict[str, Any] = {"crop": found, **_months(months)}
+    fields: dict[str, Any] = {"crop": word, **_months(months)}
     if amount:
         key, number = _amount(amount)
         unit = "litres of jars" if key == "litres_of_jars" else key
@@ -101,7 +100,7 @@ def _read_wish(text: str, catalogue: Catalogue, names: CropNames, people: int | 
             raise ValueError(f"{quoted(text)}: it is not known how many kg make one of its {unit}; write kg")
         if not 0 < number <= 10_000 or (key == "plants" and number != int(number)):
             raise ValueError(f"{found}: the harvest wished must be more than 0 and at most 10,000 kg, or whole plants")
-        return ToldWish("targets", {**fields, key: int(number) if number == int(number) else number})
+        return ToldWish("targets", found, {**fields, key: int(number) if number == int(number) else number})
     if people is None:
         raise ValueError(f'{quoted(text)} has no amount; write kg, such as "{word} 5 kg"')
     from rotasolve.domain.household import Eats
@@ -109,7 +108,7 @@ def _read_wish(text: str, catalogue: Catalogue, names: CropNames, people: int | 
     how_much = _liking(liking[0]) if liking else "usual"
     if per_person_kg(Eats(crop=found), crop) is None:
         raise ValueError(f'no amount of {found} for one person is published; write kg, such as "{word} 5 kg"')
-    return ToldWish("eats", {**fields, **({"how_much": how_much} if how_much != "usual" else {})})
+    return ToldWish("eats", found, {**fields, **({"how_much": how_much} if how_much != "usual" else {})})
 
 
 def find_crop_told(word: str, names: CropNames) -> str:
@@ -124,7 +123,7 @@ def find_crop_told(word: str, names: CropNames) -> str:
         raise ValueError("a crop's name is missing")
     found = names.find(word)
     if found is None:
-        raise ValueError(f"the crop {quoted(word)} is not known; {names.hint(word) or 'rotasolve crops lists all'}")
+        raise ValueError("; ".join(names.trouble(word)))
     return found
 
 

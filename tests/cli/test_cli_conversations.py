@@ -230,6 +230,12 @@ TALKS = {
         lambda s: ([target.crop for target in s.household.targets], [eats.crop for eats in s.household.eats]),
         (["potato", "leek", "broccoli"], ["kale", "carrot"]),
     ),
+    "plurals, and names that mean two crops": Talk(
+        (*SITE, *BED, "potatoes 5 kg, broad beans 3 kg, courgettes 4 plants, lettuce", "leaf lettuce", "", ""),
+        ("may mean several crops", "'leaf lettuce'", "courgettes "),
+        lambda s: ([target.crop for target in s.household.targets], [eats.crop for eats in s.household.eats]),
+        (["potato", "broad bean", "summer squash"], ["leaf lettuce"]),
+    ),
     "wrong wishes left out": Talk(
         (*SITE, *BED, "potato 20 kg, xyzzy", "", "", ""),
         ("the crop 'xyzzy' is not known",),

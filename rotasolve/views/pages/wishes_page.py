@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from rotasolve.views.words.ground_need import say_need
 from rotasolve.views.words.layout import Column, table, wrap
 from rotasolve.views.words.summary import say_area
-from rotasolve.views.words.wording import say_kg
+from rotasolve.views.words.wording import say_crop, say_kg
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -24,14 +24,14 @@ def wish_lines(scenario: Scenario, need: GroundNeed, look: Look) -> list[str]:
 
     What no bed of the garden can bear is named, for no ground is reckoned for it.
     """
-    rows = [(wish.crop, say_kg(wish.kg), say_area(wish.m2, look)) for wish in need.wishes]
+    rows = [(say_crop(wish.crop, scenario.words), say_kg(wish.kg), say_area(wish.m2, look)) for wish in need.wishes]
     lines = table(_COLUMNS, rows, look)
-    for said in _say_whole(scenario, need, look):
+    for said in _say_whole(need, look):
         lines += wrap(said, look.text_width, "", "  ")
     return lines
 
 
-def _say_whole(scenario: Scenario, need: GroundNeed, look: Look) -> Iterator[str]:
+def _say_whole(need: GroundNeed, look: Look) -> Iterator[str]:
     for ground in need.grounds:
         if ground.fullest_m2 and not ground.fullest_m2 > ground.there_m2:
             where = "in open ground" if ground.cover == "open ground" else f"under {ground.cover}"
