@@ -23,11 +23,13 @@ from rotasolve.cli import (
     history,
     next,
     plan,
+    plots,
     referee,
     report,
     resow,
     scenarios,
     season,
+    share,
     shopping,
     shortfall,
     show,
@@ -73,6 +75,8 @@ app.command("check", help=check.HELP, short_help="Say what is wrong with a scena
 app.command("change", help=change.HELP, short_help="Add or change a bed, a wish or what grew where.")(change.change)
 app.command("history", help=history.HELP, short_help="Take over old records from a table.")(history.history)
 app.command("plan", help=plan.HELP, short_help="Decide what to grow where, when and how many.")(plan.plan)
+app.command("plots", help=plots.HELP, short_help="Plan the gardens of many plots in one go.")(plots.plots)
+app.command("share", help=share.HELP, short_help="Sum what many plots order, lend and could swap.")(share.share)
 app.command("next", help=next.HELP, short_help="Write the next year's scenario from a plan and its diary.")(
     next.next_year
 )
