@@ -84,6 +84,7 @@ class Round:
                 self._answered += 1
                 self.write_table()
         finally:
+            self.in_hand = 0  # what is still out is given up
             self.write_table(last=True)
 
     def write_table(self, last: bool = False) -> None:
