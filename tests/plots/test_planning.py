@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import json
+import random
 import threading
 from collections.abc import Callable, Iterable, Iterator
 from pathlib import Path
@@ -15,8 +16,10 @@ from rotasolve.files.plans import read_plan
 from rotasolve.plots.engine import Done, Order
 from rotasolve.plots.gardens import TABLE, gardens_in
 from rotasolve.plots.planning import Round
+from rotasolve.plots.table import read_table
 from rotasolve.solver.cpsat import Limits
 from tests.helpers.many_plots import EFFORT, Here, garden_text, write_gardens
+from tests.helpers.mutations import spoilt
 
 States = dict[str, str]
 Go = Callable[..., tuple[States, list[str]]]
@@ -169,6 +172,18 @@ def test_a_file_of_somebody_else_in_the_tables_place_is_left_alone(gardens: Path
             go()
         assert (plans / TABLE).read_text(encoding="utf-8") == text.replace("\r\n", "\n")
     assert [file.name for file in plans.iterdir()] == [TABLE]
+
+
+def test_a_spoilt_table_is_read_or_refused(plans: Path, go: Go) -> None:
+    go()
+    text, refusals = (plans / TABLE).read_text(encoding="utf-8"), 0
+    for number in range(300):
+        (plans / TABLE).write_bytes(spoilt(text, random.Random(number)).encode("utf-8", "surrogatepass"))
+        try:
+            read_table(plans / TABLE)
+        except FileTrouble:
+            refusals += 1
+    assert 30 <= refusals <= 270
 
 
 class _Answering:
