@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import os
 import random
 import threading
 import time
 from collections.abc import Callable, Iterable, Iterator
+from importlib.util import find_spec
 from pathlib import Path
 
 from rotasolve.files.crops import load_catalogue
@@ -28,6 +30,8 @@ household:
 {targets}
 """
 PROC = Path("/proc")
+NO_DASK = find_spec("distributed") is None and not os.environ.get("ROTASOLVE_CI")
+"""Whether tests of the cluster are left out: never where everything is tested."""
 
 
 def garden_text(number: int) -> str:

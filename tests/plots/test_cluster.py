@@ -17,7 +17,9 @@ from rotasolve.errors import NoEngine
 from rotasolve.plots.cluster import LOCAL, Cluster
 from rotasolve.plots.work import plan_order
 from tests.helpers.in_process import call
-from tests.helpers.many_plots import orders, write_gardens
+from tests.helpers.many_plots import NO_DASK, orders, write_gardens
+
+pytestmark = pytest.mark.skipif(NO_DASK, reason="dask.distributed is an extra")
 
 
 @pytest.fixture(scope="module")
