@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -17,7 +18,6 @@ from rotasolve.cli.terminal import answer, answer_json, look_of_terminal, talk
 from rotasolve.errors import GardenFault, RotasolveError
 
 if TYPE_CHECKING:
-    from rotasolve.domain.catalogue import Catalogue
     from rotasolve.domain.sharing import ShareRow
     from rotasolve.plots.gardens import GardenFile
 
@@ -53,18 +53,16 @@ def share(
     """Sum what many gardens need and have over."""
     found = find_gardens(gardens)
     replace = may_write(csv, force) if csv is not None else False
-    from rotasolve.files.crops import load_catalogue
     from rotasolve.tasks.sharing import pairs_of, sums_of, swaps_of
     from rotasolve.views.exports.share_files import share_answer, share_csv
     from rotasolve.views.pages.share_page import share_page
 
-    catalogue = load_catalogue(tuple(own_crops or ()))
     rows: list[ShareRow] = []
     troubles: list[str] = []
     souths: set[bool] = set()
     for garden in found:
         try:
-            south, ours = _rows(garden, plans, catalogue)
+            south, ours = _rows(garden, plans, tuple(own_crops or ()))
         except RotasolveError as refusal:
             troubles.append(f"{garden.garden} is left out: {refusal}")
             continue
@@ -89,14 +87,14 @@ def share(
     return exit_codes.FOUND if troubles else exit_codes.FINE
 
 
-def _rows(garden: GardenFile, plans: Path, catalogue: Catalogue) -> tuple[bool, list[ShareRow]]:
-    from rotasolve.files.scenarios import read_scenario
+def _rows(garden: GardenFile, plans: Path, own_crops: Sequence[Path]) -> tuple[bool, list[ShareRow]]:
+    from rotasolve.files.scenarios import read_with_catalogue
     from rotasolve.relations.ground.garden import make_garden
     from rotasolve.tasks.sharing import share_rows
 
-    case = Case(read_scenario(garden.file, catalogue), catalogue).with_plan(garden.plan_in(plans))
+    case = Case(*read_with_catalogue(garden.file, own_crops)).with_plan(garden.plan_in(plans))
     for warning in case.warnings:
         talk(f"Note: {garden.garden}: {warning}")
     # Counting strips, for nobody asks what else could be planted where.
-    made = make_garden(case.scenario, catalogue, exact=False)
+    made = make_garden(case.scenario, case.catalogue, exact=False)
     return case.scenario.site.south, list(share_rows(garden.garden, made, case.plan))

@@ -35,7 +35,15 @@ if TYPE_CHECKING:
     from rotasolve.domain.catalogue import Catalogue
     from rotasolve.files.document import Document, KeyPath
 
-__all__ = ["read_scenario", "read_scenario_text", "read_with_catalogue", "scenario_hash", "warnings_of"]
+__all__ = [
+    "beside",
+    "read_scenario",
+    "read_scenario_text",
+    "read_text_with_catalogue",
+    "read_with_catalogue",
+    "scenario_hash",
+    "warnings_of",
+]
 
 HASH_LETTERS = 16
 
@@ -71,9 +79,40 @@ def read_with_catalogue(file: Path | Traversable, own_crops: Sequence[Path] = ()
         With all faults of the crops or of the scenario, in file order.
     """
     document = read_yaml(read_text(file), str(file))
-    catalogue = load_catalogue([*_crop_files(document, file), *own_crops], document)
+    return _with_catalogue(document, [*_crop_files(document, file), *own_crops])
+
+
+def read_text_with_catalogue(text: str, name: str, crop_files: Sequence[Path]) -> tuple[Scenario, Catalogue]:
+    """Return the scenario a text holds, and the catalogue with its own crops and figures.
+
+    Parameters
+    ----------
+    text
+        The whole file.
+    name
+        The file's name for messages.
+    crop_files
+        The crop files that it names, wherever they lie now, and further ones of the grower's own.
+
+    Raises
+    ------
+    FileTrouble
+        If a crop file is missing or cannot be opened.
+    InputFault
+        With all faults of the crops or of the scenario, in file order.
+    """
+    return _with_catalogue(read_yaml(text, name), crop_files)
+
+
+def _with_catalogue(document: Document, crop_files: Sequence[Path]) -> tuple[Scenario, Catalogue]:
+    catalogue = load_catalogue(crop_files, document)
     scenario = _scenario(document, catalogue)
     return scenario, with_own_days(catalogue, scenario.site)
+
+
+def beside(file: Path | Traversable, name: str) -> Path:
+    """Return the crop file that a scenario names: it is looked for beside the scenario."""
+    return (file.parent if isinstance(file, Path) else Path()) / name.strip()
 
 
 def _crop_files(document: Document, file: Path | Traversable) -> list[Path]:
@@ -82,7 +121,7 @@ def _crop_files(document: Document, file: Path | Traversable) -> list[Path]:
     named = {nth: name for nth, name in enumerate(listed if isinstance(listed, list) else []) if isinstance(name, str)}
     found, faults = list[Path](), list[Fault]()
     for nth, name in named.items():
-        path = (file.parent if isinstance(file, Path) else Path()) / name.strip()
+        path = beside(file, name)
         found.append(path)
         with refused(name, "cannot be looked for"):
             if not path.is_file():

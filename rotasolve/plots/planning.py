@@ -19,11 +19,11 @@ from rotasolve.errors import FileTrouble, InputFault, NoEngine
 from rotasolve.files.crops import load_catalogue
 from rotasolve.files.files import read_text, write_text
 from rotasolve.files.plans import read_plan, read_plan_text
-from rotasolve.files.scenarios import read_scenario, scenario_hash
+from rotasolve.files.scenarios import beside, read_with_catalogue, scenario_hash
 from rotasolve.plots.engine import MOST_TRIES, Done, Order
 from rotasolve.plots.gardens import TABLE, GardenFile
 from rotasolve.plots.table import name_in_table, read_table, table_text
-from rotasolve.plots.work import OTHER_ROTASOLVE, digest_of, order_text
+from rotasolve.plots.work import OTHER_ROTASOLVE, order_text
 
 if TYPE_CHECKING:
     import threading
@@ -41,7 +41,7 @@ class Round:
     """One go over many gardens.
 
     ``again`` plans all gardens, and writes over plans that were changed by hand. ``rows`` are in the order of the
-    gardens, ``faults`` say in full what is wrong with those that have any, ``in_hand`` counts the orders that are out.
+    gardens, ``faults`` say in full what is wrong with those that have any.
     """
 
     gardens: Sequence[GardenFile]
@@ -51,12 +51,12 @@ class Round:
     again: bool = False
     rows: dict[str, Plot] = field(default_factory=dict)
     faults: dict[str, str] = field(default_factory=dict)
-    in_hand: int = 0
 
     def __post_init__(self) -> None:
-        self._catalogue = load_catalogue(tuple(self.own_crops))
-        self._own_texts = tuple(read_text(path) for path in self.own_crops)
-        self._digest = digest_of(self._catalogue)
+        load_catalogue(tuple(self.own_crops))  # faults of these are told once, and not for each garden
+        # The crop files of each garden whose order is out, and those of each garden whose scenario names some.
+        self._out: dict[str, Sequence[str]] = {}
+        self._crop_files: dict[str, list[Path]] = {}
         self._files = {garden.garden: garden for garden in self.gardens}
         self._table, self._next_table = self.output / TABLE, 0.0
         self._begun, self._answered = time.monotonic(), 0
@@ -80,11 +80,10 @@ class Round:
         try:
             for done in engine.run(self._orders(), stop):
                 self.rows[done.garden] = self._taken(done)
-                self.in_hand -= 1
                 self._answered += 1
                 self.write_table()
         finally:
-            self.in_hand = 0  # what is still out is given up
+            self._out.clear()  # what is still out is given up
             self.write_table(last=True)
 
     def write_table(self, last: bool = False) -> None:
@@ -94,6 +93,11 @@ class Round:
             write_text(table_text(self.rows.values()), self._table, overwrite=True)
             ended = time.monotonic()
             self._next_table = ended + (ended - begun) / _TABLE_SHARE
+
+    @property
+    def in_hand(self) -> int:
+        """How many gardens are being planned, or lie at a scheduler."""
+        return len(self._out)
 
     def seconds_left(self) -> float | None:
         """Return about how long what waits will take, by what was answered so far; None before the first answer."""
@@ -106,27 +110,28 @@ class Round:
         # Of what waits, and of what cannot be used, the table says what the plan that is there was made from.
         row = Plot(garden=garden.garden, made_from=known.made_from if known is not None else "")
         try:
-            scenario = read_scenario(garden.file, self._catalogue)
+            scenario, _ = read_with_catalogue(garden.file, self.own_crops)
+            if scenario.crop_files:
+                self._crop_files[row.garden] = [beside(garden.file, name) for name in scenario.crop_files]
+            made_from = _made_from(scenario_hash(scenario), self._crop_texts(row.garden))
         except (InputFault, FileTrouble) as refusal:
             return self._with_faults(row, refusal)
         row = row.model_copy(update={"title": scenario.title})
         if self.again:
             return row
-        fingerprint = scenario_hash(scenario)
-        made_from = self._made_from(fingerprint)
         if (file := garden.plan_in(self.output)).exists():
-            return self._beside_plan(row, file, fingerprint, known)
+            return self._beside_plan(row, file, scenario_hash(scenario), made_from, known)
         if known is not None and known.state == "impossible" and known.made_from == made_from:
             return known.model_copy(update={"garden": row.garden, "title": row.title})
         return row
 
-    def _beside_plan(self, row: Plot, file: Path, fingerprint: str, known: Plot | None) -> Plot:
+    def _beside_plan(self, row: Plot, file: Path, fingerprint: str, made_from: str, known: Plot | None) -> Plot:
         """Return the row of a garden whose plan's place is taken, perhaps by a plan for another fingerprint."""
         try:
             plan = read_plan(file).plan
         except (InputFault, FileTrouble):
             return row.model_copy(update={"state": "left alone", "note": f"{file.name} is no plan that can be read"})
-        edits, made_from = edits_of(plan), self._made_from(fingerprint)
+        edits = edits_of(plan)
         by_hand = edits is None or edits.touched
         if plan.scenario_hash == fingerprint and row.made_from in ("", made_from):
             seconds = plan.standing.seconds if plan.standing is not None else None
@@ -146,9 +151,8 @@ class Round:
         self.faults[row.garden] = str(refusal)
         return row.model_copy(update={"state": "faults", "note": f"{count} fault{'' if count == 1 else 's'}"})
 
-    def _made_from(self, scenario: str) -> str:
-        told = json.dumps([scenario, *self._own_texts])
-        return hashlib.sha256(told.encode("utf-8")).hexdigest()[:16]
+    def _crop_texts(self, garden: str) -> list[str]:
+        return [read_text(file) for file in (*self._crop_files.get(garden, ()), *self.own_crops)]
 
     def _orders(self) -> Iterator[Order]:
         for garden in self.gardens:
@@ -156,15 +160,15 @@ class Round:
             if row.state != "waiting":
                 continue
             try:
-                text = read_text(garden.file)
+                text, crops = read_text(garden.file), self._crop_texts(row.garden)
             except (InputFault, FileTrouble) as refusal:  # it was there a moment ago
                 self.rows[row.garden] = self._with_faults(row, refusal)
                 continue
-            self.in_hand += 1
-            yield Order(garden.garden, order_text(text, str(garden.file), self._own_texts, self._digest, self.limits))
+            self._out[row.garden] = crops
+            yield Order(row.garden, order_text(text, str(garden.file), crops, self.limits))
 
     def _taken(self, done: Done) -> Plot:
-        row = self.rows[done.garden]
+        row, crops = self.rows[done.garden], self._out.pop(done.garden)
         if done.text is None:
             note = f"the process that planned it ended {MOST_TRIES} times: was there enough memory?"
             return row.model_copy(update={"state": "failed", "note": note})
@@ -174,17 +178,17 @@ class Round:
         if outcome == OTHER_ROTASOLVE:
             raise NoEngine(f"a worker has another rotasolve, or other crops ({what}); install this version there")
         if outcome == "plan":
-            return self._written(row, answer["plan"])
+            return self._written(row, answer["plan"], crops)
         if outcome == "faults":
             return self._with_faults(row, what)
         if outcome == "impossible":
-            made_from = self._made_from(answer["fingerprint"])
+            made_from = _made_from(answer["fingerprint"], crops)
             return row.model_copy(update={"state": "impossible", "made_from": made_from})
         if outcome == "no plan in time":
             return row.model_copy(update={"state": outcome})
         return row.model_copy(update={"state": "failed", "note": f"a defect of rotasolve: {what}"})
 
-    def _written(self, row: Plot, text: str) -> Plot:
+    def _written(self, row: Plot, text: str, crops: Sequence[str]) -> Plot:
         file = self._files[row.garden].plan_in(self.output)
         plan = read_plan_text(text, str(file)).plan
         try:
@@ -192,6 +196,9 @@ class Round:
         except FileTrouble as trouble:
             return row.model_copy(update={"state": "failed", "note": str(trouble)})
         # By the scenario that was planned: the file may have been changed since it was checked.
-        return with_plan(row, plan).model_copy(
-            update={"state": "planned", "made_from": self._made_from(plan.scenario_hash)}
-        )
+        told = {"state": "planned", "made_from": _made_from(plan.scenario_hash, crops)}
+        return with_plan(row, plan).model_copy(update=told)
+
+
+def _made_from(fingerprint: str, crops: Sequence[str]) -> str:
+    return hashlib.sha256(json.dumps([fingerprint, *crops]).encode("utf-8")).hexdigest()[:16]

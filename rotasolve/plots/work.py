@@ -1,8 +1,8 @@
 """One order worked out, wherever that happens: JSON in, JSON out.
 
-An order holds the text of a scenario file and of the grower's own crop files, and is read by the same careful readers
-as a file is: nothing of it is run. The crops that come with rotasolve are those of the place where the work is done; a
-digest makes sure that they are the same.
+An order holds the texts of a scenario file and of the grower's own crop files. They are read by the same careful
+readers as any file: nothing of them is run. The crops that come with rotasolve are those of the place where the work is
+done; a digest makes sure that they are the same.
 """
 
 from __future__ import annotations
@@ -12,7 +12,7 @@ import json
 import tempfile
 import time
 from dataclasses import asdict
-from functools import lru_cache
+from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -21,26 +21,42 @@ from rotasolve.domain.result import Impossible, OutOfTime
 from rotasolve.errors import InputFault, InternalFault, RotasolveError, SolverMissing
 from rotasolve.files.crops import load_catalogue
 from rotasolve.files.plans import plan_text
-from rotasolve.files.scenarios import read_scenario_text, scenario_hash
+from rotasolve.files.scenarios import read_text_with_catalogue, scenario_hash
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from rotasolve.domain.catalogue import Catalogue
+    from rotasolve.domain.scenario import Scenario
     from rotasolve.solver.cpsat import Limits
 
 OTHER_ROTASOLVE = "other rotasolve"
 """The outcome of an order that was worked on by another version, or with other crops."""
 
 
-def digest_of(catalogue: Catalogue) -> str:
-    """Return hexadecimal digits that change with any figure of a catalogue, and with the version of rotasolve."""
-    text = f"{__version__}\n{catalogue.model_dump_json()}"
+@cache
+def digest() -> str:
+    """Return hexadecimal digits that change with the version of rotasolve and any figure of the crops that it has."""
+    text = f"{__version__}\n{load_catalogue().model_dump_json()}"
     return hashlib.sha256(text.encode("utf-8")).hexdigest()
 
 
-def order_text(scenario: str, name: str, own_crops: tuple[str, ...], digest: str, limits: Limits) -> str:
-    """Return an order: the texts of a scenario file and of own crop files, and how far to search."""
-    told = {"scenario": scenario, "name": name, "own_crops": own_crops, "digest": digest, "limits": asdict(limits)}
-    return json.dumps(told)
+def order_text(scenario: str, name: str, crop_files: Sequence[str], limits: Limits) -> str:
+    """Return an order.
+
+    Parameters
+    ----------
+    scenario
+        The text of a scenario file.
+    name
+        The file's name for messages.
+    crop_files
+        The texts of the crop files that it names, and of further ones.
+    limits
+        How far to search.
+    """
+    texts = {"scenario": scenario, "name": name, "crop_files": list(crop_files)}
+    return json.dumps({**texts, "digest": digest(), "limits": asdict(limits)})
 
 
 def plan_order(text: str) -> str:
@@ -67,13 +83,11 @@ def _answer(order: dict[str, Any]) -> dict[str, Any]:
     from rotasolve.solver.cpsat import Limits
     from rotasolve.tasks.rotation import plan_rotation
 
-    catalogue, digest = _catalogue(tuple(order["own_crops"]))
-    if digest != order["digest"]:
+    if order["digest"] != digest():
         return {"outcome": OTHER_ROTASOLVE, "what": f"rotasolve {__version__}"}
-    scenario = read_scenario_text(order["scenario"], order["name"], catalogue)
-    limits = Limits(**order["limits"])
+    scenario, catalogue = _read(order)
     fingerprint = scenario_hash(scenario)
-    found = plan_rotation(scenario, catalogue, limits, fingerprint=fingerprint)
+    found = plan_rotation(scenario, catalogue, Limits(**order["limits"]), fingerprint=fingerprint)
     if isinstance(found, Impossible):
         return {"outcome": "impossible", "what": "", "fingerprint": fingerprint}
     if isinstance(found, OutOfTime):
@@ -81,11 +95,10 @@ def _answer(order: dict[str, Any]) -> dict[str, Any]:
     return {"outcome": "plan", "what": "", "plan": plan_text(found.plan)}
 
 
-@lru_cache(maxsize=1)
-def _catalogue(own_crops: tuple[str, ...]) -> tuple[Catalogue, str]:
+def _read(order: dict[str, Any]) -> tuple[Scenario, Catalogue]:
+    texts = order["crop_files"]
     with tempfile.TemporaryDirectory(prefix="rotasolve-") as folder:
-        files = [Path(folder) / f"{number}.yaml" for number in range(len(own_crops))]
-        for file, text in zip(files, own_crops, strict=True):
+        files = [Path(folder) / f"{number}.yaml" for number in range(len(texts))]
+        for file, text in zip(files, texts, strict=True):
             file.write_bytes(text.encode("utf-8"))
-        catalogue = load_catalogue(files)
-    return catalogue, digest_of(catalogue)
+        return read_text_with_catalogue(order["scenario"], order["name"], files)

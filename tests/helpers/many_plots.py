@@ -10,9 +10,8 @@ from collections.abc import Callable, Iterable, Iterator
 from importlib.util import find_spec
 from pathlib import Path
 
-from rotasolve.files.crops import load_catalogue
 from rotasolve.plots.engine import Done, Order
-from rotasolve.plots.work import digest_of, order_text, plan_order
+from rotasolve.plots.work import order_text, plan_order
 from rotasolve.solver.cpsat import Limits
 
 EFFORT = 0.1
@@ -52,11 +51,8 @@ def write_gardens(folder: Path, count: int) -> Path:
 
 def orders(count: int) -> list[Order]:
     """Return the orders of so many gardens."""
-    digest = digest_of(load_catalogue())
     limits = Limits(seconds=None, effort=EFFORT)
-    return [
-        Order(f"plot-{n:02d}", order_text(garden_text(n), f"plot-{n:02d}", (), digest, limits)) for n in range(count)
-    ]
+    return [Order(f"plot-{n:02d}", order_text(garden_text(n), f"plot-{n:02d}", (), limits)) for n in range(count)]
 
 
 class Here:

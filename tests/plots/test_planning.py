@@ -18,6 +18,7 @@ from rotasolve.plots.gardens import TABLE, gardens_in
 from rotasolve.plots.planning import Round
 from rotasolve.plots.table import read_table
 from rotasolve.solver.cpsat import Limits
+from tests.files.test_own_crops import OCA
 from tests.helpers.many_plots import EFFORT, Here, garden_text, write_gardens
 from tests.helpers.mutations import spoilt
 
@@ -144,6 +145,22 @@ def test_own_crops_that_change_make_new_plans(tmp_path: Path, go: Go) -> None:
     # Stopped: the others' plans are still those made without.
     assert go(own_crops=(own,))[1] == names(1, 2)
     assert go(own_crops=(own,))[1] == []
+
+
+def test_a_crop_file_that_a_scenario_names_is_part_of_it(gardens: Path, tmp_path: Path, plans: Path, go: Go) -> None:
+    roots = tmp_path / "roots"
+    roots.mkdir()
+    (roots / "oca.yaml").write_text(OCA, encoding="utf-8")
+    wishes = garden_text(1) + "    - {crop: oca, kg: 1}\ncrop_files: [../roots/oca.yaml]\n"
+    (gardens / "plot-01.yaml").write_text(wishes, encoding="utf-8")
+    states, planned = go()
+    assert (set(states.values()), planned) == ({"planned"}, names(0, 1, 2))
+    assert "oca" in (plans / "plot-01.plan.json").read_text(encoding="utf-8")
+    assert go()[1] == []
+    edit(roots / "oca.yaml", "{value: 180, unit: days", "{value: 170, unit: days")
+    assert go()[1] == names(1)
+    (roots / "oca.yaml").unlink()
+    assert go()[0]["plot-01"] == "faults"
 
 
 def test_a_plan_changed_by_hand_is_never_written_over(gardens: Path, plans: Path, go: Go) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from dataclasses import asdict
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -11,20 +12,12 @@ import pytest
 from rotasolve.errors import InternalFault
 from rotasolve.files.crops import load_catalogue
 from rotasolve.files.plans import plan_text, read_plan_text
-from rotasolve.files.scenarios import read_scenario_text, scenario_hash
-from rotasolve.plots import work
+from rotasolve.files.scenarios import read_scenario_text, read_text_with_catalogue, scenario_hash
 from rotasolve.plots.work import OTHER_ROTASOLVE, plan_order
 from rotasolve.solver.cpsat import Limits
 from rotasolve.tasks.rotation import plan_rotation
+from tests.files.test_own_crops import OCA
 from tests.helpers.many_plots import EFFORT, garden_text, orders
-
-OWN_CROP = """\
-format: 1
-sources:
-  our-weights: {title: What we weighed}
-neighbours:
-  - {one: kale, other: pea, effect: good, evidence: some, source: our-weights}
-"""
 
 
 def answered(**changes: object) -> dict[str, Any]:
@@ -45,10 +38,19 @@ def test_an_order_gets_the_plan_that_the_plan_command_makes() -> None:
     assert answer["seconds"] > 0
 
 
-def test_own_crops_travel_as_text_and_change_the_digest() -> None:
-    assert answered(own_crops=[OWN_CROP])["outcome"] == OTHER_ROTASOLVE
-    _, digest = work._catalogue((OWN_CROP,))
-    assert answered(own_crops=[OWN_CROP], digest=digest)["outcome"] == "plan"
+def test_crop_files_travel_as_text(tmp_path: Path) -> None:
+    wishes = garden_text(0) + "    - {crop: oca, kg: 1}\ncrop_files: [../roots/oca.yaml]\n"
+    here = tmp_path / "oca.yaml"
+    here.write_text(OCA, encoding="utf-8")
+    scenario, catalogue = read_text_with_catalogue(wishes, "plot-00", [here])
+    limits = Limits(seconds=None, effort=EFFORT)
+    found = plan_rotation(scenario, catalogue, limits, fingerprint=scenario_hash(scenario))
+    there = answered(scenario=wishes, crop_files=[OCA])
+    assert there["plan"] == plan_text(found.plan)  # type: ignore[union-attr]
+    assert '"oca"' in there["plan"]
+    told = answered(scenario=wishes)
+    assert (told["outcome"], "'oca'" in told["what"]) == ("faults", True)
+    assert answered(scenario=wishes, crop_files=["crops: [\n"])["outcome"] == "faults"
 
 
 def test_other_crops_there_are_told() -> None:
