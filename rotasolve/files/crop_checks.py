@@ -27,6 +27,7 @@ def check_shelf(shelf: Shelf, documents: Sequence[Document]) -> list[Fault]:
     return [
         *_families_known(shelf),
         *_conditions_known(shelf),
+        *_kinds_known(shelf),
         *_names_unique(shelf, documents),
         *_sides_known(shelf),
         *_sources_known(shelf, documents),
@@ -55,6 +56,21 @@ def _conditions_known(shelf: Shelf) -> Iterator[Fault]:
                 section = "reference_climates" if field == "yield_known_at" else "covers"
                 hint = did_you_mean(name, known) or f"describe it under '{section}'"
                 yield entry.fault((field,), f"{quoted(name)} is not known", hint)
+
+
+def _kinds_known(shelf: Shelf) -> Iterator[Fault]:
+    """Yield a fault for each kind of a crop that is not known, is a kind itself or of another family."""
+    crops = {crop.name: crop for crop in shelf.records("crops", Crop)}
+    for entry, crop in shelf.each("crops", Crop):
+        if crop.kind_of is None:
+            continue
+        base = crops.get(crop.kind_of)
+        if base is None:
+            hint = did_you_mean(crop.kind_of, crops) or "name a crop that is known"
+            yield entry.fault(("kind_of",), f"the crop {quoted(crop.kind_of)} is not known", hint)
+        elif base.kind_of is not None or base.family != crop.family:
+            what = "is a kind itself" if base.kind_of is not None else f"is of the family {quoted(base.family)}"
+            yield entry.fault(("kind_of",), f"{quoted(base.name)} {what}", "name a crop of the same family, no kind")
 
 
 def _names_unique(shelf: Shelf, documents: Sequence[Document]) -> Iterator[Fault]:

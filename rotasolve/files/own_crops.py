@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from rotasolve.domain.crop import FIELD_UNITS, Crop
 from rotasolve.domain.measures import parse_length
 from rotasolve.errors import InputFault, Unusable
-from rotasolve.files.crop_files import CropFile, ReadCropFile
+from rotasolve.files.crop_files import CropFile, ReadCropFile, filled_up
 from rotasolve.files.document import quoted
 from rotasolve.files.faults import in_file_order
 from rotasolve.files.records import read_record
@@ -28,16 +28,15 @@ Known = Callable[[str], Fields]
 OWN = "own"
 """The source of what growers tell of their own gardens."""
 _OWN_SOURCES: Plain = {OWN: {"title": "Your own figure, from the scenario", "how_read": "whole"}}
-_YIELDS = ("yield_per_plant", "yield_per_row", "yield_per_area")
 _DAYS = "days_to_harvest"
-_NOT_TAKEN = ("name", "also", "like")
 _FIELDS = {*Crop.model_fields, _DAYS, "way", "like"} - {"reference", "reference_cover"}
 
 
 def crops_of_scenario(document: Document, names: CropNames, known: Known) -> ReadCropFile | None:
     """Return the crops that a scenario tells of under ``crops``; None if it tells of none.
 
-    Each is filled up: from the crop it is ``like``, or from the known crop of its name, whose figures it changes.
+    Each is filled up: from the crop it is ``like`` or a ``kind_of``, or from the known crop of its name, whose figures
+    it changes.
 
     Raises
     ------
@@ -71,23 +70,22 @@ class _Filler:
                 self.document.key_fault((*path, field), f"{quoted(field)} is not a field known here", mend)
             )
         own = {field: self._own(path, field, value) for field, value in entry.items()}
-        model = entry.get("like", entry.get("name"))
+        field = next((field for field in ("like", "kind_of") if field in entry), "name")
+        model = entry.get(field)
         base = self.names.find(model) if isinstance(model, str) else None
         if base is None:
-            if isinstance(model, str) and ("like" in entry or len(self.names.meant(model)) > 1):
-                field = "like" if "like" in entry else "name"
+            if isinstance(model, str) and (field != "name" or len(self.names.meant(model)) > 1):
                 self._refuse((*path, field), *self.names.trouble(model))
             return own
+        if "kind_of" in own:
+            own["kind_of"] = self.names.find(str(own["kind_of"])) or own["kind_of"]
         return self._laid_over(path, self.known(base), own, base)
 
     def _laid_over(self, path: KeyPath, base: Fields, own: Fields, name: str) -> Fields:
         days, way = own.pop(_DAYS, None), own.pop("way", None)
-        if own.keys() & set(_YIELDS):
-            base = {field: value for field, value in base.items() if field not in _YIELDS}
-        if "like" not in own:
+        if own.pop("like", None) is None and "kind_of" not in own:
             own["name"] = name
-        whole = {field: value for field, value in base.items() if field not in _NOT_TAKEN} | own
-        whole.pop("like", None)
+        whole = filled_up(own, base)
         if days is not None:
             whole["starts"] = self._with_days(path, whole["starts"], days, way)
         elif way is not None:

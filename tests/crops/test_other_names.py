@@ -55,6 +55,11 @@ REMEMBERED = """
     corn on the cob = sweet corn; maize = sweet corn; sweet-corn = sweet corn; peppers = sweet pepper
     bell peppers = sweet pepper; capsicums = sweet pepper; kumara = sweet potato; sweet potatoes = sweet potato
     tomatoes = tomato; turnips = turnip; butternut = winter squash; acorn squashes = winter squash
+    new potatoes = first early potato; first earlies = first early potato; second earlies = second early potato
+    main crop potatoes = maincrop potato; snow peas = mangetout; mange-tout = mangetout; sugar peas = mangetout
+    PSB = purple sprouting broccoli; sprouting broccoli = purple sprouting broccoli; savoys = savoy cabbage
+    spring greens = spring cabbage; scallions = spring onion; green onions = spring onion; salad onions = spring onion
+    Japanese onions = autumn-planted onion; mooli = winter radish; daikon = winter radish
     butternut squash = winter squash; pumpkins = pumpkin; tick beans = field bean; hairy vetch = winter vetch
 """
 PAIRS = [
