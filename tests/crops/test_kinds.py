@@ -20,8 +20,8 @@ MONTHS = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", 
 
 # Which months pickings begin in for starts of a whole window, in the south of England, and where it is published:
 # E01 Sutton 1921; E02 and E03 British sowing charts; E06 Crocus (RHS plants); E09 Garden Organic; E12, E13 leek pages
-# of a nursery and an Irish shop; E14 a growing guide; E16 a Scottish magazine; E17 Eastern Daily Press; E19 two allotment
-# columns; E21 to E23 Irish and British sprouting broccoli pages; E35 a Dutch allotment society;
+# of a nursery and an Irish shop; E14 a growing guide; E16 a Scottish magazine; E17 Eastern Daily Press; E19 two
+# allotment columns; E21 to E23 Irish and British sprouting broccoli pages; E35 a Dutch allotment society;
 # TEAGASC_RADISH the Irish advisory service. "memory": not looked up.
 PUBLISHED = [
     ("first early potato", 0, "Jun", "Jul", "E06: June to early July, from plantings up to the end of April"),
