@@ -6,6 +6,7 @@ RotasolveError
 ├── GardenFault       the scenario and the crops do not go together
 │   └── BrokenPlan    a plan breaks rules before anything is moved in it
 ├── SolverMissing     OR-Tools or HiGHS cannot be loaded on this Python
+├── NoEngine          no worker can plan: a cluster is out of reach, or not like this machine
 └── InternalFault     a plan of ours broke its own rules: a bug to report
 
 ValueError
@@ -74,6 +75,10 @@ class Missing(ValueError):
 
 class SolverMissing(RotasolveError):
     """A solver library cannot be imported on this machine."""
+
+
+class NoEngine(RotasolveError):
+    """Nothing plans many gardens: a cluster cannot be reached, its library is missing, or its workers differ."""
 
 
 class InternalFault(RotasolveError):

@@ -11,6 +11,7 @@ import typer
 from rotasolve.cli import (
     begin,
     calendar,
+    change,
     check,
     clash,
     compare,
@@ -23,11 +24,13 @@ from rotasolve.cli import (
     history,
     next,
     plan,
+    plots,
     referee,
     report,
     resow,
     scenarios,
     season,
+    share,
     shopping,
     shortfall,
     show,
@@ -50,6 +53,7 @@ Examples:
 \b
   rotasolve plan family-garden          plan a worked example
   rotasolve begin garden.yaml           answer a few questions, get a first scenario
+  rotasolve change garden.yaml "wish carrots 20 kg"
   rotasolve check garden.yaml           see whether it can be used
   rotasolve plan garden.yaml -o garden.plan.json
   rotasolve help                        what there is to read
@@ -82,17 +86,20 @@ def _add(name: str, module: Any, run: Any, group: str, short: str, **settings: A
 # In the order in which a newcomer needs them.
 _add("begin", begin, begin.begin, BEGIN, "Write a first scenario from a few answers.")
 _add("check", check, check.check, BEGIN, "Say what is wrong with a scenario, or what is in it.")
+_add("change", change, change.change, BEGIN, "Add or change a bed, a wish or what grew where.")
 _add("scenarios", scenarios, scenarios.scenarios, BEGIN, "List or copy worked examples.")
 _add("history", history, history.history, BEGIN, "Take over old records from a table.")
 _add("plan", plan, plan.plan, PLAN, "Decide what to grow where, when and how many.")
 _add("show", show, show.show, PLAN, "Show a year of a plan, or a bed on a map.")
 _add("referee", referee, referee.referee, PLAN, "Judge a plan by every rule, also one changed by hand.")
 _add("compare", compare, compare.compare, PLAN, "Set plans, scenarios or wishes side by side.")
+_add("plots", plots, plots.plots, PLAN, "Plan the gardens of many plots in one go.")
 _add("next", next, next.next_year, PLAN, "Write the next year's scenario from a plan and its diary.")
 _add("where", where, where.where, ASK, "Say where a crop can go, and why not elsewhere.")
 _add("clash", clash, clash.clash, ASK, "Say which demands cannot all be met.")
 _add("shortfall", shortfall, shortfall.shortfall, ASK, "Say what holds missed wishes back.")
 _add("exchange", exchange, exchange.exchange, ASK, "Show what more people, or more of a crop, cost.")
+_add("share", share, share.share, ASK, "Sum what many plots order, lend and could swap.")
 _add("supply", supply, supply.supply, ASK, "Show what is eaten fresh and kept over the year.")
 _add("season", season, season.season, ASK, "Show frost, climate and when crops may be started.")
 _add("crops", crops, crops.crops, ASK, "List the crops, or show one with its sources.")

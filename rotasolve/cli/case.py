@@ -105,12 +105,9 @@ def read_case(word: str, own_crops: Sequence[Path] | None) -> Case:
     RotasolveError
         If a file is missing or has faults.
     """
-    from rotasolve.files.crops import load_catalogue
-    from rotasolve.files.scenarios import read_scenario
+    from rotasolve.files.scenarios import read_with_catalogue
 
-    file = find_scenario(word)
-    catalogue = load_catalogue(tuple(own_crops or ()))
-    return Case(read_scenario(file, catalogue), catalogue)
+    return Case(*read_with_catalogue(find_scenario(word), tuple(own_crops or ())))
 
 
 def mismatch(plan: Plan, scenario: Scenario) -> tuple[str, ...]:

@@ -10,14 +10,12 @@ import typer
 
 from rotasolve.cli import exit_codes
 from rotasolve.cli.guard import guarded
-from rotasolve.cli.inputs import find_scenario
 from rotasolve.cli.options import AsJson, Details, Effort, OwnCrops, Quiet, Seed, refuse_odd_limits
 from rotasolve.cli.progress import Teller, wait_for
 from rotasolve.cli.terminal import answer_json, answer_page, look_of_terminal, warn
 from rotasolve.errors import GardenFault
 
 if TYPE_CHECKING:
-    from rotasolve.domain.catalogue import Catalogue
     from rotasolve.domain.comparison import Comparison
     from rotasolve.tasks.comparing import Entry
 
@@ -53,10 +51,8 @@ def compare(
 ) -> int:
     """Compare plans."""
     refuse_odd_limits(seconds, effort)
-    from rotasolve.files.crops import load_catalogue
-
-    catalogue = load_catalogue(tuple(own_crops or ()))
-    entries, notes = _entries(files, catalogue)
+    entries, notes = _entries(files, own_crops)
+    catalogue = entries[0].catalogue
     if not quiet:
         warn(notes)
     stop, teller = threading.Event(), Teller(quiet)
@@ -66,7 +62,7 @@ def compare(
         from rotasolve.tasks.comparing import compare_plans
 
         limits = Limits(None if effort is not None else seconds or _SECONDS, effort, seed)
-        return compare_plans(entries, catalogue, limits, teller.hear, teller.begin, stop)
+        return compare_plans(entries, limits, teller.hear, teller.begin, stop)
 
     found = wait_for(work, stop, teller)
     from rotasolve.views.pages.comparison import comparison_answer, comparison_page
@@ -81,10 +77,9 @@ def compare(
     return exit_codes.FOUND if broken else exit_codes.FINE
 
 
-def _entries(files: list[str], catalogue: Catalogue) -> tuple[list[Entry], tuple[str, ...]]:
+def _entries(files: list[str], own_crops: list[Path] | None) -> tuple[list[Entry], tuple[str, ...]]:
     """Return what the files say is to be compared, in their order, and notes on plans of changed scenarios."""
-    from rotasolve.cli.case import Case
-    from rotasolve.files.scenarios import read_scenario
+    from rotasolve.cli.case import Case, read_case
     from rotasolve.files.wishes import holds_wishes_alone, read_wishes
     from rotasolve.tasks.comparing import Entry
 
@@ -97,22 +92,22 @@ def _entries(files: list[str], catalogue: Catalogue) -> tuple[list[Entry], tuple
         if path.suffix.lower() == ".json":
             if now is None:
                 raise GardenFault(f"{word}: name the scenario of a plan before it")
-            case = Case(now, catalogue).with_plan(path)
-            notes += [f"{word}: {note}" for note in case.warnings]
-            entries.append(Entry(word, now, case.plan))
+            planned = now.with_plan(path)
+            notes += [f"{word}: {note}" for note in planned.warnings]
+            entries.append(Entry(word, now.scenario, now.catalogue, planned.plan))
             waiting = False
             continue
         if waiting and now is not None:
-            entries.append(Entry(name, now))
+            entries.append(Entry(name, now.scenario, now.catalogue))
         if path.is_file() and holds_wishes_alone(path):
             if place is None:
                 raise GardenFault(f"{word}: name the garden in which these wishes are to be tried before them")
-            now = read_wishes(path, place, catalogue)
+            now = Case(read_wishes(path, place.scenario, place.catalogue), place.catalogue)
         else:
-            place = now = read_scenario(find_scenario(word), catalogue)
+            place = now = read_case(word, own_crops)
         name, waiting = word, True
     if waiting and now is not None:
-        entries.append(Entry(name, now))
+        entries.append(Entry(name, now.scenario, now.catalogue))
     if len(entries) < 2:
         raise GardenFault("a comparison needs two sides at least; name another scenario, plan or file of wishes")
     return entries, tuple(notes)

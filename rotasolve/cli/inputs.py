@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
     from rotasolve.domain.catalogue import Catalogue
     from rotasolve.domain.plan import Plan
-    from rotasolve.domain.scenario import Scenario
+    from rotasolve.domain.scenario import Scenario, Words
 
 _SUFFIX = ".yaml"
 
@@ -66,21 +66,27 @@ def own_scenario(word: str) -> Path:
     raise FileTrouble(f"{word} is a worked example: copy it first (rotasolve scenarios {word} --copy garden.yaml)")
 
 
-def find_crop(word: str, catalogue: Catalogue) -> str:
+def find_crop(word: str, catalogue: Catalogue, words: Words | None = None) -> str:
     """Return the catalogue's name of a crop as a grower writes it.
+
+    Parameters
+    ----------
+    words
+        Where the grower's word is noted, to be shown back. Default: nowhere.
 
     Raises
     ------
     GardenFault
-        If no crop is called so; the message tells the nearest name.
+        If no crop is called so, or several are; the message tells the nearest name, or those it may mean.
     """
     from rotasolve.files.crop_names import CropNames
 
     names = CropNames(catalogue.crops)
     found = names.find(word)
     if found is None:
-        hint = names.hint(word) or "'rotasolve crops' lists all"
-        raise GardenFault(f"the crop '{word}' is not known; {hint}")
+        raise GardenFault("; ".join(names.trouble(word)))
+    if words is not None and word.casefold() != found.casefold():
+        words[found] = word
     return found
 
 

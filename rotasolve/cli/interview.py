@@ -1,124 +1,100 @@
-"""The conversation of ``begin``: options first, then questions where somebody can answer, else a list of what lacks."""
+"""The questions of ``begin`` in their order, and what was told as the answers of a first scenario."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+import sys
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 from datetime import date
 from typing import TYPE_CHECKING, Any
 
-import typer
-
-from rotasolve.cli import answers as reading
-from rotasolve.cli.answers import Prompt
-from rotasolve.cli.terminal import talk
-from rotasolve.files.first_scenario import Answers, BedAnswer, CropAnswer
+from rotasolve.cli.bed_questions import bed_steps, beds_told
+from rotasolve.cli.site_questions import CLIMATE, site_steps
+from rotasolve.cli.wish_questions import wish_steps, wishes_told
+from rotasolve.errors import InputFault, RotasolveError
+from rotasolve.files.first_scenario import Answers, ClimateAnswer, scenario_text
+from rotasolve.files.scenario_changes import changed_by_lines
+from rotasolve.files.scenarios import read_scenario_text
 
 if TYPE_CHECKING:
+    from rotasolve.cli.conversation import Step
     from rotasolve.domain.catalogue import Catalogue
 
-_TITLE = Prompt("--title", "What is your garden called?", reading.read_title)
-_LATITUDE = Prompt("--latitude", "At which latitude does it lie, in degrees (south: minus)?", reading.read_latitude)
-_LAST_FROST = Prompt(
-    "--last-frost", "When is the last frost in spring, on average (such as 5 May)?", reading.read_day_of_year
-)
-_FIRST_FROST = Prompt("--first-frost", "When is the first frost in autumn, on average?", reading.read_day_of_year)
-_FIRST_YEAR = Prompt(
-    "--first-year", "Which year shall the plan begin with?", reading.read_whole(1960, 2180, "the year")
-)
-_YEARS = Prompt("--years", "How many years shall it cover?", reading.read_whole(1, 10, "the number of years"))
-_PEOPLE = Prompt("--people", "How many people eat from it?", reading.read_whole(1, 200, "the number of people"))
-_BEDS = Prompt("--bed", "How many beds are there?", reading.read_whole(1, 100, "the number of beds"))
-_SIZE = Prompt("--bed", "How long and wide is each (the file lets you change single beds)?", reading.read_size)
-_RUNS = Prompt("--bed", "Does the long side run north-south or east-west?", str)
-_COVER = Prompt("--bed", "Cover: open ground, cold frame, fleece, low tunnel or tunnel?", str)
-_CROPS = Prompt("--crop", "Which crops, with the kg wished a year?", str)
+_NAME = "the garden"
 
 
 class Interview:
-    """Collects answers; ``troubles`` lists what is missing or wrong when nothing may be asked."""
+    """Knows what to ask next, and makes a scenario's text of what was told."""
 
-    def __init__(self, catalogue: Catalogue, asks: bool) -> None:
-        self._catalogue, self._asks = catalogue, asks
-        self.troubles: list[str] = []
+    def __init__(self, catalogue: Catalogue, today: date, years_given: bool = False) -> None:
+        self._catalogue, self._today, self._years_given = catalogue, today, years_given
 
-    def answers(self, given: Mapping[str, str | None], beds: Sequence[str], crops: Sequence[str]) -> Answers | None:
-        """Return all answers, or None with ``troubles`` filled."""
-        title = self._one(_TITLE, given["title"], "My garden")
-        latitude = self._one(_LATITUDE, given["latitude"])
-        last_frost = self._one(_LAST_FROST, given["last_frost"])
-        first_frost = self._one(_FIRST_FROST, given["first_frost"])
-        proposed = str(reading.proposed_year(date.today(), latitude or 0.0))
-        first_year = self._one(_FIRST_YEAR, given["first_year"], proposed)
-        years = self._one(_YEARS, given["years"], "3")
-        people = self._one(_PEOPLE, given["people"], "2" if self._asks else "")
-        found_beds = self._beds(beds)
-        found_crops = self._crops(crops, people)
-        if self.troubles:
-            return None
-        return Answers(
-            title, latitude, last_frost, first_frost, first_year, years, people, tuple(found_beds), tuple(found_crops)
+    def steps(self, told: Mapping[str, Any]) -> Iterator[Step]:
+        """Yield all questions in order, as ``conversation.Steps``."""
+        yield from site_steps(told, self._today, self._years_given)
+        yield from bed_steps(told, self._catalogue)
+        yield from wish_steps(told, self._catalogue, self._say_need, self._read_more)
+
+    def text(self, told: Mapping[str, Any], example: Sequence[str] = ()) -> str:
+        """Return the scenario's text.
+
+        Raises
+        ------
+        RotasolveError
+            If what was told besides cannot be added to it.
+        """
+        text = scenario_text(answers_of(told, example))
+        lines = [value for key, value in told.items() if key.startswith("more ") and value]
+        return changed_by_lines(text, _NAME, lines, self._catalogue, self._today)
+
+    def _read_more(self, told: Mapping[str, Any], line: str) -> str:
+        if line.strip():
+            try:
+                self.text({**told, "more 0": line})
+            except InputFault as refusal:
+                raise ValueError("\n".join(f"{one.what}; {one.mend}" for one in refusal.faults)) from None
+            except RotasolveError as refusal:
+                raise ValueError(str(refusal)) from None
+        return line.strip()
+
+    def _say_need(self, told: Mapping[str, Any]) -> str:
+        """Say how many kg the wishes come to and how much ground they need; what is wrong with them is told later."""
+        from rotasolve.cli.terminal import look_of_terminal
+        from rotasolve.relations.ground.garden import make_garden
+        from rotasolve.relations.household.ground_need import ground_need
+        from rotasolve.views.pages.wishes_page import wish_lines
+
+        try:
+            scenario = read_scenario_text(self.text(told), _NAME, self._catalogue)
+            garden = make_garden(scenario, self._catalogue, exact=False)
+        except RotasolveError:
+            return ""
+        look = look_of_terminal(sys.stderr)
+        # What was understood is said two columns in.
+        return "\n".join(
+            wish_lines(scenario, ground_need(garden), replace(look, width=look.text_width - 2, bold=False))
         )
 
-    def _one(self, question: Prompt, given: str | None, proposal: str | None = None) -> Any:
-        """Return one answer: from its option, from a person, or as proposed; None with a trouble noted."""
-        if given is not None:
-            try:
-                return question.read(given)
-            except ValueError as trouble:
-                self.troubles.append(f"{question.option}: {trouble}")
-                return None
-        if self._asks:
-            return self._ask(question, proposal)
-        if proposal is None:
-            self.troubles.append(f"{question.option} is missing: {question.words}")
-            return None
-        return question.read(proposal) if proposal else None
 
-    def _ask(self, question: Prompt, proposal: str | None) -> Any:
-        while True:
-            said = typer.prompt(question.words, default=proposal, err=True)
-            try:
-                return question.read(str(said))
-            except ValueError as trouble:
-                talk(f"  {trouble}")
-
-    def _beds(self, given: Sequence[str]) -> list[BedAnswer]:
-        if given or not self._asks:
-            if not given:
-                self.troubles.append('--bed is missing: write --bed "bed 1,4 m,1.2 m" once for each bed')
-            return self._read_each("--bed", reading.read_bed, given)
-        count = self._ask(_BEDS, "3")
-        length, width = self._ask(_SIZE, "4 m x 1.2 m")
-        while True:
-            runs, cover = self._ask(_RUNS, "north-south"), self._ask(_COVER, "open ground")
-            try:
-                return [reading.read_bed(f"bed {n},{length},{width},{runs},{cover}") for n in range(1, count + 1)]
-            except ValueError as trouble:
-                talk(f"  {trouble}")
-
-    def _crops(self, given: Sequence[str], people: int | None) -> list[CropAnswer]:
-        read = reading.crop_reader(self._catalogue)
-        if given or not self._asks:
-            if not given:
-                self.troubles.append("--crop is missing: write --crop carrot,5 once for each crop ('rotasolve crops')")
-            return self._unlike(self._read_each("--crop", read, given))
-        while True:
-            said = self._ask(_CROPS, reading.proposed_crops(people, self._catalogue))
-            try:
-                return [read(each) for each in str(said).split(",") if each.strip()]
-            except ValueError as trouble:
-                talk(f"  {trouble}")
-
-    def _read_each(self, option: str, read: Any, given: Sequence[str]) -> list[Any]:
-        found = []
-        for text in given:
-            try:
-                found.append(read(text))
-            except ValueError as trouble:
-                self.troubles.append(f"{option}: {trouble}")
-        return found
-
-    def _unlike(self, crops: list[CropAnswer]) -> list[CropAnswer]:
-        names = [crop.name for crop in crops]
-        self.troubles += [f"--crop: {name} is given twice" for name in dict.fromkeys(names) if names.count(name) > 1]
-        return crops
+def answers_of(told: Mapping[str, Any], example: Sequence[str] = ()) -> Answers:
+    """Return the answers of a first scenario, of what was told."""
+    first, climate = told["first_year"], None
+    if "minima" in told:
+        climate = ClimateAnswer(told["minima"], told["maxima"], told["rain"])
+    beds, grew = beds_told(told)
+    frosts = [told.get(name) for name in ("last_frost", "first_frost")]
+    return Answers(
+        title=told["title"],
+        latitude=told["latitude"],
+        last_frost=None if frosts[0] == CLIMATE else frosts[0],
+        first_frost=None if frosts[1] == CLIMATE else frosts[1],
+        first_year=first.first,
+        years=told.get("years") or first.number,
+        people=told["people"],
+        beds=beds,
+        targets=wishes_told(told, "targets"),
+        eats=wishes_told(told, "eats"),
+        grew=grew,
+        climate=climate,
+        example=tuple(dict.fromkeys(example)),
+    )

@@ -50,15 +50,12 @@ class Teller:
 
     def tell(self) -> None:
         """Print the latest moment if it is due."""
-        moment, now = self._latest, time.monotonic()
-        if self._quiet or (moment is None and (not self._of or now - self._begun < _LINE_EVERY)):
-            return
-        if not self._rewrites and self._told_at is not None and now - self._told_at < _LINE_EVERY:
+        now = time.monotonic()
+        if self._quiet or not (self._rewrites or self._told_at is None or now - self._told_at >= _LINE_EVERY):
             return
         width = look_of_terminal(sys.stderr).width - 1 if self._rewrites else _WIDEST_LINE
-        line = self._line(moment, max(20, width - len(self._of)))
-        line = line[:width]
-        if line == self._told:
+        line = self.line(width)[:width]
+        if not line or line == self._told:
             return
         self._told, self._told_at = line, now
         if not self._rewrites:
@@ -67,11 +64,15 @@ class Teller:
         sys.stderr.write("\r" + line.ljust(width))
         sys.stderr.flush()
 
-    def _line(self, moment: Progress | None, room: int) -> str:
+    def line(self, width: int) -> str:
+        """Return the latest moment in about so many columns, nothing if there is nothing to tell yet."""
+        moment = self._latest
         if moment is None:
-            return clean(f"looking at {self._of.removesuffix(': ')}")
+            waited = self._of and time.monotonic() - self._begun >= _LINE_EVERY
+            return clean(f"looking at {self._of.removesuffix(': ')}") if waited else ""
         from rotasolve.views.words.standing import say_progress
 
+        room = max(20, width - len(self._of))
         return clean(self._of) + say_progress(
             moment.plans, moment.lost, moment.at_least, moment.lost_if_empty, moment.gap, moment.seconds, room
         )

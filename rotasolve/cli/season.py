@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
     from datetime import date
 
+    from rotasolve.cli.case import Case
     from rotasolve.domain.catalogue import Catalogue
     from rotasolve.domain.crop import Crop
     from rotasolve.domain.scenario import Scenario
@@ -61,7 +62,7 @@ def season(
     place, catalogue, site = case.scenario, case.catalogue, case.scenario.site
     shown = place.first_year if year is None else year
     _refuse_odd_year(shown)
-    named = _named(crops or (), catalogue)
+    named = _named(crops or (), case)
     day = _day_in(on, shown, site.south)
     if day is not None and not named:
         raise GardenFault("--on judges a day for crops: name one after the scenario, such as cucumber")
@@ -90,8 +91,9 @@ def _refuse_odd_year(year: int) -> None:
         raise GardenFault(f"the year must lie between {EARLIEST_FIRST_YEAR} and {LATEST_FIRST_YEAR}, not {year}")
 
 
-def _named(words: Sequence[str], catalogue: Catalogue) -> list[Crop]:
-    return [catalogue.crop(name) for name in dict.fromkeys(find_crop(word, catalogue) for word in words)]
+def _named(said: Sequence[str], case: Case) -> list[Crop]:
+    names = dict.fromkeys(find_crop(word, case.catalogue, case.scenario.words) for word in said)
+    return [case.catalogue.crop(name) for name in names]
 
 
 def _wanted(scenario: Scenario, catalogue: Catalogue) -> list[Crop]:

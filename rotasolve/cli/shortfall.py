@@ -44,7 +44,7 @@ def shortfall(
 ) -> int:
     """Explain missed targets."""
     case = read_case(scenario, own_crops).with_plan(plan)
-    named = find_crop(crop, case.catalogue) if crop is not None else None
+    named = find_crop(crop, case.catalogue, case.scenario.words) if crop is not None else None
 
     from rotasolve.tasks.shortfall import find_shortfalls
     from rotasolve.views.answers.question_answers import shortfall_answer

@@ -17,7 +17,6 @@ from rotasolve.cli.terminal import answer_json, answer_page, look_of_terminal, t
 
 if TYPE_CHECKING:
     from rotasolve.cli.case import Case, PlanCase
-    from rotasolve.domain.catalogue import Catalogue
     from rotasolve.domain.place import Question
     from rotasolve.views.words.look import Look
 
@@ -87,7 +86,7 @@ def where(
         raise typer.BadParameter("--all lists places and --move shows one change; leave one of them out")
     replace = may_write(output, force) if output is not None else False
     case = read_case(scenario, own_crops)
-    question = _question(case.catalogue, crop, plants, on, year, way)
+    question = _question(case, crop, plants, on, year, way)
     written = case.with_plan(plan) if plan is not None else None
     look = None if json else look_of_terminal(inches=inches, codes=every)
     if move and written is not None:
@@ -117,9 +116,7 @@ def _answer_places(case: Case, question: Question, written: PlanCase | None, loo
     return exit_codes.FINE if found.places else exit_codes.FOUND
 
 
-def _question(
-    catalogue: Catalogue, crop: str, plants: int | None, on: str | None, year: int | None, way: str | None
-) -> Question:
+def _question(case: Case, crop: str, plants: int | None, on: str | None, year: int | None, way: str | None) -> Question:
     """Return the question, after a check of what a grower may have mistyped."""
     from rotasolve.domain.place import Question
 
@@ -128,5 +125,12 @@ def _question(
     if way is not None and way not in _WAYS:
         raise typer.BadParameter(f"--way is {' or '.join(repr(known) for known in _WAYS)}, not {way!r}")
     day = None if on is None else read_day(on, "--on")
-    told = {"crop": find_crop(crop, catalogue), "plants": plants, "on": day, "year": year, "way": way}
+    name = find_crop(crop, case.catalogue, case.scenario.words)
+    told = {
+        "crop": name,
+        "plants": plants,
+        "on": day,
+        "year": year,
+        "way": way,
+    }
     return Question.model_validate(told)

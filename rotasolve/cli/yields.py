@@ -17,6 +17,7 @@ from rotasolve.cli.told import diary_if_any
 from rotasolve.errors import FileTrouble
 
 if TYPE_CHECKING:
+    from rotasolve.domain.catalogue import Catalogue
     from rotasolve.domain.scenario import Scenario
     from rotasolve.relations.ground.weighings import Weighing
 
@@ -68,7 +69,7 @@ def yields(
     new = [one for one in found if one.counts and (one.crop, one.year) not in known]
     then = case.scenario.model_copy(update={"weighed": (*case.scenario.weighed, *(one.record() for one in new))})
     if use and new:
-        _write(scenario, output, own_crops, new, force)
+        _write(scenario, output, case.catalogue, new, force)
     if json:
         answer_json(_json(found, then))
     else:
@@ -79,12 +80,11 @@ def yields(
     return exit_codes.FINE
 
 
-def _write(scenario: str, output: Path | None, own_crops: list[Path] | None, new: list[Weighing], force: bool) -> None:
-    from rotasolve.files.crops import load_catalogue
+def _write(scenario: str, output: Path | None, catalogue: Catalogue, new: list[Weighing], force: bool) -> None:
     from rotasolve.files.files import read_text
     from rotasolve.files.scenario_additions import with_records
 
-    file, catalogue = find_scenario(scenario), load_catalogue(tuple(own_crops or ()))
+    file = find_scenario(scenario)
     target = output if output is not None else own_scenario(scenario)
     text = with_records(read_text(file), str(file), catalogue, [one.record() for one in new], "weighed")
     write_and_say(text, target, may_write(target, force))

@@ -2,10 +2,15 @@
 
 from __future__ import annotations
 
+from typing import Annotated
+
+from pydantic import Field
+
 from rotasolve.domain.cover import Cover as Cover
 from rotasolve.domain.cover import CoverName as CoverName
 from rotasolve.domain.crop import Crop, Name
 from rotasolve.domain.family import Family, Neighbours, Pathogen, Succession
+from rotasolve.domain.figure import Sources
 from rotasolve.domain.record import Record
 from rotasolve.domain.reference import ReferenceClimate
 
@@ -21,6 +26,18 @@ class Source(Record):
     how_read: str = ""
 
 
+class OtherNames(Record):
+    """Other names that people use for a crop, most usual first; a word may stand under several crops.
+
+    Their plurals and spellings need not be told (``domain.spelling``).
+    """
+
+    crop: Name
+    words: Annotated[tuple[Name, ...], Field(min_length=1)]
+    source: Sources
+    note: str = ""
+
+
 class Catalogue(Record):
     """Everything read from crops/ and the grower's own crop files."""
 
@@ -31,6 +48,7 @@ class Catalogue(Record):
     neighbours: tuple[Neighbours, ...] = ()
     covers: tuple[Cover, ...]
     reference_climates: tuple[ReferenceClimate, ...] = ()
+    names: tuple[OtherNames, ...] = ()
     sources: dict[str, Source]
 
     def crop(self, name: Name) -> Crop:

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Literal, Self
+from typing import Annotated, Any, Literal, Self
 
-from pydantic import Field, model_validator
+from pydantic import ConfigDict, Field, model_validator
 from pydantic.json_schema import SkipJsonSchema
 
 from rotasolve.domain.cover import Cover
@@ -70,7 +70,7 @@ class Start(Record):
         return self
 
 
-_FIELD_UNITS: dict[str, Unit] = {
+FIELD_UNITS: dict[str, Unit] = {
     "height": "cm",
     "spacing_in_row": "cm",
     "spacing_between_rows": "cm",
@@ -110,7 +110,13 @@ _FIELD_UNITS: dict[str, Unit] = {
     "earth_up_after": "weeks",
     "wait_after": "weeks",
 }
-_TEMPERATURES = frozenset(field for field, unit in _FIELD_UNITS.items() if unit == "degC")
+_TEMPERATURES = frozenset(field for field, unit in FIELD_UNITS.items() if unit == "degC")
+
+
+def _kinds_need_less(schema: dict[str, Any]) -> None:
+    """Ask for every needed field in the schema of a crop, unless it is a kind of one that has them."""
+    whole = schema.pop("required")
+    schema["anyOf"] = [{"required": whole}, {"required": ["name", "kind_of"]}]
 
 
 class Crop(Record):
@@ -132,6 +138,9 @@ class Crop(Record):
     which fruit or pods are picked again and again, whose yield comes with the days of picking. ``reference`` and
     ``reference_cover`` are what the names stand for: the catalogue fills them in.
 
+    A kind (early carrots) is a crop of its own, ``kind_of`` another one: what is said of that one as a host, before or
+    after others and beside them is said of its kinds too.
+
     Seeds are counted from ``germination`` (of 100 seeds sown), ``seeds_per_place`` (sown for each plant that is left)
     and ``seeds_per_gram``; a crop sown broadcast has a ``seed_rate``. ``thin_after`` and ``earth_up_after`` count weeks
     from the start in the bed. ``wait_after`` is how long ground waits after a green manure was dug in. ``set_deep``,
@@ -140,8 +149,11 @@ class Crop(Record):
     on the same ground in one season are usual, ``no_fresh_manure`` a root that wants ground fed for an earlier crop.
     """
 
+    model_config = ConfigDict(json_schema_extra=_kinds_need_less)
+
     name: Name
     also: tuple[Name, ...] = ()
+    kind_of: Name | None = None
     species: Name
     family: Name
     rotation_group: Name = "others"
@@ -209,7 +221,7 @@ class Crop(Record):
 
     @model_validator(mode="after")
     def _fits(self) -> Self:
-        for field, unit in _FIELD_UNITS.items():
+        for field, unit in FIELD_UNITS.items():
             figure: Figure | None = getattr(self, field)
             if figure is None:
                 continue

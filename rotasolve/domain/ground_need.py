@@ -14,6 +14,14 @@ class CropGround(Record):
     fits_kg: float
 
 
+class WishGround(Record):
+    """A wish: the kilograms asked for in a year, and the most ground it takes at a time if all of it is grown."""
+
+    crop: str
+    kg: float
+    m2: float
+
+
 class GroundUnder(Record):
     """The ground under one cover: what there is, and what the wishes need of it in each half month of a year.
 
@@ -54,12 +62,14 @@ class FamilyGround(Record):
 class GroundNeed(Record):
     """What all wishes of a year need of the ground.
 
-    If they do not fit, ``less`` are the wishes that would fit in part, those that ask most of the ground first.
+    ``wishes`` are all that any bed can bear. If they do not fit, ``less`` are the wishes that would fit in part, those
+    that ask most of the ground first.
     """
 
     grounds: tuple[GroundUnder, ...]
     families: tuple[FamilyGround, ...]
     less: tuple[CropGround, ...] = ()
+    wishes: tuple[WishGround, ...] = ()
 
     @property
     def crowded(self) -> tuple[GroundUnder, ...]:

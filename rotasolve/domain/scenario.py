@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date
 from typing import Annotated, ClassVar, Literal, Self
 
-from pydantic import Field, model_validator
+from pydantic import ConfigDict, Field, PrivateAttr, model_validator
 
 from rotasolve.domain.bed import Bed
 from rotasolve.domain.crop import Name, Way
@@ -21,6 +21,8 @@ MANURE_DAYS_TOUCHING = 120
 MANURE_DAYS_CLEAR = 90
 """Days from working in raw manure to the harvest of what does not touch soil: 7 CFR 205.203(c)(1)(iii)."""
 
+
+FileName = Annotated[str, Field(min_length=1, max_length=500, pattern=r"^[^\n\r\t]+$")]
 
 EARLIEST_FIRST_YEAR, LATEST_FIRST_YEAR = 1960, 2180
 """A plan's days, from sowing indoors for its first year to clearing after its last, lie within what dates can hold."""
@@ -165,14 +167,38 @@ class Rules(Record):
         return self
 
 
+class OwnCrop(Record):
+    """A crop of the grower's own: the fields of a crop file in which it differs from the crop that it is ``like``.
+
+    Without ``like`` it changes figures of the known crop of its name, or is a whole new crop. A figure may be written
+    as a number, a distance as a length such as 12 cm; ``days_to_harvest`` is of the start whose published days are
+    nearest, of the ``way`` if that is told.
+    """
+
+    model_config = ConfigDict(extra="allow")
+
+    name: Name
+    like: Name | None = None
+
+
+class Words(dict[str, str]):
+    """The catalogue's names of crops with the grower's own words for them: spelling, in which no two gardens differ."""
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, Words)
+
+    __hash__ = None
+
+
 class Scenario(Record):
     """A garden, its household, its memory and the years to plan.
 
     ``units`` says how its distances are measured out: ``metric`` rounds published spacings as growers say them (60 cm
-    for 24 inches), ``inches`` takes them as published.
+    for 24 inches), ``inches`` takes them as published. ``crop_files`` names crop files of the grower's own, beside the
+    scenario; ``crops`` has own crops, and own figures of known ones.
     """
 
-    later: ClassVar = frozenset({"manure", "obstacles", "units", "weighed", "closed", "seen"})
+    later: ClassVar = frozenset({"manure", "obstacles", "units", "weighed", "closed", "seen", "crop_files", "crops"})
 
     format: Literal[1] = 1
     title: Annotated[str, Field(min_length=1, max_length=120)]
@@ -183,6 +209,8 @@ class Scenario(Record):
     beds: Annotated[tuple[Bed, ...], Field(min_length=1, max_length=100)]
     obstacles: Annotated[tuple[Obstacle, ...], Field(max_length=100)] = ()
     household: Household = Household()
+    crop_files: Annotated[tuple[FileName, ...], Field(max_length=20)] = ()
+    crops: Annotated[tuple[OwnCrop, ...], Field(max_length=200)] = ()
     also_allowed: tuple[Name, ...] = ()
     history: Annotated[tuple[PastPlanting, ...], Field(max_length=2000)] = ()
     pinned: Annotated[tuple[PinnedPlanting, ...], Field(max_length=500)] = ()
@@ -191,6 +219,12 @@ class Scenario(Record):
     closed: Annotated[tuple[ClosedBed, ...], Field(max_length=500)] = ()
     weighed: Annotated[tuple[Weighed, ...], Field(max_length=2000)] = ()
     rules: Rules = Rules()
+    _words: Words = PrivateAttr(default_factory=lambda: Words())
+
+    @property
+    def words(self) -> Words:
+        """The grower's own words for crops, where they differ from the catalogue's names."""
+        return self._words
 
     @property
     def planned_years(self) -> tuple[int, ...]:

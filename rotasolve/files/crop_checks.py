@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
-from rotasolve.domain.catalogue import Cover
+from rotasolve.domain.catalogue import Cover, OtherNames
 from rotasolve.domain.crop import Crop
 from rotasolve.domain.family import Family, Neighbours, Pathogen, Succession
 from rotasolve.domain.reference import ReferenceClimate
+from rotasolve.domain.spelling import spelling_key
 from rotasolve.files.crop_files import source_keys
-from rotasolve.files.crop_names import FAMILY_MARK, fold
+from rotasolve.files.crop_names import FAMILY_MARK
 from rotasolve.files.document import quoted
 from rotasolve.files.wording import did_you_mean
 
@@ -26,6 +27,7 @@ def check_shelf(shelf: Shelf, documents: Sequence[Document]) -> list[Fault]:
     return [
         *_families_known(shelf),
         *_conditions_known(shelf),
+        *_kinds_known(shelf),
         *_names_unique(shelf, documents),
         *_sides_known(shelf),
         *_sources_known(shelf, documents),
@@ -56,23 +58,57 @@ def _conditions_known(shelf: Shelf) -> Iterator[Fault]:
                 yield entry.fault((field,), f"{quoted(name)} is not known", hint)
 
 
-def _names_unique(shelf: Shelf, documents: Sequence[Document]) -> Iterator[Fault]:
-    """Yield a fault for each second name of a crop that another crop bears as a name or second name."""
-    taken: dict[str, tuple[ShelfEntry, Crop, KeyPath]] = {}
+def _kinds_known(shelf: Shelf) -> Iterator[Fault]:
+    """Yield a fault for each kind of a crop that is not known, is a kind itself or of another family."""
+    crops = {crop.name: crop for crop in shelf.records("crops", Crop)}
     for entry, crop in shelf.each("crops", Crop):
-        taken[fold(crop.name)] = (entry, crop, ("name",))
+        if crop.kind_of is None:
+            continue
+        base = crops.get(crop.kind_of)
+        if base is None:
+            hint = did_you_mean(crop.kind_of, crops) or "name a crop that is known"
+            yield entry.fault(("kind_of",), f"the crop {quoted(crop.kind_of)} is not known", hint)
+        elif base.kind_of is not None or base.family != crop.family:
+            what = "is a kind itself" if base.kind_of is not None else f"is of the family {quoted(base.family)}"
+            yield entry.fault(("kind_of",), f"{quoted(base.name)} {what}", "name a crop of the same family, no kind")
+
+
+def _names_unique(shelf: Shelf, documents: Sequence[Document]) -> Iterator[Fault]:
+    """Yield a fault for each second name of a crop that another crop bears as a name or second name.
+
+    Only the lists of other names may give one word to several crops: then it is asked which of them is meant.
+    """
+    taken: dict[str, _Bearer] = {}
+    for entry, crop in shelf.each("crops", Crop):
+        taken[spelling_key(crop.name)] = _Bearer(entry, crop.name, ("name",))
     for entry, crop in shelf.each("crops", Crop):
         for index, other in enumerate(crop.also):
-            here: tuple[ShelfEntry, Crop, KeyPath] = (entry, crop, ("also", index))
-            there = taken.setdefault(fold(other), here)
-            if there[1].name == crop.name:
-                continue
-            # The files just read are to be mended: those read before, the shipped ones, were sound by themselves.
-            mine_is_new, other_is_new = (one[0].document in documents for one in (here, there))
-            wrong, right = (there, here) if other_is_new and not mine_is_new else (here, there)
-            replaces = f"call it '{right[1].name}' to replace that crop, or choose another name"
-            mend = replaces if wrong[2] == ("name",) else "remove it"
-            yield wrong[0].fault(wrong[2], f"{quoted(other)} is a name of {quoted(right[1].name)} already", mend)
+            here = _Bearer(entry, crop.name, ("also", index))
+            there = taken.setdefault(spelling_key(other), here)
+            yield from _borne_twice(other, here, there, documents)
+    for entry, names in shelf.each("names", OtherNames):
+        for index, other in enumerate(names.words):
+            here = _Bearer(entry, names.crop, ("words", index))
+            yield from _borne_twice(other, here, taken.get(spelling_key(other), here), documents)
+
+
+class _Bearer(NamedTuple):
+    """A crop that bears a name, and where that is written."""
+
+    entry: ShelfEntry
+    crop: str
+    path: KeyPath
+
+
+def _borne_twice(other: str, here: _Bearer, there: _Bearer, documents: Sequence[Document]) -> Iterator[Fault]:
+    if there.crop == here.crop:
+        return
+    # The files just read are to be mended: those read before, the shipped ones, were sound by themselves.
+    mine_is_new, other_is_new = (one.entry.document in documents for one in (here, there))
+    wrong, right = (there, here) if other_is_new and not mine_is_new else (here, there)
+    replaces = f"call it '{right.crop}' to replace that crop, or choose another name"
+    mend = replaces if wrong.path == ("name",) else "remove it"
+    yield wrong.entry.fault(wrong.path, f"{quoted(other)} is a name of {quoted(right.crop)} already", mend)
 
 
 def _sides_known(shelf: Shelf) -> Iterator[Fault]:
@@ -98,6 +134,8 @@ def _sides_known(shelf: Shelf) -> Iterator[Fault]:
             if disease not in diseases:
                 hint = did_you_mean(disease, diseases) or "describe it under 'pathogens'"
                 yield entry.fault(("only_where", index), f"{quoted(disease)} is not known", hint)
+    for entry, names in shelf.each("names", OtherNames):
+        yield from unknown(entry, ("crop",), names.crop)
     for entry, beside in shelf.each("neighbours", Neighbours):
         yield from unknown(entry, ("one",), beside.one)
         yield from unknown(entry, ("other",), beside.other)

@@ -107,7 +107,7 @@ class Shelf:
             there[f"{fold(pathogen.name)}#{file.document.file}:{index}"] = entry
 
     def _add_remarks(self, file: ReadCropFile) -> None:
-        for section in ("successions", "neighbours"):
+        for section in ("successions", "neighbours", "names"):
             there = self.entries.setdefault(section, {})
             remarks: tuple[Record, ...] = getattr(file.record, section)
             for index, record in enumerate(remarks):

@@ -19,6 +19,7 @@ from rotasolve.files.wording import did_you_mean
 
 if TYPE_CHECKING:
     from rotasolve.domain.diary import Kind, Telling
+    from rotasolve.files.crop_names import CropNames
     from rotasolve.files.diary_names import DiaryNames, Known
 
 _HEAD = re.compile(r'(?:[^":]|"(?:[^"]|"")*"|:(?=\S))*')
@@ -164,7 +165,7 @@ class _Reader:
         while self.tokens and not self.tokens[0].is_name and self.tokens[0].text.lower() in _SKIPPED:
             del self.tokens[0]
 
-    def _name(self, known: Known) -> str | None:
+    def _name(self, known: Known | CropNames) -> str | None:
         """Take the longest name that the next words make; None if they make none."""
         if self.tokens and self.tokens[0].is_name:
             found = known.find(self.tokens[0].text)
@@ -231,7 +232,7 @@ class _Reader:
             return None
         if not self.tokens:
             raise self._missing("the line does not say which crop", "write its name")
-        raise self._unknown("the crop {} is not known", self.names.crops, "'rotasolve crops' lists all")
+        raise LineFault(self.tokens[0].column, *self.names.crops.trouble(self._span()))
 
     def _bed(self, telling: Telling) -> str | None:
         self._skip()

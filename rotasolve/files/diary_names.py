@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from rotasolve.domain.strips import strips_in_bed
-from rotasolve.files.crop_names import fold
+from rotasolve.files.crop_names import CropNames, fold
 from rotasolve.files.wording import did_you_mean
 
 if TYPE_CHECKING:
@@ -19,14 +19,14 @@ _MOST_HINTS = 100
 
 
 class Known:
-    """Names of one kind, found whatever their case and spaces, with other names that lead to them."""
+    """Names of beds or diseases, found whatever their case and spaces."""
 
-    def __init__(self, names: Iterable[tuple[str, str]]) -> None:
+    def __init__(self, names: Iterable[str]) -> None:
         self._found: dict[str, str] = {}
         self._spelled: dict[str, str] = {}
-        for other, name in names:
-            self._found.setdefault(fold(other), name)
-            self._spelled.setdefault(other, name)
+        for name in names:
+            self._found.setdefault(fold(name), name)
+            self._spelled.setdefault(name, name)
         self.most_words = max((len(name.split()) for name in self._found), default=0)
         self._hints: dict[str, str] = {}
 
@@ -46,10 +46,9 @@ class DiaryNames:
 
     def __init__(self, scenario: Scenario, catalogue: Catalogue) -> None:
         crops, beds = catalogue.crops, scenario.beds
-        # A crop's own name goes before another crop's second name.
-        self.crops = Known([*_own(c.name for c in crops), *((also, c.name) for c in crops for also in c.also)])
-        self.beds = Known(_own(bed.name for bed in beds))
-        self.diseases = Known(_own(pathogen.name for pathogen in catalogue.pathogens))
+        self.crops = CropNames(crops)
+        self.beds = Known(bed.name for bed in beds)
+        self.diseases = Known(pathogen.name for pathogen in catalogue.pathogens)
         self.strips = {bed.name: strips_in_bed(bed) for bed in beds}
         self.only_bed = beds[0].name if len(beds) == 1 else None
         self.south = scenario.site.south
@@ -58,7 +57,3 @@ class DiaryNames:
         """Return the beds as a hint: ``the beds are: left, right``."""
         names: Sequence[str] = list(self.strips)
         return f"the beds are: {', '.join(names[:most])}{', ...' if len(names) > most else ''}"
-
-
-def _own(names: Iterable[str]) -> list[tuple[str, str]]:
-    return [(name, name) for name in names]

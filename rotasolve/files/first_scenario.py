@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING, Any, NamedTuple
 
-from rotasolve.files.yaml_entries import yaml_words
+from rotasolve.files.yaml_entries import entry, yaml_words
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterable, Iterator, Mapping
 
 
 class BedAnswer(NamedTuple):
@@ -19,28 +19,47 @@ class BedAnswer(NamedTuple):
     width: str
     runs: str = "north-south"
     cover: str = "open ground"
+    diseases: tuple[str, ...] = ()
+    sun_hours: float | None = None
 
 
-class CropAnswer(NamedTuple):
-    """One wished crop and the kilograms wished each year."""
+class FrostAnswer(NamedTuple):
+    """The date that one year in two has frost after or before it, and that one year in ten has; ``""`` if unknown."""
 
-    name: str
-    kg: float
+    half: str
+    safe: str = ""
+
+
+class ClimateAnswer(NamedTuple):
+    """Twelve monthly means, January first: nights and days in degrees C, rain in mm if it is known."""
+
+    minima: tuple[float, ...]
+    maxima: tuple[float, ...]
+    rain: tuple[float, ...] = ()
 
 
 @dataclass(frozen=True)
 class Answers:
-    """What the grower answered; dates are texts such as ``12 May``, latitude in degrees, south negative."""
+    """What the grower answered; dates are texts such as ``12 May``, latitude in degrees, south negative.
+
+    Frost dates are None where they are worked out from the climate. ``eats`` and ``targets`` hold the fields of the
+    household's lists, ``grew`` what stood in which bed in which garden year. ``example`` marks answers that nobody
+    gave.
+    """
 
     title: str
     latitude: float
-    last_frost: str
-    first_frost: str
+    last_frost: FrostAnswer | None
+    first_frost: FrostAnswer | None
     first_year: int
     years: int
     people: int | None
     beds: tuple[BedAnswer, ...]
-    crops: tuple[CropAnswer, ...]
+    targets: tuple[Mapping[str, Any], ...] = ()
+    eats: tuple[Mapping[str, Any], ...] = ()
+    grew: tuple[tuple[str, str, int], ...] = ()
+    climate: ClimateAnswer | None = None
+    example: tuple[str, ...] = ()
 
 
 def scenario_text(answers: Answers) -> str:
@@ -55,6 +74,8 @@ def _head(answers: Answers) -> Iterator[str]:
     yield "# A garden for rotasolve. Lines that begin with # are comments: change, add or delete them freely."
     yield "# An editor that knows JSON Schema can check it against rotasolve/files/schemas/scenario.json."
     yield "# Begin lines that belong together in the same column, with spaces and without tabs."
+    if answers.example:
+        yield f"# Taken as an example, for nobody answered: {', '.join(answers.example)}. Put your own in their place."
     yield "format: 1"
     yield f"title: {yaml_words(answers.title)}"
     yield ""
@@ -67,19 +88,36 @@ def _head(answers: Answers) -> Iterator[str]:
 def _site(answers: Answers) -> Iterator[str]:
     yield "site:"
     yield "  latitude: " + f"{answers.latitude:g}" + "  # degrees, south of the equator with a minus"
-    yield "  # half: the date that one year in two still has frost after it (spring) or before it (autumn)."
-    yield "  # safe: the date that only one year in ten oversteps; add it if you know it, such as safe: 25 May."
-    yield "  last_frost:"
-    yield f"    half: {yaml_words(answers.last_frost)}"
-    yield "  first_frost:"
-    yield f"    half: {yaml_words(answers.first_frost)}"
-    yield "  # If you know 12 monthly mean temperatures (January first, in degrees C), add them: start windows then"
-    yield "  # follow soil and nights, and 'rotasolve water' can reckon litres."
-    yield "  # climate:"
-    yield "  #   mean_minima_c: [...]"
-    yield "  #   mean_maxima_c: [...]"
-    yield "  #   rain_mm: [...]"
+    frosts = (("last_frost", answers.last_frost), ("first_frost", answers.first_frost))
+    if any(frost is not None for _, frost in frosts):
+        yield "  # half: the date that one year in two still has frost after it (spring) or before it (autumn)."
+        yield "  # safe: the date that only one year in ten oversteps; add it if you know it, such as safe: 25 May."
+    for name, frost in frosts:
+        if frost is not None:
+            yield f"  {name}:"
+            yield f"    half: {yaml_words(frost.half)}"
+            if frost.safe:
+                yield f"    safe: {yaml_words(frost.safe)}"
+    if answers.climate is not None:
+        yield "  # Monthly means, January first, in degrees C and mm: start windows follow soil and nights, and"
+        yield "  # 'rotasolve water' reckons litres."
+        yield "  climate:"
+        yield f"    mean_minima_c: {_list(answers.climate.minima)}"
+        yield f"    mean_maxima_c: {_list(answers.climate.maxima)}"
+        if answers.climate.rain:
+            yield f"    rain_mm: {_list(answers.climate.rain)}"
+    else:
+        yield "  # If you know 12 monthly mean temperatures (January first, in degrees C), add them: start windows then"
+        yield "  # follow soil and nights, and 'rotasolve water' can reckon litres."
+        yield "  # climate:"
+        yield "  #   mean_minima_c: [...]"
+        yield "  #   mean_maxima_c: [...]"
+        yield "  #   rain_mm: [...]"
     yield ""
+
+
+def _list(numbers: Iterable[float]) -> str:
+    return f"[{', '.join(f'{number:g}' for number in numbers)}]"
 
 
 def _beds(answers: Answers) -> Iterator[str]:
@@ -93,6 +131,10 @@ def _beds(answers: Answers) -> Iterator[str]:
         yield f"    width: {yaml_words(bed.width)}"
         yield f"    runs: {yaml_words(bed.runs)}"
         yield f"    cover: {yaml_words(bed.cover)}"
+        if bed.sun_hours is not None:
+            yield f"    sun_hours: {bed.sun_hours:g}"
+        if bed.diseases:
+            yield f"    diseases: [{', '.join(yaml_words(disease) for disease in bed.diseases)}]"
     yield ""
 
 
@@ -102,22 +144,35 @@ def _household(answers: Answers) -> Iterator[str]:
         yield f"  people: {answers.people}"
     yield "  # kg: the harvest wished each year. fresh_from and fresh_to: the months to have it fresh, such as June."
     yield "  # weight: how much it matters, 1 (nice to have) to 5 (first of all)."
-    if not answers.crops:
-        yield "  targets: []"
+    if answers.eats:
+        yield "  # eats: the amounts that are published for one person, for all people."
+        yield "  eats:"
+        for eats in answers.eats:
+            yield f"    - {entry(eats)}"
+    if not answers.targets:
+        if not answers.eats:
+            yield "  targets: []"
         yield ""
         return
     yield "  targets:"
-    for crop in answers.crops:
-        yield f"    - crop: {yaml_words(crop.name)}"
-        yield f"      kg: {crop.kg!r}"
+    for target in answers.targets:
+        yield f"    - {entry(target)}"
     yield ""
 
 
 def _memory(answers: Answers) -> Iterator[str]:
     past = answers.first_year - 1
-    yield "# What grew where in earlier years; take the # away and write your own."
+    yield "# What grew where in earlier years."
+    if answers.grew:
+        yield "history:"
+        for bed, crop, year in answers.grew:
+            yield f"  - {entry({'bed': bed, 'crop': crop, 'year': year})}"
+        yield ""
+        return
+    wished = [str(wish["crop"]) for wish in (*answers.targets, *answers.eats)]
+    yield "# Take the # away and write your own."
     yield "# history:"
     yield f"#   - bed: {yaml_words(answers.beds[0].name) if answers.beds else 'Bed 1'}"
-    yield f"#     crop: {yaml_words(answers.crops[0].name) if answers.crops else 'potato'}"
+    yield f"#     crop: {yaml_words(wished[0]) if wished else 'potato'}"
     yield f"#     year: {past}"
     yield ""

@@ -175,9 +175,9 @@ class _Reading:
         known = self.names.beds if kind == "bed" else self.names.crops
         found = known.find(self.means.get(fold(cell), cell))
         if found is None:
-            what = f"there is no bed {quoted(cell)}" if kind == "bed" else f"the crop {quoted(cell)} is not known"
-            otherwise = self.names.known_beds() if kind == "bed" else "'rotasolve crops' lists all"
-            self._refuse(line, cell, what, f"{known.hint(cell) or otherwise} (--means '{cell}=...' says what it is)")
+            bed = (f"there is no bed {quoted(cell)}", self.names.beds.hint(cell) or self.names.known_beds())
+            what, mend = bed if kind == "bed" else self.names.crops.trouble(cell)
+            self._refuse(line, cell, what, f"{mend} (--means '{cell}=...' says what it is)")
         return found
 
     def _year(self, line: int, cell: str) -> int | None:

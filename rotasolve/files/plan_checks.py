@@ -154,8 +154,7 @@ class _Check:
         names = CropNames(self.catalogue.crops)
         name = names.find(planting.crop)
         if name is None:
-            hint = names.hint(planting.crop) or "'rotasolve crops' lists all"
-            yield self._fault(number, "crop", f"the crop {quoted(planting.crop)} is not known", hint)
+            yield self._fault(number, "crop", *names.trouble(planting.crop))
             return
         ways = sorted({start.way for crop in self.catalogue.crops if crop.name == name for start in crop.starts})
         if planting.way not in ways and not any_way:

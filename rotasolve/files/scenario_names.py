@@ -78,8 +78,7 @@ def _crops_known(check: ScenarioCheck) -> None:
     for path, word in _crop_places(check):
         found = names.find(word)
         if found is None:
-            hint = names.hint(word) or UNKNOWN_CROP_MEND
-            check.refuse(path, f"the crop {quoted(word)} is not known", hint)
+            check.refuse(path, *names.trouble(word, UNKNOWN_CROP_MEND))
         elif found != word:
             check.canonical[path] = found
 
@@ -129,7 +128,7 @@ def _host_years_known(check: ScenarioCheck) -> None:
             continue
         found = names.find(word)
         if found is None:
-            check.refuse(path, f"the crop {quoted(word)} is not known", names.hint(word) or UNKNOWN_CROP_MEND)
+            check.refuse(path, *names.trouble(word, UNKNOWN_CROP_MEND))
         elif found != word:
             check.canonical[path] = found
 

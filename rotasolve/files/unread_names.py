@@ -6,7 +6,6 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from rotasolve.files.crop_names import CropNames
-from rotasolve.files.document import quoted
 
 if TYPE_CHECKING:
     from rotasolve.domain.catalogue import Catalogue
@@ -28,7 +27,7 @@ def unknown_crops(document: Document, catalogue: Catalogue) -> list[Fault]:
     """Return a fault for each crop name that leads nowhere, found without reading the scenario as a record."""
     names = CropNames(catalogue.crops)
     return [
-        document.value_fault(path, f"the crop {quoted(word)} is not known", names.hint(word) or UNKNOWN_CROP_MEND)
+        document.value_fault(path, *names.trouble(word, UNKNOWN_CROP_MEND))
         for path, word in _words(document)
         if names.find(word) is None
     ]

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 def with_value(text: str, field: str, value: str) -> str | None:
     """Return the text with another word or number behind a field of the file."""
     found = _node(text, (field,))
-    return _replaced(text, found, value) if isinstance(found, yaml.ScalarNode) else None
+    return replaced(text, found, value) if isinstance(found, yaml.ScalarNode) else None
 
 
 def without_entries(text: str, path: Sequence[str], numbers: Collection[int]) -> str | None:
@@ -29,7 +29,7 @@ def without_entries(text: str, path: Sequence[str], numbers: Collection[int]) ->
     left = [item for number, item in enumerate(found.value) if number not in numbers]
     if found.flow_style or not left:
         kept = "[" + ", ".join(_slice(text, item) for item in left) + "]"
-        return _replaced(text, found, kept)
+        return replaced(text, found, kept)
     lines = text.split("\n")
     gone: set[int] = set()
     for number in numbers:
@@ -61,7 +61,7 @@ def _slice(text: str, node: yaml.Node) -> str:
     return "\n".join(lines)
 
 
-def _replaced(text: str, node: yaml.Node, new: str) -> str:
+def replaced(text: str, node: yaml.Node, new: str) -> str:
     """Return the text with a value replaced; an empty list behind a field stands on the field's line."""
     old = _slice(text, node)
     before, behind = text[: node.start_mark.index], text[node.start_mark.index + len(old) :]

@@ -148,9 +148,9 @@ def restings(catalogue: Catalogue, scenario: Scenario, bed: Bed) -> Iterator[Res
 
 
 def named_by(catalogue: Catalogue, names: Iterable[str]) -> frozenset[str]:
-    """Return the crops that names stand for; ``family:NAME`` stands for all of a family."""
+    """Return the crops that names stand for, and their kinds; ``family:NAME`` stands for all of a family."""
     wanted = set(names)
-    return frozenset(c.name for c in catalogue.crops if c.name in wanted or f"family:{c.family}" in wanted)
+    return frozenset(c.name for c in catalogue.crops if {c.name, c.kind_of, f"family:{c.family}"} & wanted)
 
 
 def pairs_with_evidence(catalogue: Catalogue, effect: str, crops: frozenset[str]) -> dict[tuple[str, str], str]:

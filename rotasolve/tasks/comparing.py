@@ -27,16 +27,16 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True)
 class Entry:
-    """What is to be compared: a scenario and a plan of it, or a scenario that is still to be planned."""
+    """What is to be compared: a scenario with its catalogue, and a plan of it or none if it is still to be planned."""
 
     name: str
     scenario: Scenario
+    catalogue: Catalogue
     plan: Plan | None = None
 
 
 def compare_plans(
     entries: Sequence[Entry],
-    catalogue: Catalogue,
     limits: Limits | None = None,
     on_progress: Callable[[Progress], None] = lambda progress: None,
     on_entry: Callable[[str], None] = lambda name: None,
@@ -59,7 +59,7 @@ def compare_plans(
         raise GardenFault("gardens north and south of the equator have different garden years; compare one kind")
     sides = []
     for entry in entries:
-        garden, plan = make_garden(entry.scenario, catalogue), entry.plan
+        garden, plan = make_garden(entry.scenario, entry.catalogue), entry.plan
         if plan is None:
             on_entry(entry.name)
             found = plan_garden(garden, limits, on_progress, stop)

@@ -7,10 +7,9 @@ from datetime import date
 from pathlib import Path
 
 import pytest
-from typer.testing import CliRunner, Result
+from typer.testing import Result
 
 from rotasolve.cli import answers
-from rotasolve.cli.app import app
 
 Run = Callable[..., Result]
 GIVEN = (
@@ -67,18 +66,23 @@ def test_never_over_a_file(run: Run, tmp_path: Path) -> None:
     assert run("begin", file, *GIVEN, "--force").exit_code == 0
 
 
-def test_conversation_asks_again_after_a_wrong_answer(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr("rotasolve.cli.begin.is_terminal", lambda stream: True)
-    file = tmp_path / "talk.yaml"
-    said = ["Hill garden", "99", "52.5", "5 Mai", "5 May", "15 October", "2027", "", "4", "2", "4 x 1", "4 m x 1.2 m"]
-    said += ["north-south", "", "carott 5", "carrot 5, kale 3"]
-    done = CliRunner().invoke(app, ["begin", str(file)], input="\n".join(said) + "\n")
-    assert done.exit_code == 0, done.output
-    text = file.read_text()
-    for part in ("title: Hill garden", "latitude: 52.5", "years: 3", "people: 4", '"bed 2"', "crop: kale"):
-        assert part in text
-    assert "did you mean 'carrot'?" in done.stderr
-    assert "What is your garden called?" in done.stderr  # stdout shows what was typed: the runner echoes it
+def test_nothing_but_yes_gives_an_example_that_says_so_and_can_be_planned(run: Run, tmp_path: Path) -> None:
+    file = tmp_path / "example.yaml"
+    done = run("begin", file, "-y")
+    assert (done.exit_code, done.stdout) == (0, "")
+    assert "An example stands in for what nobody told: latitude, last frost" in done.stderr
+    assert "# Taken as an example" in file.read_text()
+    checked = run("check", file)
+    assert checked.exit_code == 0
+    assert "3 beds" in checked.stdout
+    assert run("plan", file, "--effort", "1", "-q").exit_code == 0
+
+
+def test_what_is_told_beside_yes_is_no_example(run: Run, tmp_path: Path) -> None:
+    file = tmp_path / "own.yaml"
+    assert run("begin", file, *GIVEN, "-y").exit_code == 0
+    taken = next(line for line in file.read_text().splitlines() if line.startswith("# Taken as an example"))
+    assert taken == "# Taken as an example, for nobody answered: years, people. Put your own in their place."
 
 
 @pytest.mark.parametrize(

@@ -100,7 +100,7 @@ def test_scenario_is_copied_but_never_over_a_file(run: Run, tmp_path: Path) -> N
 def test_crop_card_by_another_name(run: Run) -> None:
     done = run("crops", "EGGPLANT")
     assert done.exit_code == 0
-    assert done.stdout.startswith("aubergine")
+    assert done.stdout.startswith("EGGPLANT (aubergine)\n")
     assert "[1]" in done.stdout
     assert run("crops", "eggplant", "--inches").stdout != done.stdout
 

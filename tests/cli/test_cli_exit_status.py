@@ -24,7 +24,7 @@ def test_defect_is_called_ours(run: Run, tiny: Path, monkeypatch: pytest.MonkeyP
     def break_down(*arguments: object) -> None:
         raise ZeroDivisionError("no reason")
 
-    monkeypatch.setattr("rotasolve.files.scenarios.read_scenario", break_down)
+    monkeypatch.setattr("rotasolve.files.scenarios.read_with_catalogue", break_down)
     done = run("check", tiny)
     assert done.exit_code == 3
     assert "defect of rotasolve" in done.stderr

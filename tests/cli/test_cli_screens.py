@@ -51,6 +51,9 @@ SCREENS = {
     "begin": "begin new.yaml --latitude 52 --last-frost '5 May' --first-frost '15 October' "
     "--bed 'b,4 m,1 m' --crop kale,1 --yes --force",
     "plan": "plan cold-frame --effort 5 -q",
+    "change": "change garden.yaml 'wish carrots 20 kg' -o changed.yaml --force",
+    "plots": "plots frame.yaml -o planned --effort 1 -q",
+    "share": "share garden.yaml --plans .",
     "help": "help",
 }
 """A call of every command on a large garden; those that search on a small one."""
@@ -69,6 +72,8 @@ def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
     (there / PLAN).write_bytes(gzip.decompress((data / "allotment.plan.json.gz").read_bytes()))
     (there / "family.json").write_bytes((data / "plans" / "family-garden.json").read_bytes())
     (there / "garden.yaml").write_bytes((ROOT / "scenarios" / "family-garden.yaml").read_bytes())
+    (there / "garden.plan.json").write_bytes((there / "family.json").read_bytes())
+    (there / "frame.yaml").write_bytes((ROOT / "scenarios" / "cold-frame.yaml").read_bytes())
     (there / "old.csv").write_text("bed,crop,year\npear bed,kale,2020\n", encoding="utf-8")
     days = [
         f"2027-{month:02d}-{day:02d} picked 1 kg potato, gate bed" for month in range(6, 10) for day in range(1, 29)

@@ -5,8 +5,6 @@ from __future__ import annotations
 from collections import Counter
 from typing import TYPE_CHECKING
 
-import pytest
-
 if TYPE_CHECKING:
     from rotasolve.domain.catalogue import Catalogue
 
@@ -27,9 +25,10 @@ def test_every_crop_belongs_to_a_known_family(catalogue: Catalogue) -> None:
     assert {crop.family for crop in catalogue.crops} == {family.name for family in catalogue.families}
 
 
-def test_names_and_other_names_are_unique(catalogue: Catalogue) -> None:
-    names = Counter(name.casefold() for crop in catalogue.crops for name in (crop.name, *crop.also))
-    assert [name for name, count in names.items() if count > 1] == []
+def test_no_name_of_a_crop_is_another_one_s(catalogue: Catalogue) -> None:
+    # Other names may be shared: tests/crops/test_other_names.py has the few that are, which are asked about.
+    names = Counter(name.casefold() for crop in catalogue.crops for name in (crop.name, *dict.fromkeys(crop.also)))
+    assert [crop.name for crop in catalogue.crops if names[crop.name.casefold()] > 1] == []
 
 
 def test_hosts_are_known(catalogue: Catalogue) -> None:
@@ -55,24 +54,6 @@ def test_the_five_covers_are_there(catalogue: Catalogue) -> None:
         "tunnel",
     ]
     assert catalogue.cover("open ground").days_earlier == catalogue.cover("open ground").days_later == 0
-
-
-# Common practice: what is one crop on both sides of the Atlantic.
-@pytest.mark.parametrize(
-    ("other", "name"),
-    [
-        ("eggplant", "aubergine"),
-        ("courgette", "summer squash"),
-        ("zucchini", "summer squash"),
-        ("arugula", "rocket"),
-        ("cilantro", "coriander"),
-        ("rutabaga", "swede"),
-        ("beet", "beetroot"),
-        ("snap bean", "bush bean"),
-    ],
-)
-def test_other_names_lead_to_the_crop(catalogue: Catalogue, other: str, name: str) -> None:
-    assert other in catalogue.crop(name).also
 
 
 def test_covers_are_left_out_of_the_rest_with_a_reason(catalogue: Catalogue) -> None:

@@ -61,13 +61,13 @@ def test_an_old_file_with_a_value_a_line_is_read_and_stays_without_digests() -> 
 
 def test_all_that_the_scenario_has_no_room_for_is_told_at_once() -> None:
     text = changed(
-        a={"bed": "gate bett", "crop": "lettuces", "start": "2031-05-08"},
+        a={"bed": "gate bett", "crop": "letuce", "start": "2031-05-08"},
         b={"strips": [3, 4, 3], "way": "set out", "clear": "2027-07-01"},
     )
     told = faults(text)
     assert [fault.split(": ", 1)[1] for fault in told] == [
         "there is no bed 'gate bett' in this scenario - did you mean 'gate bed'?",
-        "the crop 'lettuces' is not known - did you mean 'lettuce'?",
+        "the crop 'letuce' is not known - did you mean 'lettuce'?",
         "8 May 2031 lies outside the planned years, 2027 to 2027 - write a day within them; what stood before belongs "
         "into the scenario's history",
         "cleared on 31 July 2027, before it is started on 8 May 2031 - write a later day, or take 'clear' out to have "

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import shutil
 from pathlib import Path
 
 import pytest
 
 from tests.helpers.in_process import call
+from tests.helpers.many_plots import Here
 
 GARDEN = """\
 format: 1
@@ -32,11 +34,18 @@ household:
 
 @pytest.fixture(scope="session")
 def kept(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """Return a folder with garden.yaml, plan.json, a diary and an old table, to be copied."""
+    """Return a folder with garden.yaml, plan.json (as garden.plan.json too), a diary and an old table, to be copied."""
     folder = tmp_path_factory.mktemp("kept")
     (folder / "garden.yaml").write_text(GARDEN, encoding="utf-8")
     done = call("plan", folder / "garden.yaml", "--effort", 0.3, "-q", "-o", folder / "plan.json")
     assert done.status == 0, done.stderr
+    shutil.copy(folder / "plan.json", folder / "garden.plan.json")
     (folder / "garden.diary.txt").write_text("2027-08-20 picked 0.2 kg carrot, long bed\n", encoding="utf-8")
     (folder / "old.csv").write_text("bed,crop,year\nlong bed,potato,2026\n", encoding="utf-8")
     return folder
+
+
+@pytest.fixture(autouse=True)
+def no_pool(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Let many plots be planned in this process: what is on trial is the command."""
+    monkeypatch.setattr("rotasolve.cli.plots._engine", lambda *asked: Here())

@@ -22,7 +22,10 @@ BEGUN = ("--latitude", "52", "--last-frost", "5 May", "--first-frost", "15 Octob
 COMMANDS: dict[str, tuple[str, ...]] = {
     "begin": ("new.yaml", *BEGUN, "--crop", "kale,1", "--yes"),
     "check": (G,),
+    "change": (G, "wish leek 1 kg", "-o", "new.yaml"),
     "plan": (G, "--effort", "0.1", "-q"),
+    "plots": (G, "-o", "new", "--effort", "0.1", "-q"),
+    "share": (G, "--plans", "."),
     "show": (G, P),
     "report": (G, P, "-o", "-"),
     "calendar": (G, P),
@@ -50,8 +53,9 @@ COMMANDS: dict[str, tuple[str, ...]] = {
 }
 """A call of each command that ends well, in a folder with a garden and a plan of it."""
 NEEDS_NO_FILE = ("begin", "crops", "help", "scenarios")
+TAKES_FOLDERS = ("plots", "share")
 NO_JSON = ("begin",)
-WRITES = ("begin", "draw", "history", "next")
+WRITES = ("begin", "change", "draw", "history", "next", "plots")
 """Those that make something new."""
 
 
@@ -88,7 +92,8 @@ def test_every_command_is_in_the_table() -> None:
 def test_files_that_are_not_there_or_are_folders(name: str, folder: Path) -> None:
     before, words = contents(folder), asked(name)
     refused(call(*("missing.yaml" if word == G else word for word in words)))
-    refused(call(*("." if word == P or (word == G and P not in words) else word for word in words)))
+    if name not in TAKES_FOLDERS:
+        refused(call(*("." if word == P or (word == G and P not in words) else word for word in words)))
     assert contents(folder) == before
 
 
@@ -113,6 +118,7 @@ def test_names_that_no_system_takes(words: tuple[str, ...], folder: Path) -> Non
         ("calendar", G, P, "--ics"),
         ("calendar", G, P, "--csv"),
         ("sun", G, "--svg"),
+        ("share", G, "--plans", ".", "--csv"),
         ("scenarios", "cold-frame", "--copy"),
         ("begin", *BEGUN, "--crop", "kale,1", "--yes"),
     ],

@@ -25,7 +25,10 @@ ANSWERS = (
 )
 WRITERS: dict[str, tuple[tuple[str, ...], tuple[str, ...]]] = {
     "begin": (("begin", "a", *ANSWERS), ("a",)),
+    "change": (("change", G, "wish leek 1 kg", "-o", "a"), ("a",)),
     "plan": (("plan", G, "--from", P, "--keep", "all", "--effort", "0.1", "-q", "-o", "a"), ("a",)),
+    "plots": (("plots", G, "-o", ".", "--effort", "0.1", "-q"), ("garden.plan.json",)),
+    "share": (("share", G, "--plans", ".", "--csv", "a"), ("a",)),
     "report": (("report", G, P, "-o", "a"), ("a",)),
     "calendar": (("calendar", G, P, "--ics", "new.ics", "--csv", "a"), ("new.ics", "a")),
     "draw": (("draw", G, P, "-o", "."), ("site-2027.svg", "harvest-2027.svg")),

@@ -193,7 +193,8 @@ class SecondChecker:
             named = [
                 stay
                 for stay in self._stays
-                if (stay.crop.family == family and stay.crop.counts_for_rest) or stay.crop.name == limit.hosts
+                if (stay.crop.family == family and stay.crop.counts_for_rest)
+                or limit.hosts in (stay.crop.name, stay.crop.kind_of)
             ]
             for ground in self._grounds():
                 years = {year for stay in named if self._touches(stay, ground) for year in stay.hosts}

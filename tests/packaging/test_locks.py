@@ -15,6 +15,7 @@ ROOT = Path(__file__).parents[2]
 USERS, ALL = ROOT / "requirements.lock", ROOT / "tests" / "requirements.lock"
 PROJECT = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))
 NEEDED: list[str] = PROJECT["project"]["dependencies"]
+CLUSTER: list[str] = PROJECT["project"]["optional-dependencies"]["cluster"]
 BUILD: list[str] = PROJECT["dependency-groups"]["build"]
 
 
@@ -77,7 +78,7 @@ def test_the_users_lock_holds_what_rotasolve_needs_and_nothing_for_tests() -> No
 def test_the_locked_versions_are_among_those_allowed() -> None:
     locked = [Requirement(pin) for pin in pins(ALL)]
     groups = [one for one in PROJECT["dependency-groups"]["dev"] if isinstance(one, str)]
-    for asked in (Requirement(one) for one in [*NEEDED, *BUILD, *groups]):
+    for asked in (Requirement(one) for one in [*NEEDED, *BUILD, *CLUSTER, *groups]):
         versions = [one.specifier for one in locked if canonicalize_name(one.name) == canonicalize_name(asked.name)]
         assert versions, asked.name
         for version in versions:

@@ -8,7 +8,7 @@ import sys
 from collections.abc import Iterator
 from pathlib import Path
 
-from tests.packaging.test_locks import NEEDED
+from tests.packaging.test_locks import CLUSTER, NEEDED
 
 ROOT = Path(__file__).parents[2]
 LONGEST_FILE, LONGEST_FUNCTION = 350, 60
@@ -47,7 +47,7 @@ def test_no_file_and_no_function_is_long() -> None:
 
 
 def test_what_is_imported_is_declared() -> None:
-    declared = {re.split(r"[>=<]", one)[0] for one in NEEDED}
+    declared = {re.split(r"[>=<]", one)[0] for one in [*NEEDED, *CLUSTER]}
     used = set().union(*(imported(file.read_text("utf-8")) for file in (ROOT / "rotasolve").rglob("*.py")))
     foreign = used - sys.stdlib_module_names - {"rotasolve"}
     assert {DISTRIBUTIONS.get(name, name) for name in foreign} == declared

@@ -24,7 +24,9 @@ def test_totals_are_the_referees_recount(drawn: tuple[Garden, frozenset[int]]) -
     garden, chosen = drawn
     plan = plan_of(garden, taken_of(garden, chosen))
     told = plan.model_copy(update={"targets": (LIED,)})
-    compared = compare_plans([Entry("one", garden.scenario, told), Entry("other", garden.scenario, plan)], CATALOGUE)
+    compared = compare_plans(
+        [Entry("one", garden.scenario, CATALOGUE, told), Entry("other", garden.scenario, CATALOGUE, plan)]
+    )
     judged = recount(garden, plan)
     for side in compared.sides:
         assert side.plan == judged
@@ -48,7 +50,9 @@ def test_totals_are_the_referees_recount(drawn: tuple[Garden, frozenset[int]]) -
 def test_what_has_no_plan_is_planned() -> None:
     few = scenario(targets=[{"crop": "lettuce", "kg": 2}])
     many = scenario(targets=[{"crop": "lettuce", "kg": 4}])
-    compared = compare_plans([Entry("few", few), Entry("many", many)], CATALOGUE, Limits(seconds=None, effort=2))
+    compared = compare_plans(
+        [Entry("few", few, CATALOGUE), Entry("many", many, CATALOGUE)], Limits(seconds=None, effort=2)
+    )
     assert [side.planned_here for side in compared.sides] == [True, True]
     assert [side.figures.crops[0].got.typical_kg for side in compared.sides] == [2, 4]
     assert [(d.crop, d.plants) for d in compared.differences] == [("lettuce", (4, 8))]
@@ -56,29 +60,28 @@ def test_what_has_no_plan_is_planned() -> None:
 
 def test_one_side_is_no_comparison() -> None:
     with pytest.raises(GardenFault, match="two sides at least"):
-        compare_plans([Entry("one", scenario())], CATALOGUE)
+        compare_plans([Entry("one", scenario(), CATALOGUE)])
 
 
 def test_north_and_south_are_not_compared() -> None:
     north, south = scenario(), scenario(latitude=-50)
-    entries = [Entry("north", north, blank_plan(north)), Entry("south", south, blank_plan(south))]
+    entries = [Entry("north", north, CATALOGUE, blank_plan(north)), Entry("south", south, CATALOGUE, blank_plan(south))]
     with pytest.raises(GardenFault, match="north and south of the equator"):
-        compare_plans(entries, CATALOGUE)
+        compare_plans(entries)
 
 
 def test_a_plan_of_another_garden_is_refused() -> None:
     one = scenario(years=1)
     other = blank_plan(scenario(years=2))
     with pytest.raises(GardenFault, match="made for another one"):
-        compare_plans([Entry("one", one, other), Entry("two", one, other)], CATALOGUE)
+        compare_plans([Entry("one", one, CATALOGUE, other), Entry("two", one, CATALOGUE, other)])
 
 
 def test_a_garden_without_a_plan_says_so() -> None:
     impossible = scenario(must=[{"crop": "lettuce", "plants": 4000}])
     with pytest.raises(GardenFault, match="no plan was found for two"):
         compare_plans(
-            [Entry("one", scenario(), blank_plan(scenario())), Entry("two", impossible)],
-            CATALOGUE,
+            [Entry("one", scenario(), CATALOGUE, blank_plan(scenario())), Entry("two", impossible, CATALOGUE)],
             Limits(seconds=None, effort=1),
         )
 
@@ -91,7 +94,7 @@ def test_a_change_says_what_it_costs() -> None:
     one = both.model_copy(update={"strips": (1,), "plants": 4, "rows": 1})
     bean = planting("bean", (2,), "2027-05-29", "2027-07-31", "2027-07-13", kept=True)
     plans = [blank_plan(place, tuple(followed(garden, p) for p in these)) for these in ((both,), (one, bean))]
-    compared = compare_plans([Entry(str(n), place, plan) for n, plan in enumerate(plans)], CATALOGUE)
+    compared = compare_plans([Entry(str(n), place, CATALOGUE, plan) for n, plan in enumerate(plans)])
     assert compared.same_wishes
     (change,) = compared.changes
     assert (change.side, len(change.changes.moves), len(change.changes.new), change.changes.unchanged) == (1, 1, 1, 0)
@@ -105,9 +108,13 @@ def test_a_change_says_what_it_costs() -> None:
 
 def test_other_wishes_have_no_points_in_common() -> None:
     few, many = (scenario(targets=[{"crop": "lettuce", "kg": kg}]) for kg in (2, 4))
-    compared = compare_plans([Entry("few", few, blank_plan(few)), Entry("many", many, blank_plan(many))], CATALOGUE)
+    compared = compare_plans(
+        [Entry("few", few, CATALOGUE, blank_plan(few)), Entry("many", many, CATALOGUE, blank_plan(many))]
+    )
     assert not compared.same_wishes
     assert [change.points for change in compared.changes] == [None]
     longer = scenario(years=2)
-    apart = compare_plans([Entry("few", few, blank_plan(few)), Entry("longer", longer, blank_plan(longer))], CATALOGUE)
+    apart = compare_plans(
+        [Entry("few", few, CATALOGUE, blank_plan(few)), Entry("longer", longer, CATALOGUE, blank_plan(longer))]
+    )
     assert apart.changes == ()

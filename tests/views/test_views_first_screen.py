@@ -114,7 +114,7 @@ def test_a_reason_is_said_once_for_all_its_crops() -> None:
         Missed(crop="melon", year=2027, hopeless=Hopeless(crop="melon")),
         Missed(crop="radish", year=2028, why="rest", beds=1),
     ]
-    assert list(say_missed(told, Look())) == [
+    assert list(say_missed(told, {}, Look())) == [
         "Melon is never in season in a bed it fits: with these frost dates there is no start from which it ripens in "
         "the years planned; a cover over a bed would lengthen the season.",
         "Kale, radish: in most beds that would do, the same family comes too soon before or after.",

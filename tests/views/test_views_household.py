@@ -177,7 +177,7 @@ def test_exchange_page(golden: Golden, plan: Plan, crop: str | None, look: Look)
     golden(f"exchange_{crop or 'people'}_{name_of(look)}", text)
 
 
-def test_a_harvest_is_said_in_both_units(plan: Plan) -> None:
+def test_a_harvest_is_said_in_both_units(plan: Plan, scenario: Scenario) -> None:
     assert say_counted(4.2, "meals", 0.07).replace(TIED, " ") == "4.2 kg (60 meals)"
     assert say_counted(4.2, "litres of jars", 1.2).replace(TIED, " ") == "4.2 kg (3.5 litres of jars)"
     assert say_counted(4.2, "kg", 1).replace(TIED, " ") == "4.2 kg"
@@ -191,7 +191,7 @@ def test_a_harvest_is_said_in_both_units(plan: Plan) -> None:
         kg_per_unit=0.1,
         met_at="low yield",
     )
-    lines = "\n".join(target_table(plan.model_copy(update={"targets": (outcome,)}), 2027, Look(120)))
+    lines = "\n".join(target_table(scenario, plan.model_copy(update={"targets": (outcome,)}), 2027, Look(120)))
     for part in ("4 kg (40 meals)", "1 kg", "5 kg (50 meals)", "2 to 8 kg", "50 % in a poor year"):
         assert part in lines
 

@@ -94,7 +94,7 @@ def plain(text: str) -> str:
 def test_the_report_says_what_the_terminal_says(told: Told) -> None:
     text, plan = Texts(report_page(told)).text, told.plan
     for year in told.years:
-        for cells in target_cells(plan, year):
+        for cells in target_cells(told.garden.scenario, plan, year):
             assert all(plain(cell) in text for cell in cells)
         of_year = [planting for planting in plan.plantings if planting.start.year == year]
         for planting in of_year:

@@ -57,6 +57,7 @@ class FamilyGraph:
         self._groups: dict[tuple[int | None, int | None], tuple[RestGroup, ...]] = {}
         self._families = {family.name: family for family in catalogue.families}
         self._graph.add_nodes_from(("family", name) for name in self._families)
+        self._kinds = {crop.name: crop.kind_of for crop in catalogue.crops if crop.kind_of is not None}
         for crop in catalogue.crops:
             self._graph.add_edge(("crop", crop.name), ("family", crop.family), key="member_of")
             self._graph.add_edge(("crop", crop.name), ("group", crop.rotation_group), key="grown_with")
@@ -79,13 +80,14 @@ class FamilyGraph:
                         self._graph.add_edge(("crop", one), ("crop", other), record=remark, kind="beside")
 
     def crops_meant(self, name: str) -> tuple[str, ...]:
-        """Return the crops that a crop name or ``family:NAME`` stands for, sorted."""
+        """Return the crops that a crop name, with its kinds, or ``family:NAME`` stands for, sorted."""
         if name.startswith(_FAMILY_MARK):
             node = ("family", name[len(_FAMILY_MARK) :])
             if node not in self._graph:
                 return ()
             return tuple(sorted(crop for kind, crop in self._graph.predecessors(node) if kind == "crop"))
-        return (name,) if ("crop", name) in self._graph else ()
+        kinds = [kind for kind, base in self._kinds.items() if base == name]
+        return tuple(sorted([name, *kinds])) if ("crop", name) in self._graph else ()
 
     def family_of(self, crop: str) -> str:
         """Return the botanical family of a crop."""

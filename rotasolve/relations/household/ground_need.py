@@ -13,7 +13,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
-from rotasolve.domain.ground_need import CropGround, FamilyGround, GroundNeed, GroundUnder
+from rotasolve.domain.ground_need import CropGround, FamilyGround, GroundNeed, GroundUnder, WishGround
 from rotasolve.domain.seasons import PERIODS_PER_YEAR
 from rotasolve.domain.strips import strips_in_bed
 from rotasolve.relations.household.wanted import counted_kg, kg_per_unit
@@ -123,6 +123,10 @@ def ground_need(garden: Garden) -> GroundNeed:
             for group in groups
             for cover in sorted({bed.cover for bed in garden.scenario.beds})
             if (cover, group.name) in whole.taken
+        ),
+        wishes=tuple(
+            WishGround(crop=crop, kg=round(kg, 2), m2=round(_most_m2(whole, crop), 2))
+            for crop, (kg, _) in wishes.items()
         ),
     )
     if need.fits:

@@ -117,8 +117,9 @@ def _potatoes_near(garden: Garden, plan: Plan, planting: Planting) -> bool:
     if "clubroot" in garden.beds[planting.bed].diseases:
         return False
     year = _hosts(garden, planting)[0]
+    potatoes = garden.graph.crops_meant("potato")
     return any(
-        other.bed == planting.bed and other.crop == "potato" and _hosts(garden, other)[0] in (year, year + 1)
+        other.bed == planting.bed and other.crop in potatoes and _hosts(garden, other)[0] in (year, year + 1)
         for other in plan.plantings
     )
 

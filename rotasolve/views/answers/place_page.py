@@ -8,7 +8,7 @@ from rotasolve.domain.seasons import say_day, say_year
 from rotasolve.views.answers.place_list import place_list, say_notes
 from rotasolve.views.answers.refusal_list import refusal_list
 from rotasolve.views.words.layout import heading, wrap
-from rotasolve.views.words.wording import TIED, clean, say_count, say_number, sentence
+from rotasolve.views.words.wording import TIED, clean, say_count, say_crop, say_number, sentence
 
 if TYPE_CHECKING:
     from rotasolve.domain.catalogue import Catalogue
@@ -63,7 +63,8 @@ def places_page(
 def say_question(asked: Question, scenario: Scenario) -> str:
     """Say what was asked: ``6 plants of sweet pepper, set out on 1 June 2027``."""
     south, years = scenario.site.south, scenario.planned_years
-    what = f"{say_count(asked.plants, 'plant')} of {asked.crop}" if asked.plants is not None else asked.crop
+    crop = say_crop(asked.crop, scenario.words)
+    what = f"{say_count(asked.plants, 'plant')} of {crop}" if asked.plants is not None else crop
     way = f", {asked.way}" if asked.way is not None else ""
     if asked.on is not None:
         return f"{what}{way or ', started'} on {say_day(asked.on)}"

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from rotasolve.domain.seasons import say_year
 from rotasolve.views.words.layout import heading, wrap
 from rotasolve.views.words.wishes import say_gain, say_held_by
-from rotasolve.views.words.wording import clean, say_count, say_kg
+from rotasolve.views.words.wording import clean, say_count, say_crop, say_kg
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -36,7 +36,11 @@ def shortfall_page(
     year = "poor" if household.meet_targets_at == "low yield" else "usual"
     lines = heading(clean(f"{plan.scenario_title}: targets out of reach"), look, "=")
     if not found:
-        which = f"The target of {crop} is met in every year" if crop else "Every yearly target is met"
+        which = (
+            f"The target of {say_crop(crop, scenario.words)} is met in every year"
+            if crop
+            else "Every yearly target is met"
+        )
         none = "The scenario names no targets: there is nothing to fall short of."
         text = f"{which}, reckoned by a {year} year." if household.targets or household.eats else none
         return "\n".join([*lines, *wrap(text, look.text_width)]) + "\n"
@@ -47,7 +51,7 @@ def shortfall_page(
     )
     poor = {(outcome.crop, outcome.year): outcome.got.low_kg for outcome in plan.targets}
     for name in dict.fromkeys(short.crop for short in found):
-        lines += ["", *heading(clean(name), look, "-")]
+        lines += ["", *heading(clean(say_crop(name, scenario.words)), look, "-")]
         alike: dict[tuple[str, ...], list[str]] = {}
         for short in found:
             if short.crop == name:

@@ -2,10 +2,7 @@
 
 from __future__ import annotations
 
-import csv
 import hashlib
-import io
-import re
 from datetime import UTC, date, datetime, timedelta
 from typing import TYPE_CHECKING, Any
 
@@ -13,6 +10,7 @@ from rotasolve import __version__
 from rotasolve.domain.seasons import year_start
 from rotasolve.errors import FileTrouble
 from rotasolve.relations.work.seeds import need_of
+from rotasolve.views.exports.csv_cells import csv_text
 from rotasolve.views.words.job_words import job_place, job_sentences, job_title
 from rotasolve.views.words.look import Look
 from rotasolve.views.words.weeks import week_of
@@ -25,9 +23,6 @@ if TYPE_CHECKING:
     from rotasolve.relations.work.jobs import Job
 
 _FIELDS = ("day", "week_from", "job", "crop", "bed", "strips", "plants", "rows", "seeds", "seed_grams", "notes")
-_FORMULA = ("=", "+", "-", "@", "\t", "\r", "\uff1d", "\uff0b", "\uff0d", "\uff20")
-_NUMBER = re.compile(r"-?\d+(\.\d+)?")
-"""A number is no formula, below nothing either."""
 _OURS = "@rotasolve"
 _TOLD = ("DTSTART", "DTEND", "SUMMARY", "DESCRIPTION", "LOCATION", "CATEGORIES", "STATUS")
 """The properties that make a new version of an event when they change."""
@@ -158,34 +153,23 @@ def _events_of(text: bytes) -> dict[str, Any]:
 
 
 def calendar_csv(garden: Garden, jobs: Iterable[Job]) -> str:
-    """Return the jobs as CSV (RFC 4180): a header, one line a job, days as ISO 8601.
-
-    A cell that a spreadsheet could take for a formula gets an apostrophe before it.
-    """
-    page = io.StringIO(newline="")
-    writer = csv.writer(page, lineterminator="\r\n")
-    writer.writerow(_FIELDS)
-    for job in jobs:
-        planting, need = job.planting, need_of(garden, job.planting)
-        sows = job.kind in ("sow indoors", "sow", "plant", "sow green manure")
-        writer.writerow(
-            [
-                job.day.isoformat(),
-                week_of(job.day).isoformat(),
-                job.kind,
-                _harmless(planting.crop),
-                _harmless(planting.bed),
-                " ".join(str(strip) for strip in planting.strips),
-                planting.plants,
-                planting.rows,
-                need.pieces if sows and need.pieces is not None else "",
-                f"{need.grams:.2f}" if sows and need.grams is not None else "",
-                _harmless(job_sentences(job, garden, Look())),
-            ]
-        )
-    return page.getvalue()
+    """Return the jobs as CSV (RFC 4180): a header, one line a job, days as ISO 8601."""
+    return csv_text(_FIELDS, (_csv_row(garden, job) for job in jobs))
 
 
-def _harmless(text: str) -> str:
-    text = clean(text)
-    return f"'{text}" if text.lstrip().startswith(_FORMULA) and not _NUMBER.fullmatch(text) else text
+def _csv_row(garden: Garden, job: Job) -> Sequence[object]:
+    planting, need = job.planting, need_of(garden, job.planting)
+    sows = job.kind in ("sow indoors", "sow", "plant", "sow green manure")
+    return (
+        job.day.isoformat(),
+        week_of(job.day).isoformat(),
+        job.kind,
+        planting.crop,
+        planting.bed,
+        " ".join(str(strip) for strip in planting.strips),
+        planting.plants,
+        planting.rows,
+        need.pieces if sows else None,
+        f"{need.grams:.2f}" if sows and need.grams is not None else None,
+        job_sentences(job, garden, Look()),
+    )

@@ -7,16 +7,19 @@ from typing import TYPE_CHECKING
 from rotasolve.domain.figure import Figure
 from rotasolve.domain.scenario import Rules
 from rotasolve.relations.ground.lie_of_beds import height_class
+from rotasolve.relations.season.own_days import OWN_SOURCE
 from rotasolve.views.words.layout import Column, heading, table, wrap
 from rotasolve.views.words.own_yields import say_own_yield
 from rotasolve.views.words.statures import HEIGHT_CLASSES
-from rotasolve.views.words.wording import TIED, clean, say_length, say_number, sentence
+from rotasolve.views.words.wording import TIED, clean, say_crop, say_length, say_number, sentence
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 
     from rotasolve.domain.catalogue import Catalogue, Source
     from rotasolve.domain.crop import Crop
+    from rotasolve.domain.record import Record
+    from rotasolve.domain.scenario import Words
     from rotasolve.relations.season.own_yields import OwnYield
     from rotasolve.views.words.look import Look
 
@@ -64,12 +67,16 @@ _OWN_LABELS = {
 }
 
 
+_MOST_LISTED = 2
+"""Other names that the list of all crops shows beside a crop; its own page has all of them."""
+
+
 def crop_list(catalogue: Catalogue, look: Look) -> str:
     """Return all crops, one a row, by name."""
     crops = sorted(catalogue.crops, key=lambda crop: crop.name.casefold())
     rows = [
         (
-            crop.name + (f" ({', '.join(crop.also)})" if crop.also else ""),
+            crop.name + (f" ({', '.join(crop.also[:_MOST_LISTED])})" if crop.also else ""),
             crop.family,
             f"{HEIGHT_CLASSES[height_class(crop, Rules())]}, {say_length(crop.height.usual, look)}",
             say_length(crop.spacing_in_row.usual, look),
@@ -95,10 +102,27 @@ class _Citations:
         return f"[{', '.join(str(number) for number in sorted(self.keys.index(key) + 1 for key in keys))}]"
 
 
-def crop_card(crop: Crop, catalogue: Catalogue, look: Look, own: OwnYield | None = None) -> str:
-    """Return everything known of a crop, every figure with its unit and its source; ``own`` if its yield is shifted."""
+def crop_card(
+    crop: Crop,
+    catalogue: Catalogue,
+    look: Look,
+    own: OwnYield | None = None,
+    words: Words | None = None,
+    told: Crop | None = None,
+) -> str:
+    """Return everything known of a crop, every figure with its unit and its source.
+
+    Parameters
+    ----------
+    own
+        How its yield is shifted by what was weighed. Default: not at all.
+    told
+        The crop with the grower's own figures, which are set beside the published ones. Default: there are none.
+    words
+        The grower's own words for crops. Default: the catalogue's names.
+    """
     cited = _Citations()
-    lines = heading(clean(crop.name), look, "=")
+    lines = heading(clean(say_crop(crop.name, words or {})), look, "=")
     family = next((family for family in catalogue.families if family.name == crop.family), None)
     facts = [("also called", ", ".join(crop.also)), ("species", crop.species)]
     facts.append(("family", f"{crop.family} ({family.common_name})" if family else crop.family))
@@ -112,13 +136,13 @@ def crop_card(crop: Crop, catalogue: Catalogue, look: Look, own: OwnYield | None
         facts.append(("picking", "all at once" if crop.picking == "once" else "again and again"))
     facts.append(("hardiness", f"{crop.hardiness.level} {cited.mark(crop.hardiness.source)}"))
     facts += [("yield counted", say_own_yield(own))] if own is not None else []
-    facts += list(_figures(crop, look, cited))
+    facts += list(_figures(crop, told, look, cited))
     facts += list(_growth(crop, look, cited))
     facts += list(_raising(crop, look, cited))
-    for start in crop.starts:
+    for nth, start in enumerate(crop.starts):
         facts.append((start.way, ""))
-        for label, figure in _fields(start):
-            facts.append((f"  {label}", _say_figure(figure, look, cited)))
+        mine = told.starts[nth] if told is not None and len(told.starts) == len(crop.starts) else None
+        facts += [(f"  {label}", text) for label, text in _figures(start, mine, look, cited)]
     for label, text in facts:
         if text or label in ("sown in place", "set out"):
             lines += wrap(f"{label.strip()}: {text}" if text else f"{label}:", look.text_width, _indent(label), "    ")
@@ -143,9 +167,18 @@ def _fields(record: object) -> Iterator[tuple[str, Figure]]:
             yield _OWN_LABELS.get(name, name.replace("_", " ")), figure
 
 
-def _figures(crop: Crop, look: Look, cited: _Citations) -> Iterator[tuple[str, str]]:
-    for label, figure in _fields(crop):
+def _figures(published: Record, own: Record | None, look: Look, cited: _Citations) -> Iterator[tuple[str, str]]:
+    """Yield (label, figure), each of the grower's own figures behind the published one."""
+    mine = {label: figure for label, figure in _fields(own) if OWN_SOURCE in figure.source}
+    for label, figure in _fields(published):
         yield label, _say_figure(figure, look, cited)
+        if (counted := mine.pop(label, figure)) != figure:
+            # Own days are counted as published ones (``own_days``): what was told is in the note.
+            days = counted.note if counted.unit == "days" else ""
+            said = f"{days} {cited.mark(counted.source)}" if days else _say_figure(counted, look, cited)
+            yield f"{label}, your own", said
+    for label, figure in mine.items():
+        yield f"{label}, your own", _say_figure(figure, look, cited)
 
 
 def _growth(crop: Crop, look: Look, cited: _Citations) -> Iterator[tuple[str, str]]:

@@ -45,12 +45,16 @@ def first_screen(
     end = ["", *heading("How good it is", look), *_goodness(plan, look)]
     end += ["", *heading("What next", look), *_next_steps(names, missed, look), *_cautions(plan, catalogue, look)]
     beds_title = ["", *heading(f"The beds in {say_year(year, south)}", look)]
-    why = [line for said in say_missed(missed, look) for line in wrap(f"- {said}", look.text_width, "", "  ")]
+    why = [
+        line
+        for said in say_missed(missed, scenario.words, look)
+        for line in wrap(f"- {said}", look.text_width, "", "  ")
+    ]
     # What is left of the screen is shared: beds first, for they are what is taken outside.
     room = LINES - len(head) - len(end) - len(beds_title)
     wishes_least = 10 if plan.targets else 0
     beds = year_beds(scenario, plan, year, look, max(4, room - wishes_least))
-    got = _wishes(plan, why, look, room - len(beds)) if plan.targets else []
+    got = _wishes(scenario, plan, why, look, room - len(beds)) if plan.targets else []
     return "\n".join([*head, *got, *beds_title, *beds, *end]) + "\n"
 
 
@@ -62,9 +66,9 @@ def say_size(scenario: Scenario, plan: Plan) -> str:
     return f"{years}, {say_count(len(scenario.beds), 'bed')}, {say_count(len(plan.plantings), 'planting')}."
 
 
-def _wishes(plan: Plan, why: list[str], look: Look, room: int) -> list[str]:
+def _wishes(scenario: Scenario, plan: Plan, why: list[str], look: Look, room: int) -> list[str]:
     """Return what is had of the wishes in no more than ``room`` lines: in full, then what misses most, and why."""
-    got = got_of(plan)
+    got = got_of(plan, scenario.words)
     lines = ["", *heading(got.title, look)]
     for said in got.told:
         lines += wrap(said, look.text_width)

@@ -102,7 +102,7 @@ def year_page(
             continue
         said = say_year(year, south)
         lines += ["", *heading(f"The beds in {said}", look), *year_beds(scenario, plan, year, look, _MOST_BEDS)]
-        if targets := target_table(plan, year, look):
+        if targets := target_table(scenario, plan, year, look):
             lines += ["", *heading(f"Harvest of {said} from all beds, beside what you wish", look), *targets]
     if plan.verdict.breaches:
         lines += ["", *wrap(f"{say_verdict(plan)} 'rotasolve referee' names them.", look.text_width)]
@@ -134,6 +134,6 @@ def _year(
     begun = f"Plantings begun in {said}{', and what stands there from before' if before else ''}"
     lines += ["", *heading(begun, look, "-")]
     lines += planting_table(plantings, shares, year, south, look) or ["none"]
-    if targets and (wished := target_table(plan, year, look)):
+    if targets and (wished := target_table(scenario, plan, year, look)):
         lines += ["", *heading(f"Harvest of {said} from all beds, beside what you wish", look, "-"), *wished]
     return lines

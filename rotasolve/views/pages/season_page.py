@@ -13,7 +13,7 @@ from rotasolve.views.words.estimates import say_estimate
 from rotasolve.views.words.layout import Column, heading, table, wrap
 from rotasolve.views.words.start_shares import PARTS_LEGEND
 from rotasolve.views.words.windows import say_judged
-from rotasolve.views.words.wording import TIED, clean, say_date, say_number, sentence
+from rotasolve.views.words.wording import TIED, clean, say_crop, say_date, say_number, sentence
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Sequence
@@ -83,7 +83,7 @@ def crop_season_page(
     """Return the windows of some crops in full: by way of starting and cover, with the reasons for both ends."""
     lines = _head(scenario, year, look)
     for crop in dict.fromkeys(season.crop for season in seasons):
-        lines += ["", *heading(clean(crop), look, "-")]
+        lines += ["", *heading(clean(say_crop(crop, scenario.words)), look, "-")]
         for season in (season for season in seasons if season.crop == crop):
             lines += season_lines(season, year, scenario.site.south, look)
     lines += share_legend(seasons, look)

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from rotasolve.relations.work.shopping import Purchase, Ware
     from rotasolve.views.words.look import Look
 
-_HEADINGS: dict[Ware, str] = {
+WARE_HEADINGS: dict[Ware, str] = {
     "seed": "Seed",
     "set": "Sets",
     "clove": "Cloves",
@@ -61,8 +61,8 @@ def shopping_page(
     for year, purchases in bought.items():
         lines += ["", *heading(f"For {say_year(year, south)}", look, "=")]
         for ware in dict.fromkeys(purchase.ware for purchase in purchases):
-            rows = [_row(purchase, look) for purchase in purchases if purchase.ware == ware]
-            lines += ["", *heading(_HEADINGS[ware], look), *table(_COLUMNS, rows, look, "  ")]
+            rows = [purchase_cells(purchase, look) for purchase in purchases if purchase.ware == ware]
+            lines += ["", *heading(WARE_HEADINGS[ware], look), *table(_COLUMNS, rows, look, "  ")]
         here = [month for month in months if garden_year(first_day(month.period), south) == year]
         if here:
             said = f"Seedlings indoors, on a sill {say_length(sill_depth_cm, look)} deep"
@@ -73,7 +73,8 @@ def shopping_page(
     return "\n".join(lines) + "\n"
 
 
-def _row(purchase: Purchase, look: Look) -> tuple[str, ...]:
+def purchase_cells(purchase: Purchase, look: Look) -> tuple[str, ...]:
+    """Return what is to be bought, how much of it, and its weight where that is known."""
     if purchase.unit == "seeds":
         weight = "" if purchase.grams is None else say_grams(purchase.grams)
         return purchase.what, say_count(round(purchase.amount), "seed"), weight

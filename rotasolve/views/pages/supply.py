@@ -18,13 +18,13 @@ from rotasolve.views.exports.as_json import SCHEMA_VERSION
 from rotasolve.views.words.cautions import supply_cautions
 from rotasolve.views.words.hungry_gap import gap_title, say_spring
 from rotasolve.views.words.layout import Column, heading, pad, table, wrap
-from rotasolve.views.words.wording import TIED, clean, say_kg, say_number, sentence
+from rotasolve.views.words.wording import TIED, clean, say_crop, say_kg, say_number, sentence
 
 if TYPE_CHECKING:
     from datetime import date
 
     from rotasolve.domain.catalogue import Catalogue
-    from rotasolve.domain.scenario import Scenario
+    from rotasolve.domain.scenario import Scenario, Words
     from rotasolve.domain.supply import CropSupply, HalfMonthSupply, Spell, SpringSupply, YieldLevel
     from rotasolve.views.words.look import Look
 
@@ -62,7 +62,7 @@ def supply_page(
     lines += wrap(f"Counted with the yields of {_YEARS[level]}.", look.text_width)
     if look.width >= _LEAST_WIDTH and not look.narrow:
         lines += ["", *_maps(scenario, supplies, look)]
-    lines += ["", *heading("All years together", look), *_sums(supplies, look)]
+    lines += ["", *heading("All years together", look), *_sums(supplies, scenario.words, look)]
     for title, said in [*gap_lists(springs, scenario.site.south, look), *spell_lists(supplies)]:
         lines += ["", *heading(title, look)]
         for text in said:
@@ -168,21 +168,21 @@ def sign_of(half: HalfMonthSupply | None, free: str) -> str:
     return "f" if half.eaten_fresh_g >= half.eaten_kept_g else "k"
 
 
-def sum_cells(supplies: Sequence[CropSupply]) -> list[tuple[str, ...]]:
-    """Return a row of ``SUM_COLUMNS`` for each crop, and one for all of them."""
+def sum_cells(supplies: Sequence[CropSupply], words: Words) -> list[tuple[str, ...]]:
+    """Return a row of ``SUM_COLUMNS`` for each crop, in the grower's words, and one for all of them."""
 
     def cells(totals: list[int]) -> list[str]:
         return [say_kg(grams / 1000) if grams else "" for grams in totals]
 
     totals = [[supply.total(name) for _, name in _SUMS] for supply in supplies]
-    rows = [(supply.crop, *cells(here)) for supply, here in zip(supplies, totals, strict=True)]
+    rows = [(say_crop(supply.crop, words), *cells(here)) for supply, here in zip(supplies, totals, strict=True)]
     if len(rows) > 1:
         rows.append(("all crops", *cells([sum(column) for column in zip(*totals, strict=True)])))
     return rows
 
 
-def _sums(supplies: Sequence[CropSupply], look: Look) -> list[str]:
-    lines = table(SUM_COLUMNS, sum_cells(supplies), look)
+def _sums(supplies: Sequence[CropSupply], words: Words, look: Look) -> list[str]:
+    lines = table(SUM_COLUMNS, sum_cells(supplies, words), look)
     other = [_in_units(supply) for supply in supplies if supply.counted_in != "kg"]
     if other:
         lines += wrap(sentence(f"in what you count in: {'; '.join(other)}"), look.text_width)

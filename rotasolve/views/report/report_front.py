@@ -25,12 +25,12 @@ if TYPE_CHECKING:
 def front(told: Told, notes: tuple[str, ...] = ()) -> dict[str, Any]:
     """Return what the front's template asks for; ``notes`` are warnings about the plan as a whole."""
     scenario, plan = told.garden.scenario, told.plan
-    got = got_of(plan)
+    got = got_of(plan, scenario.words)
     return {
         "size": say_size(scenario, plan),
         "got": got if plan.targets else None,
         "short": page_table("In kg", got.columns, got.rows),
-        "why": list(say_missed(told.missed, told.look)),
+        "why": list(say_missed(told.missed, scenario.words, told.look)),
         "near": _near(plan),
         "verdict": say_verdict(plan),
         "breaches": [reason_sentence(breach, told.look) for breach in plan.verdict.breaches],
@@ -75,4 +75,4 @@ def _standing(plan: Plan) -> tuple[str, ...]:
 
 def _targets(told: Told, year: int) -> PageTable | None:
     caption = f"Harvest of {say_year(year, told.south)} from all beds, beside what you wish"
-    return page_table(caption, TARGET_COLUMNS, target_cells(told.plan, year))
+    return page_table(caption, TARGET_COLUMNS, target_cells(told.garden.scenario, told.plan, year))

@@ -87,7 +87,7 @@ def year_part(told: Told, year: int, common: CommonNotes, parts: SharedParts) ->
         obstacles=tuple(say_obstacle(one, told.look) for one in _beside(garden)),
         sheets=tuple(_sheet(told, bed, year, nth, parts) for nth, bed in enumerate(garden.beds, start=1)),
         harvest=harvest_rows(garden, supplies, year, parts),
-        sums=page_table(f"Harvest and what is wanted, {said}", SUM_COLUMNS, sum_cells(supplies)),
+        sums=page_table(f"Harvest and what is wanted, {said}", SUM_COLUMNS, sum_cells(supplies, garden.scenario.words)),
         spells=[*gaps, *((title, sentences) for title, sentences in spell_lists(supplies)[:1] if sentences)],
         weeks=job_weeks(jobs, garden, told.look, common),
     )

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from rotasolve.domain.missed import NEARLY_ALL
 from rotasolve.views.words.layout import Column
-from rotasolve.views.words.wording import kg_number, say_kg, say_number, say_share
+from rotasolve.views.words.wording import kg_number, say_crop, say_kg, say_number, say_share
 
 if TYPE_CHECKING:
     from rotasolve.domain.plan import Plan, Standing, TargetOutcome
@@ -30,16 +30,17 @@ class Got:
     rows: tuple[tuple[str, ...], ...] = ()
 
 
-def got_of(plan: Plan) -> Got:
-    """Return what a plan gives of its yearly wishes."""
+def got_of(plan: Plan, words: Mapping[str, str]) -> Got:
+    """Return what a plan gives of its yearly wishes; ``words`` are the grower's own for crops."""
     by_crop: dict[str, list[TargetOutcome]] = {}
     for outcome in plan.targets:
         by_crop.setdefault(outcome.crop, []).append(outcome)
     short = {crop: years for crop, years in by_crop.items() if min(map(_share, years)) < NEARLY_ALL}
     full = [crop for crop in by_crop if crop not in short]
     poor = any(outcome.met_at == "low yield" for outcome in plan.targets)
-    told = [f"In full every year ({len(full)} of {len(by_crop)} crops): {', '.join(full)}."] if full else []
-    gaps = [f"{crop} {_say_months(by_crop[crop])}" for crop in full if _months(by_crop[crop])[0]]
+    named = ", ".join(say_crop(crop, words) for crop in full)
+    told = [f"In full every year ({len(full)} of {len(by_crop)} crops): {named}."] if full else []
+    gaps = [f"{say_crop(crop, words)} {_say_months(by_crop[crop])}" for crop in full if _months(by_crop[crop])[0]]
     if gaps:
         told.append(f"Not to be picked in every month wished: {', '.join(gaps)}.")
     title = f"What you get of what you wish, in a {'poor' if poor else 'usual'} year"
@@ -47,7 +48,7 @@ def got_of(plan: Plan) -> Got:
         return Got(title, tuple(told))
     worst = sorted(short.values(), key=lambda outcomes: min(map(_share, outcomes)))
     fresh = any(outcome.fresh_half_months_wanted for outcomes in worst for outcome in outcomes)
-    return Got(title, tuple(told), _columns(worst[0], fresh), tuple(_row(outcomes, fresh) for outcomes in worst))
+    return Got(title, tuple(told), _columns(worst[0], fresh), tuple(_row(outcomes, fresh, words) for outcomes in worst))
 
 
 def _columns(outcomes: Sequence[TargetOutcome], fresh: bool) -> tuple[Column, ...]:
@@ -57,12 +58,12 @@ def _columns(outcomes: Sequence[TargetOutcome], fresh: bool) -> tuple[Column, ..
     return (*columns, *([Column("To pick in the months wished")] if fresh else []))
 
 
-def _row(outcomes: Sequence[TargetOutcome], fresh: bool) -> tuple[str, ...]:
+def _row(outcomes: Sequence[TargetOutcome], fresh: bool, words: Mapping[str, str]) -> tuple[str, ...]:
     got = [outcome.counted_kg for outcome in outcomes]
     shown = got if len(got) <= _MOST_YEARS else [min(got), max(got)]
     wished = max(outcome.wanted_kg for outcome in outcomes)
     return (
-        outcomes[0].crop,
+        say_crop(outcomes[0].crop, words),
         say_kg(wished),
         *map(kg_number, shown),
         *([_say_months(outcomes)] if fresh else []),

@@ -7,10 +7,10 @@ from typing import TYPE_CHECKING
 from rotasolve.domain.missed import ROOM_LEFT
 from rotasolve.views.words.titles import title_of
 from rotasolve.views.words.wishes import say_hopeless
-from rotasolve.views.words.wording import sentence
+from rotasolve.views.words.wording import say_crop, sentence
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator
+    from collections.abc import Iterable, Iterator, Mapping
 
     from rotasolve.domain.missed import Missed
     from rotasolve.views.words.look import Look
@@ -28,13 +28,13 @@ _WHY = {
 }
 
 
-def say_missed(missed: Iterable[Missed], look: Look) -> Iterator[str]:
-    """Say why wishes are missed, one sentence for each reason."""
+def say_missed(missed: Iterable[Missed], words: Mapping[str, str], look: Look) -> Iterator[str]:
+    """Say why wishes are missed, one sentence for each reason; ``words`` are the grower's own for crops."""
     alike: dict[str, list[str]] = {}
     for one in missed:
         if one.hopeless is not None:
             yield sentence(say_hopeless(one.hopeless, look))
         else:
-            alike.setdefault(one.why, []).append(one.crop)
+            alike.setdefault(one.why, []).append(say_crop(one.crop, words))
     for why, crops in alike.items():
         yield f"{sentence(', '.join(crops))[:-1]}: {_WHY.get(why, title_of(why))}."

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from typing import TYPE_CHECKING
 
 from rotasolve.domain import strips
 from rotasolve.domain.measures import CM_PER_UNIT
 from rotasolve.domain.seasons import MONTHS, garden_year
 from rotasolve.domain.signs import clean as clean
+from rotasolve.domain.spelling import spelling_key
 
 if TYPE_CHECKING:
     from datetime import date
@@ -65,6 +66,15 @@ def say_counted(kg: float, counted_in: str, kg_per_unit: float) -> str:
     amount = kg / kg_per_unit
     words = counted_in.replace(" ", TIED)
     return f"{say_kg(kg)} ({say_number(amount, 0 if amount >= 10 else 1)}{TIED}{words})"
+
+
+def say_crop(name: str, words: Mapping[str, str]) -> str:
+    """Say a crop in the grower's own word, with the catalogue's name behind it if that is another one.
+
+    ``words`` has the own words by the catalogue's names (``Scenario.words``).
+    """
+    own = words.get(name, name)
+    return own if spelling_key(own) == spelling_key(name) else f"{own} ({name})"
 
 
 def say_yield(harvest: Harvest) -> str:

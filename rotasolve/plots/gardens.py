@@ -1,0 +1,67 @@
+"""Which gardens there are: the scenario files of folders, or files named one by one, each with a name of its own."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from rotasolve.errors import FileTrouble
+from rotasolve.files.refusals import refused
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator
+    from importlib.resources.abc import Traversable
+
+ENDINGS = (".yaml", ".yml")
+PLAN_ENDING = ".plan.json"
+TABLE = "plots.csv"
+
+
+@dataclass(frozen=True)
+class GardenFile:
+    """A scenario file, and the name of its garden: that of the file without its ending."""
+
+    garden: str
+    file: Path | Traversable
+
+    def plan_in(self, folder: Path) -> Path:
+        """Return where the garden's plan lies in a folder of plans."""
+        return folder / f"{self.garden}{PLAN_ENDING}"
+
+
+def gardens_in(files: Iterable[Path | Traversable]) -> tuple[GardenFile, ...]:
+    """Return the gardens of files and folders; those of a folder by name, hidden files left out.
+
+    Raises
+    ------
+    FileTrouble
+        If a folder holds no scenario file or cannot be read, or two gardens have one name.
+    """
+    found: dict[str, GardenFile] = {}
+    for file in files:
+        for garden in _in_folder(file) if isinstance(file, Path) and file.is_dir() else (_named(file),):
+            # Some file systems do not tell large letters from small ones, and plans are named after gardens.
+            other = found.setdefault(garden.garden.casefold(), garden)
+            if other.file != garden.file:
+                raise FileTrouble(
+                    f"{garden.file} and {other.file} would both be the garden '{garden.garden}'; rename one of them"
+                )
+    return tuple(found.values())
+
+
+def _in_folder(folder: Path) -> Iterator[GardenFile]:
+    with refused(folder, "cannot be read"):
+        files = sorted(file for file in folder.iterdir() if file.suffix.lower() in ENDINGS)
+    files = [file for file in files if not file.name.startswith(".") and not file.is_dir()]
+    if not files:
+        raise FileTrouble(f"{folder}: no scenario file (.yaml) lies in this folder")
+    return (_named(file) for file in files)
+
+
+def _named(file: Path | Traversable) -> GardenFile:
+    name = file.name
+    for ending in ENDINGS:
+        if name.lower().endswith(ending):
+            name = name[: -len(ending)]
+    return GardenFile(name, file)
