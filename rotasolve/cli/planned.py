@@ -41,6 +41,7 @@ def say_plan(
 
     One screen, and the whole plan below it if all is to be shown.
     """
+    from rotasolve.relations.sun.low_sun import low_sun
     from rotasolve.tasks.missing import why_missed
     from rotasolve.views.answers.changes_page import changes_answer, changes_page
     from rotasolve.views.exports.plan_json import plan_answer
@@ -64,7 +65,8 @@ def say_plan(
         page = changes_page(before.plan, plan, changes, south, look, found.why, nothing_new=found.nothing_new) + "\n"
     missed = why_missed(case.garden, plan)
     names = Names(told.scenario, str(told.written) if told.written is not None else None)
-    page += first_screen(case.scenario, case.catalogue, plan, missed, names, look)
+    low = low_sun(case.garden, plan.plantings)
+    page += first_screen(case.scenario, case.catalogue, plan, missed, names, look, low)
     if told.details:
         page += "\n" + plan_page(case.scenario, case.catalogue, plan, look)
     answer_page(page, told.details)

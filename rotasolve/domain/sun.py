@@ -65,3 +65,12 @@ class Spot(Record):
     share: Annotated[float, Field(ge=0)]
     hours: Hours
     darker_side: Annotated[float, Field(ge=0)] | None = None
+
+
+class LowSun(Record):
+    """A crop in a bed that gets fewer ``hours`` of sun a day there, in its darkest month, than it usually wants."""
+
+    crop: Name
+    bed: Name
+    hours: Hours
+    wanted: Hours

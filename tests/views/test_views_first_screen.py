@@ -10,6 +10,7 @@ import pytest
 
 from rotasolve.domain.missed import ROOM_LEFT
 from rotasolve.domain.plan import Harvest, Plan, TargetOutcome
+from rotasolve.domain.sun import LowSun
 from rotasolve.files.crops import load_catalogue
 from rotasolve.files.plans import read_plan
 from rotasolve.files.scenarios import read_scenario
@@ -151,3 +152,12 @@ def test_of_many_beds_the_others_are_counted() -> None:
     lines = year_beds(place, blank_plan(place), 2027, Look(80), 10)
     assert len(lines) == 10
     assert lines[-1] == "and 21 more beds"
+
+
+def test_crops_with_little_sun_are_named() -> None:
+    place = scenario(["kale"], [bed()])
+    low = [LowSun(crop="fig", bed=f"bed {n}", hours=4.5, wanted=6) for n in range(6)]
+    text = first_screen(place, CATALOGUE, blank_plan(place), (), NAMES, Look(), low)
+    said = "In less sun than they like, hours a day: fig in bed 0 (4.5 of 6 h), fig in bed 1 (4.5 of 6 h)"
+    assert said in " ".join(text.split())
+    assert "and 2 more." in text

@@ -95,3 +95,10 @@ def test_spots_are_said_by_the_side_they_lie_on(garden: Scenario) -> None:
 def test_a_place_tells_its_least_sun() -> None:
     places = [Place(planting=kale("long bed", (1, 2)), sun=PlaceSun(hours=6.25, month=4))]
     assert "at least 6.2 h of sun a day (April)" in " ".join(place_list(places, False, Look(width=200)))
+
+
+def test_beds_are_said_to_lie_in_full_sun_part_shade_or_shade() -> None:
+    beds = [bed(name, sun_hours=hours) for name, hours in (("a", 6), ("b", 5.9), ("c", 3), ("d", 2.9))]
+    place = scenario((), beds)
+    page = " ".join(sun_page(place, sun_table(place, (6,)), Look()).split())
+    assert "In June: full sun (6 h a day or more): a; part shade (3 to 6 h): b, c; shade (less than 3 h): d." in page

@@ -15,7 +15,7 @@ from rotasolve.views.words.layout import heading, table, wrap
 from rotasolve.views.words.missed import say_missed
 from rotasolve.views.words.screen import LINES
 from rotasolve.views.words.verdict import say_verdict
-from rotasolve.views.words.wording import clean, say_count
+from rotasolve.views.words.wording import clean, say_count, say_number
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -24,9 +24,11 @@ if TYPE_CHECKING:
     from rotasolve.domain.missed import Missed
     from rotasolve.domain.plan import Plan
     from rotasolve.domain.scenario import Scenario
+    from rotasolve.domain.sun import LowSun
     from rotasolve.views.words.look import Look
 
 _FEWEST_ROWS = 3
+_MOST_LOW = 4
 
 
 class Names(NamedTuple):
@@ -37,12 +39,18 @@ class Names(NamedTuple):
 
 
 def first_screen(
-    scenario: Scenario, catalogue: Catalogue, plan: Plan, missed: Sequence[Missed], names: Names, look: Look
+    scenario: Scenario,
+    catalogue: Catalogue,
+    plan: Plan,
+    missed: Sequence[Missed],
+    names: Names,
+    look: Look,
+    low: Sequence[LowSun] = (),
 ) -> str:
-    """Return a plan's first screen, of at most ``LINES`` lines on 80 columns."""
+    """Return a plan's first screen, of at most ``LINES`` lines on 80 columns; ``low`` are crops with little sun."""
     south, year = scenario.site.south, plan.first_year
     head = [*heading(clean(plan.scenario_title), look, "="), *wrap(say_size(scenario, plan), look.text_width)]
-    end = ["", *heading("How good it is", look), *_goodness(plan, look)]
+    end = ["", *heading("How good it is", look), *_goodness(plan, look), *_say_low(low, look)]
     end += ["", *heading("What next", look), *_next_steps(names, missed, look), *_cautions(plan, catalogue, look)]
     beds_title = ["", *heading(f"The beds in {say_year(year, south)}", look)]
     why = [
@@ -104,6 +112,16 @@ def _goodness(plan: Plan, look: Look) -> list[str]:
     elif said := say_no_standing(plan):
         lines += wrap(said, look.text_width)
     return lines
+
+
+def _say_low(low: Sequence[LowSun], look: Look) -> list[str]:
+    if not low:
+        return []
+    told = [
+        f"{one.crop} in {one.bed} ({say_number(one.hours)} of {say_number(one.wanted)} h)" for one in low[:_MOST_LOW]
+    ]
+    more = f" and {len(low) - _MOST_LOW} more" if len(low) > _MOST_LOW else ""
+    return wrap(f"In less sun than they like, hours a day: {', '.join(told)}{more}.", look.text_width)
 
 
 def _next_steps(names: Names, missed: Sequence[Missed], look: Look) -> list[str]:

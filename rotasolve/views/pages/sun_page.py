@@ -38,7 +38,7 @@ def sun_page(scenario: Scenario, found: Sequence[StripSun], look: Look, standing
     months = list(dict.fromkeys(sun.month for sun in found))
     when = f" in {MONTHS[months[0] - 1]}" if len(months) == 1 else ""
     title = f"{clean(scenario.title)}: direct sun{when}{standing}, hours (h) a day"
-    lines = [*heading(title, look, "="), ""]
+    lines = [*heading(title, look, "="), *_in_words(found, look), ""]
     open_hours = {sun.month: sun.open_hours for sun in found}
     if len(months) == 1:
         columns = [Column("Bed"), Column("Strip", True), Column("Sun", True), Column("Of full sun", True)]
@@ -65,6 +65,30 @@ def sun_page(scenario: Scenario, found: Sequence[StripSun], look: Look, standing
     for note in sun_notes(scenario, found):
         lines += wrap(note, look.text_width, "", "  ")
     return "\n".join(lines)
+
+
+_FULL, _PART = 6.0, 3.0
+"""Hours a day from which growers speak of full sun and of part shade: the words on seed packets, common practice."""
+
+
+def _in_words(found: Sequence[StripSun], look: Look) -> list[str]:
+    """Say of each bed whether it lies in full sun, part shade or shade, by its mean in the sunniest month shown."""
+    month = max(found, key=lambda sun: sun.open_hours).month
+    beds: dict[str, list[float]] = {}
+    for sun in found:
+        if sun.month == month:
+            beds.setdefault(sun.bed, []).append(sun.hours)
+    kinds: dict[str, list[str]] = {"full sun": [], "part shade": [], "shade": []}
+    for bed, hours in beds.items():
+        mean = sum(hours) / len(hours)
+        kinds["full sun" if mean >= _FULL else "part shade" if mean >= _PART else "shade"].append(bed)
+    limits = {
+        "full sun": f"{_FULL:g} h a day or more",
+        "part shade": f"{_PART:g} to {_FULL:g} h",
+        "shade": f"less than {_PART:g} h",
+    }
+    told = [f"{kind} ({limits[kind]}): {', '.join(names)}" for kind, names in kinds.items() if names]
+    return wrap(f"In {MONTHS[month - 1]}: {'; '.join(told)}.", look.text_width)
 
 
 def _sun_lines(rows: Iterable[Sequence[str]], months: Sequence[int], look: Look) -> list[str]:
