@@ -42,6 +42,7 @@ from rotasolve.cli import (
 )
 from rotasolve.cli.exit_codes import TABLE
 from rotasolve.cli.guard import DEBUG_VARIABLE, status_of
+from rotasolve.cli.plan_alone import PlanAlone
 from rotasolve.cli.terminal import answer, prepare_streams, talk
 
 HELP = f"""Decides what to grow where, when and in what number, over years.
@@ -63,6 +64,7 @@ _WrongUse: Any = typer.BadParameter.__mro__[2]
 
 app = typer.Typer(
     name="rotasolve",
+    cls=PlanAlone,
     help=HELP,
     no_args_is_help=True,
     rich_markup_mode=None,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import sys
 from collections.abc import Sequence
 from pathlib import Path
@@ -194,13 +195,29 @@ def write_and_say(text: str, file: Path, replace: bool) -> None:
     talk(f"Written: {file}")
 
 
-def write_if_possible(plan: Plan, file: Path | None, replace: bool) -> FileTrouble | None:
-    """Write a plan; return the trouble if that fails: what took long to find is shown before it is told."""
+def knowing(plan: Plan, file: Path, scenario: str) -> Plan:
+    """Return a plan that knows, where its file will lie, which scenario it was made for."""
+    found = find_scenario(scenario)
+    if found != Path(scenario):
+        way = scenario.removesuffix(".yaml")  # a shipped one
+    else:
+        try:
+            way = Path(os.path.relpath(found.resolve(), file.resolve().parent)).as_posix()
+        except ValueError:  # on another drive, to which no relative way leads
+            way = found.resolve().as_posix()
+    return plan.model_copy(update={"scenario_file": way})
+
+
+def write_if_possible(plan: Plan, scenario: str, file: Path | None, replace: bool) -> FileTrouble | None:
+    """Write a plan that knows its scenario; return the trouble if that fails.
+
+    What took long to find is shown before that is told.
+    """
     from rotasolve.files.plans import write_plan
 
     try:
         if file is not None:
-            write_plan(plan, file, replace)
+            write_plan(knowing(plan, file, scenario), file, replace)
     except FileTrouble as refusal:
         return refusal
     return None

@@ -149,7 +149,7 @@ def search_and_say(
     found = outcome.result
     if isinstance(found, Impossible | OutOfTime):
         return say_none(found, case.scenario, notes, look, stopped=stopped, against=outcome.against)
-    trouble = write_if_possible(found.plan, *written)
+    trouble = write_if_possible(found.plan, scenario, *written)
     say_plan(case, found.plan, notes, look, before, outcome, stopped=stopped)
     if trouble is not None:
         raise trouble
