@@ -76,9 +76,12 @@ def scenario_of(plan: Path) -> str:
     from rotasolve.cli.inputs import shipped_scenarios
 
     kept = _KEPT.search(_text(plan) or "")
-    if kept is None:
+    try:
+        name = str(json.loads(kept[1])) if kept is not None else ""
+    except ValueError:
+        name = ""
+    if not name:
         raise FileTrouble(f"{plan} does not say which scenario it was made for; name the scenario before it")
-    name = str(json.loads(kept[1], strict=False))
     file = plan.parent / name
     if _is_file(file):
         return str(file)
