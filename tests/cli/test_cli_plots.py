@@ -53,7 +53,7 @@ def test_faults_are_listed_at_the_end(plots: Plots, gardens: Path) -> None:
     (gardens / "plot-01.yaml").write_text("format: 1\ntitle: [bold]x\n", encoding="utf-8")
     done = plots()
     assert done.exit_code == 1
-    assert "3 gardens: 2 planned, 1 not readable as they are." in done.stdout
+    assert "3 gardens: 2 planned, 1 with faults." in done.stdout
     faults = done.stdout.partition("What stands against the others:")[2]
     assert "plot-01.yaml:2:" in faults.replace("\n  ", "")
 
