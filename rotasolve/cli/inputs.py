@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 import sys
 from collections.abc import Sequence
 from pathlib import Path
@@ -197,14 +196,11 @@ def write_and_say(text: str, file: Path, replace: bool) -> None:
 
 def knowing(plan: Plan, file: Path, scenario: str) -> Plan:
     """Return a plan that knows, where its file will lie, which scenario it was made for."""
+    from rotasolve.files.plans import way_to
+
     found = find_scenario(scenario)
-    if found != Path(scenario):
-        way = scenario.removesuffix(".yaml")  # a shipped one
-    else:
-        try:
-            way = Path(os.path.relpath(found.resolve(), file.resolve().parent)).as_posix()
-        except ValueError:  # on another drive, to which no relative way leads
-            way = found.resolve().as_posix()
+    shipped = found != Path(scenario)
+    way = scenario.removesuffix(_SUFFIX) if shipped or not isinstance(found, Path) else way_to(found, file)
     return plan.model_copy(update={"scenario_file": way})
 
 
