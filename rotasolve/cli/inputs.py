@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from rotasolve.cli.terminal import is_terminal, talk
+from rotasolve.cli.terminal import is_terminal, talk, warn
 from rotasolve.errors import FileTrouble, GardenFault
 
 if TYPE_CHECKING:
@@ -19,6 +19,8 @@ if TYPE_CHECKING:
     from rotasolve.domain.scenario import Scenario, Words
 
 _SUFFIX = ".yaml"
+_WEEKS_BACK = 8
+"""So long a day that is told without its year may be past: our reading of what is meant."""
 
 
 def shipped_scenarios() -> dict[str, Traversable]:
@@ -141,26 +143,32 @@ def months_named(words: Sequence[str]) -> list[int]:
     return list(dict.fromkeys(found))
 
 
-def read_day(text: str, option: str) -> date:
-    """Return the date an option gives, which may be ``today``.
+def read_day(text: str, option: str, begins: date | None = None) -> date:
+    """Return the day an option gives, as ``domain.said_days`` reads it.
+
+    A day without a year is the next one, or one of the last ``_WEEKS_BACK`` weeks, but none before ``begins``.
 
     Raises
     ------
     typer.BadParameter
-        If the text is not a date.
+        If the text is not a day.
     """
-    from datetime import date
+    from datetime import date, timedelta
 
     import typer
 
-    from rotasolve.domain.seasons import parse_date
+    from rotasolve.domain.said_days import is_ambiguous, parse_said_day
+    from rotasolve.domain.seasons import say_day
 
-    if text.strip().casefold() == "today":
-        return date.today()
+    today = date.today()
+    since = today - timedelta(weeks=_WEEKS_BACK)
     try:
-        return parse_date(text)
+        day = parse_said_day(text, today, max(since, begins or since))
     except ValueError as refusal:
-        raise typer.BadParameter(f"{option}: {refusal}, or as 1 June 2027 or today") from None
+        raise typer.BadParameter(f"{option}: {refusal}") from None
+    if is_ambiguous(text):
+        warn((f"{text} is read with the day before the month, as {say_day(day)}.",))
+    return day
 
 
 def may_write(path: Path, force: bool) -> bool:
