@@ -109,16 +109,8 @@ class Garden:
 
     def meeting(self, wish: str) -> frozenset[str]:
         """Return the crops that count for a wish: the one wished, and its kinds that are not wished by themselves."""
-        wished = {target.crop for target in self.scenario.household.targets}
-        return frozenset([wish, *(name for name in self._kinds.get(wish, ()) if name not in wished)])
-
-    @cached_property
-    def _kinds(self) -> dict[str, list[str]]:
-        kinds: dict[str, list[str]] = {}
-        for crop in self.catalogue.crops:
-            if crop.kind_of is not None:
-                kinds.setdefault(crop.kind_of, []).append(crop.name)
-        return kinds
+        wished = {target.crop for target in self.scenario.household.targets} - {wish}
+        return frozenset(self.graph.crops_meant(wish)) - wished
 
     @cached_property
     def few_sizes(self) -> bool:
