@@ -35,8 +35,12 @@ def read_latitude(text: str) -> float:
 
 def read_day_of_year(text: str) -> str:
     """Return a day of the year as it was written, after a check."""
+    from rotasolve.domain.said_days import FIGURES, parse_said_day
     from rotasolve.domain.seasons import MONTHS, parse_day_of_year
 
+    if FIGURES.fullmatch(text.strip()):
+        said = parse_said_day(text, date.today())
+        return f"{said.day} {MONTHS[said.month - 1]}"
     month, day = parse_day_of_year(text)
     return f"{day} {MONTHS[month - 1]}"
 

@@ -44,6 +44,7 @@ from rotasolve.cli import (
 from rotasolve.cli.exit_codes import TABLE
 from rotasolve.cli.guard import DEBUG_VARIABLE, status_of
 from rotasolve.cli.help_groups import ASK, BEGIN, DRAWINGS, PLAN, READ, RECORDS, SEASON, GroupedCommands, GroupedOptions
+from rotasolve.cli.plan_alone import PlanAlone
 from rotasolve.cli.terminal import answer, prepare_streams, talk
 
 HELP = f"""Decides what to grow where, when and in what number, over years.
@@ -64,9 +65,14 @@ Examples:
 _WrongUse: Any = typer.BadParameter.__mro__[2]
 """The base of all that typer raises where a command is typed wrongly; it is found, for typer does not hand it out."""
 
+
+class Commands(PlanAlone, GroupedCommands):
+    """Commands in groups, of which those that take a plan find its scenario."""
+
+
 app = typer.Typer(
     name="rotasolve",
-    cls=GroupedCommands,
+    cls=Commands,
     help=HELP,
     no_args_is_help=True,
     rich_markup_mode=None,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -22,10 +22,11 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True)
 class Case:
-    """A scenario and the catalogue it was read with."""
+    """A scenario and the catalogue it was read with; ``word`` is the scenario's file, or a shipped one's name."""
 
     scenario: Scenario
     catalogue: Catalogue
+    word: str = field(default="", kw_only=True)
 
     @cached_property
     def garden(self) -> Garden:
@@ -55,18 +56,18 @@ class Case:
         edits = edits_of(file.plan)
         whole = edits is not None and not edits.touched
         if whole and not mismatch(file.plan, self.scenario):
-            return PlanCase(self.scenario, self.catalogue, self, file, file.plan)
+            return PlanCase(self.scenario, self.catalogue, self, file, file.plan, word=self.word)
         try:
             file = checked_plan(file, self.scenario, self.catalogue, any_years=edits is None or whole)
         except InputFault:
             if lenient and not file.left_out and (edits is None or whole):
-                return PlanCase(self.scenario, self.catalogue, self, file, file.plan)
+                return PlanCase(self.scenario, self.catalogue, self, file, file.plan, word=self.word)
             raise
         plan, notes = take_up(self.garden, file.plan, file.left_out)
         said = say_edits(edits_of(plan), len(notes))
         if said:
             warn((f"{path}: {said}",))
-        return PlanCase(self.scenario, self.catalogue, self, file, plan, notes)
+        return PlanCase(self.scenario, self.catalogue, self, file, plan, notes, word=self.word)
 
 
 @dataclass(frozen=True)
@@ -107,7 +108,7 @@ def read_case(word: str, own_crops: Sequence[Path] | None) -> Case:
     """
     from rotasolve.files.scenarios import read_with_catalogue
 
-    return Case(*read_with_catalogue(find_scenario(word), tuple(own_crops or ())))
+    return Case(*read_with_catalogue(find_scenario(word), tuple(own_crops or ())), word=word)
 
 
 def mismatch(plan: Plan, scenario: Scenario) -> tuple[str, ...]:

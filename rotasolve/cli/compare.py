@@ -28,8 +28,8 @@ Examples:
   rotasolve compare garden.yaml garden.plan.json more-people.yaml --seconds 30
   rotasolve compare family-garden allotment
 
-A plan file (.json) belongs to the file named before it. A scenario with no plan after it is planned now. A file that
-holds a household alone is tried in the garden named before it.
+A plan file (.json) belongs to the file named before it; where none is, to the scenario it was made for. A scenario
+with no plan after it is planned now. A file that holds a household alone is tried in the garden named before it.
 """
 _SECONDS = 30.0
 
@@ -80,18 +80,20 @@ def compare(
 def _entries(files: list[str], own_crops: list[Path] | None) -> tuple[list[Entry], tuple[str, ...]]:
     """Return what the files say is to be compared, in their order, and notes on plans of changed scenarios."""
     from rotasolve.cli.case import Case, read_case
+    from rotasolve.cli.plan_alone import scenario_of
     from rotasolve.files.wishes import holds_wishes_alone, read_wishes
     from rotasolve.tasks.comparing import Entry
 
     entries: list[Entry] = []
     notes: list[str] = []
     place = now = None
-    name, waiting = "", False
+    name, waiting, alone = "", False, False
     for word in files:
         path = Path(word)
         if path.suffix.lower() == ".json":
-            if now is None:
-                raise GardenFault(f"{word}: name the scenario of a plan before it")
+            if now is None or alone:
+                place = now = read_case(scenario_of(path), own_crops)
+                alone = True
             planned = now.with_plan(path)
             notes += [f"{word}: {note}" for note in planned.warnings]
             entries.append(Entry(word, now.scenario, now.catalogue, planned.plan))
@@ -105,6 +107,7 @@ def _entries(files: list[str], own_crops: list[Path] | None) -> tuple[list[Entry
             now = Case(read_wishes(path, place.scenario, place.catalogue), place.catalogue)
         else:
             place = now = read_case(word, own_crops)
+        alone = False
         name, waiting = word, True
     if waiting and now is not None:
         entries.append(Entry(name, now.scenario, now.catalogue))

@@ -129,12 +129,12 @@ def _enter(case: Case, file: Path, words: str, day: str | None, plan: Path | Non
 def _said_day(words: str) -> date:
     from datetime import date
 
-    from rotasolve.files.diary_said import parse_said_day
+    from rotasolve.domain.said_days import parse_said_day
 
     try:
         return parse_said_day(words, date.today())
     except ValueError as refusal:
-        raise typer.BadParameter(f"--day: {refusal}, or as 12 May, today or yesterday") from None
+        raise typer.BadParameter(f"--day: {refusal}") from None
 
 
 def _show(case: Case, read: DiaryFile, first: str | None, last: str | None, details: bool, json: bool) -> int:

@@ -99,7 +99,7 @@ def _keep(asked: Asked, plan: Plan, case: Case) -> Keep:
             beds.add(word)
         else:
             crops.add(_crop_to_keep(word, plan, case))
-    day = None if asked.as_of is None else read_day(asked.as_of, "--as-of")
+    day = None if asked.as_of is None else read_day(asked.as_of, "--as-of", case.scenario.begins)
     return Keep(
         changed=not asked.keep or "changed" in asked.keep,
         everything="all" in asked.keep,

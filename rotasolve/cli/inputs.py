@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from rotasolve.cli.terminal import is_terminal, talk
+from rotasolve.cli.terminal import is_terminal, talk, warn
 from rotasolve.errors import FileTrouble, GardenFault
 
 if TYPE_CHECKING:
@@ -19,6 +19,8 @@ if TYPE_CHECKING:
     from rotasolve.domain.scenario import Scenario, Words
 
 _SUFFIX = ".yaml"
+_WEEKS_BACK = 8
+"""So long a day that is told without its year may be past: our reading of what is meant."""
 
 
 def shipped_scenarios() -> dict[str, Traversable]:
@@ -141,26 +143,32 @@ def months_named(words: Sequence[str]) -> list[int]:
     return list(dict.fromkeys(found))
 
 
-def read_day(text: str, option: str) -> date:
-    """Return the date an option gives, which may be ``today``.
+def read_day(text: str, option: str, begins: date | None = None) -> date:
+    """Return the day an option gives, as ``domain.said_days`` reads it.
+
+    A day without a year is the next one, or one of the last ``_WEEKS_BACK`` weeks, but none before ``begins``.
 
     Raises
     ------
     typer.BadParameter
-        If the text is not a date.
+        If the text is not a day.
     """
-    from datetime import date
+    from datetime import date, timedelta
 
     import typer
 
-    from rotasolve.domain.seasons import parse_date
+    from rotasolve.domain.said_days import is_ambiguous, parse_said_day
+    from rotasolve.domain.seasons import say_day
 
-    if text.strip().casefold() == "today":
-        return date.today()
+    today = date.today()
+    since = today - timedelta(weeks=_WEEKS_BACK)
     try:
-        return parse_date(text)
+        day = parse_said_day(text, today, max(since, begins or since))
     except ValueError as refusal:
-        raise typer.BadParameter(f"{option}: {refusal}, or as 1 June 2027 or today") from None
+        raise typer.BadParameter(f"{option}: {refusal}") from None
+    if is_ambiguous(text):
+        warn((f"{text} is read with the day before the month, as {say_day(day)}.",))
+    return day
 
 
 def may_write(path: Path, force: bool) -> bool:
@@ -194,13 +202,26 @@ def write_and_say(text: str, file: Path, replace: bool) -> None:
     talk(f"Written: {file}")
 
 
-def write_if_possible(plan: Plan, file: Path | None, replace: bool) -> FileTrouble | None:
-    """Write a plan; return the trouble if that fails: what took long to find is shown before it is told."""
+def knowing(plan: Plan, file: Path, scenario: str) -> Plan:
+    """Return a plan that knows, where its file will lie, which scenario it was made for."""
+    from rotasolve.files.plans import way_to
+
+    found = find_scenario(scenario)
+    shipped = found != Path(scenario)
+    way = scenario.removesuffix(_SUFFIX) if shipped or not isinstance(found, Path) else way_to(found, file)
+    return plan.model_copy(update={"scenario_file": way})
+
+
+def write_if_possible(plan: Plan, scenario: str, file: Path | None, replace: bool) -> FileTrouble | None:
+    """Write a plan that knows its scenario; return the trouble if that fails.
+
+    What took long to find is shown before that is told.
+    """
     from rotasolve.files.plans import write_plan
 
     try:
         if file is not None:
-            write_plan(plan, file, replace)
+            write_plan(knowing(plan, file, scenario), file, replace)
     except FileTrouble as refusal:
         return refusal
     return None

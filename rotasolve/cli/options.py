@@ -11,7 +11,12 @@ import typer
 from rotasolve.cli.help_groups import SHARED
 
 ScenarioArgument = Annotated[
-    str, typer.Argument(metavar="SCENARIO", help="A scenario file, or the name of a shipped one.", show_default=False)
+    str,
+    typer.Argument(
+        metavar="SCENARIO",
+        help="A scenario file, or the name of a shipped one; not needed before a plan that knows its own.",
+        show_default=False,
+    ),
 ]
 PlanArgument = Annotated[
     Path, typer.Argument(metavar="PLAN", help="A plan file that 'plan -o' has written.", show_default=False)

@@ -159,7 +159,7 @@ def search_and_say(scenario: str, case: Case, asked: Asked, limits: Limited, wri
     found = outcome.result
     if isinstance(found, Impossible | OutOfTime):
         return say_none(found, case.scenario, notes, look, stopped=stopped, against=outcome.against)
-    trouble = write_if_possible(found.plan, *written)
+    trouble = write_if_possible(found.plan, scenario, *written)
     told = Told(scenario, written.output if trouble is None else None, shown.details, stopped)
     say_plan(case, found.plan, notes, look, before, outcome, told)
     if trouble is not None:

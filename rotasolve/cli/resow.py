@@ -52,8 +52,8 @@ def resow(
     json: AsJson = False,
 ) -> int:
     """Find crops for free ground."""
-    day = read_day(on, "--on")
     case = read_case(scenario, own_crops)
+    day = read_day(on, "--on", case.scenario.begins)
     name = known_bed(bed, case.scenario)
     crops = [find_crop(word, case.catalogue) for word in crop or ()]
     written = case.with_plan(plan) if plan is not None else None

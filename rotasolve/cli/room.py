@@ -49,7 +49,7 @@ def answer_room(
         first = plain(say_reason(refusal.breaches[0], look or Look()))
         raise GardenFault(f"{refusal}, the first: {first}; 'referee' names them all") from None
     taken = ways[take - 1] if take <= len(ways) else None
-    trouble = write_if_possible(taken.plan, output, replace) if taken is not None else None
+    trouble = write_if_possible(taken.plan, case.word, output, replace) if taken is not None else None
     if look is None:
         answer_json(room_answer(ways, question, today, scenario_matches=case.matches))
     elif ways:

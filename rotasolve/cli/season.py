@@ -108,11 +108,13 @@ def _day_in(text: str | None, year: int, south: bool) -> date | None:
         return None
     from datetime import date
 
-    from rotasolve.domain.seasons import parse_day_of_year, year_start
+    from rotasolve.domain.said_days import parse_said_day
+    from rotasolve.domain.seasons import year_start, years_later
 
+    begin = year_start(year, south)
     try:
-        month, number = parse_day_of_year(text)
+        found = parse_said_day(text, date.today(), begin)
     except ValueError as error:
         raise GardenFault(f"--on: {error}") from None
-    day = date(year, month, number)
-    return day if day >= year_start(year, south) else date(year + 1, month, number)
+    day = years_later(found, begin.year - found.year)
+    return day if day >= begin else years_later(day, 1)

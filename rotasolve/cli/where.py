@@ -35,7 +35,7 @@ smallest change of the plan first, with what each costs; what is in the ground b
 there is no place, or no way.
 """
 _WAYS = ("set out", "sown in place")
-_DAY = "1 June 2027, 2027-06-01 or today"
+_DAY = "1 June 2027, 1 June, 1/6/2027 or next Monday"
 
 
 Plants = Annotated[
@@ -124,7 +124,7 @@ def _question(case: Case, crop: str, plants: int | None, on: str | None, year: i
         raise typer.BadParameter("give either --on for one day or --year for a whole year, not both")
     if way is not None and way not in _WAYS:
         raise typer.BadParameter(f"--way is {' or '.join(repr(known) for known in _WAYS)}, not {way!r}")
-    day = None if on is None else read_day(on, "--on")
+    day = None if on is None else read_day(on, "--on", case.scenario.begins)
     name = find_crop(crop, case.catalogue, case.scenario.words)
     told = {
         "crop": name,

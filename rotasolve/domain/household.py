@@ -87,12 +87,14 @@ class Target(FreshMonths):
     that is to be kept rather than eaten fresh, 0 to 1; what is wished in jars is kept unless told otherwise.
     ``fresh_from`` and ``fresh_to`` name the months in which it should come fresh from the bed (both ends included; may
     pass New Year). ``kg_a_week`` is a harvest wished in each of the half months of these, and the year's with it.
-    ``weight`` says how much it matters beside other targets, 1 (nice) to 5 (first of all).
+    ``weight`` says how much it matters beside other targets, 1 (nice) to 5 (first of all). ``kinds`` names the kinds
+    of the crop that may be grown for it (early and maincrop carrots, say) instead of the crop as it is described.
     """
 
-    later: ClassVar = frozenset({"kg", "plants", "meals", "litres_of_jars", "keep", "kg_a_week"})
+    later: ClassVar = frozenset({"kinds", "kg", "plants", "meals", "litres_of_jars", "keep", "kg_a_week"})
 
     crop: Name
+    kinds: Annotated[tuple[Name, ...], Field(max_length=20)] = ()
     kg: Annotated[float, Field(gt=0, le=10_000)] = 0.0
     plants: Annotated[int, Field(ge=1, le=100_000)] | None = None
     meals: Annotated[float, Field(gt=0, le=100_000)] | None = None

@@ -218,15 +218,17 @@ class Verdict(Record):
 class Plan(Record):
     """A whole plan as it is written to a file. ``scenario_hash`` ties it to the scenario it was made for.
 
-    ``written`` holds digests of the plantings, by which an edit by hand is noticed.
+    ``scenario_file`` is the way from the plan's file to the scenario's, or a shipped one's name. ``written`` holds
+    digests of the plantings, by which an edit by hand is noticed.
     """
 
-    later: ClassVar = frozenset({"written"})
+    later: ClassVar = frozenset({"written", "scenario_file"})
 
     format: Literal[1] = PLAN_FORMAT
     made_by: str
     scenario_title: str
     scenario_hash: str
+    scenario_file: Annotated[str, Field(max_length=4000)] = ""
     first_year: YearNumber
     years: Annotated[int, Field(ge=1, le=10)]
     plantings: tuple[Planting, ...]

@@ -15,7 +15,8 @@ WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", 
 WAYS = "12 May, 12 May 2027, 12/5/2027, 2027-05-12, today or next Monday"
 """How a day may be written, for messages."""
 _NEAR = {"yesterday": -1, "today": 0, "tomorrow": 1}
-_FIGURES = re.compile(r"(\d{1,2})([/.])(\d{1,2})(?:\2(\d{4})?)?")
+FIGURES = re.compile(r"(\d{1,2})([/.])(\d{1,2})(?:\2(\d{4})?)?")
+"""A day in figures, the month second."""
 _WEEKDAY = "|".join(f"{day[:3]}(?:{day[3:]})?" for day in (*WEEKDAYS, "Tues", "Thur", "Thurs"))
 _MONTH = "jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec"
 SAID = re.compile(
@@ -52,7 +53,7 @@ def parse_said_day(words: str, today: date, since: date | None = None) -> date:
     weekday = _weekday(word, today, looks_back=since is None)
     if weekday is not None:
         return weekday
-    figures = _FIGURES.fullmatch(word)
+    figures = FIGURES.fullmatch(word)
     if figures is not None:
         return _in_figures(figures, words, today, since)
     try:
@@ -66,7 +67,7 @@ def parse_said_day(words: str, today: date, since: date | None = None) -> date:
 
 def is_ambiguous(words: str) -> bool:
     """Return whether figures could mean another day where the month is written first."""
-    figures = _FIGURES.fullmatch(words.strip())
+    figures = FIGURES.fullmatch(words.strip())
     return figures is not None and int(figures[1]) <= 12 and figures[1].lstrip("0") != figures[3].lstrip("0")
 
 

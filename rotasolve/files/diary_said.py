@@ -3,24 +3,22 @@
 from __future__ import annotations
 
 import re
-from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
-from rotasolve.domain.seasons import parse_date, parse_day_of_year
+from rotasolve.domain.said_days import SAID as SAID_DAY
+from rotasolve.domain.said_days import parse_said_day
 from rotasolve.errors import InputFault, InternalFault, Unusable
 from rotasolve.files.diary_lines import LineFault, read_line, read_told
 from rotasolve.files.diary_text import write_line
 from rotasolve.files.document import TextPlace, fault_at
 
 if TYPE_CHECKING:
+    from datetime import date
+
     from rotasolve.domain.diary import Happening
     from rotasolve.files.diary_names import DiaryNames
 
-_DAY = re.compile(
-    r"\s*(?:on\s+)?(today|yesterday|\d{4}-\d{2}-\d{2}|\d{1,2}\.?\s+[a-z]+\.?\s+\d{4}"
-    r"|\d{1,2}\.?\s+(?:jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]*\.?)(?=[\s,]|$),?",
-    re.IGNORECASE,
-)
+_DAY = re.compile(rf"\s*(?:on\s+)?({SAID_DAY.pattern})(?=[\s,]|$),?", re.IGNORECASE)
 SAID = "what was said"
 
 
@@ -57,21 +55,3 @@ def read_said(text: str, today: date, names: DiaryNames, day: date | None = None
     if read_line(write_line(told), 0, names) != told:
         raise InternalFault(f"the line '{write_line(told)}' would not be read as it was meant")
     return told
-
-
-def parse_said_day(words: str, today: date) -> date:
-    """Return the day that ``today``, ``yesterday``, ``12 May``, ``12 May 2027`` or ``2027-05-12`` means.
-
-    Raises
-    ------
-    Unusable
-        If it is no day.
-    """
-    word = words.strip().casefold()
-    if word in ("today", "yesterday"):
-        return today - timedelta(days=word == "yesterday")
-    if re.search(r"\d{4}", word):
-        return parse_date(word)
-    month, day = parse_day_of_year(word)
-    this_year = date(today.year, month, day)
-    return this_year if this_year <= today else date(today.year - 1, month, day)

@@ -10,6 +10,7 @@ from pydantic import BaseModel
 
 from rotasolve.errors import Missing
 from rotasolve.files.document import MOST_FAULTS, quoted
+from rotasolve.files.field_places import OTHER_WORDS, as_entry, goes_elsewhere, other_word
 from rotasolve.files.wording import did_you_mean, nearest, say_error, say_path
 
 if TYPE_CHECKING:
@@ -74,12 +75,17 @@ def _is_missing(error: Refused) -> bool:
 def _unknown_field(path: KeyPath, document: Document, model: type[BaseModel], missing: set[KeyPath]) -> Fault:
     above, name = path[:-1], str(path[-1])
     absent = [str(lost[-1]) for lost in missing if lost[:-1] == above]
-    meant = nearest(name, absent)
+    present, known = document.at(above), _fields_at(model, above)
+    value = present.get(name) if isinstance(present, dict) else None
+    fields = [field for field in known if not isinstance(present, dict) or field not in present]
+    entry = as_entry(name, value, known) if "crop" in absent else ""
+    meant = "crop" if entry else other_word(name, absent) or nearest(name, absent)
     if meant is not None:
         missing.discard((*above, meant))
-    present = document.at(above)
-    fields = [field for field in _fields_at(model, above) if not isinstance(present, dict) or field not in present]
-    hint = f"did you mean '{meant}'?" if meant else did_you_mean(name, fields)
+    asks = "you mean" if meant in OTHER_WORDS.get(name.casefold(), ()) else "did you mean"
+    said = f"{asks} '{meant}'{'?' if asks.startswith('did') else ''}"
+    hint = entry or (said if meant else goes_elsewhere(name, fields, known, model))
+    hint = hint or did_you_mean(name, fields)
     mend = hint or (f"known here: {', '.join(sorted(fields))}" if 0 < len(fields) <= 12 else "remove the line")
     return document.key_fault(path, f"{quoted(name)} is not a field known here", mend)
 
@@ -106,7 +112,7 @@ def _fields_at(model: type[BaseModel], path: KeyPath) -> list[str]:
     """Return the field names of the record that lies at ``path`` inside ``model``."""
     here: object = model
     for step in path:
-        if not (isinstance(here, type) and issubclass(here, BaseModel)):
+        if isinstance(step, int) or not (isinstance(here, type) and issubclass(here, BaseModel)):
             # Inside a list or a table every entry is a record of the same kind.
             continue
         field = here.model_fields.get(str(step))

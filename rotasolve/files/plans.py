@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import json
+import os
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
+from pathlib import Path
 from typing import TYPE_CHECKING, Any, NoReturn
 
 from pydantic import ValidationError
@@ -21,8 +23,6 @@ from rotasolve.files.wording import did_you_mean, say_error
 from rotasolve.files.yaml_text import DEEPEST
 
 if TYPE_CHECKING:
-    from pathlib import Path
-
     from rotasolve.domain.fault import Fault
     from rotasolve.files.wording import Refused
 
@@ -215,6 +215,15 @@ def write_plan(plan: Plan, path: Path, overwrite: bool) -> None:
         If the file is there and ``overwrite`` is False, or it cannot be written.
     """
     write_text(plan_text(plan), path, overwrite=overwrite)
+
+
+def way_to(scenario: Path, plan: Path) -> str:
+    """Return the way from a plan's file to its scenario's, as the plan tells it (``Plan.scenario_file``)."""
+    found = scenario.resolve()
+    try:
+        return Path(os.path.relpath(found, plan.resolve().parent)).as_posix()
+    except ValueError:  # on another drive, to which no relative way leads
+        return found.as_posix()
 
 
 def plan_text(plan: Plan) -> str:

@@ -24,6 +24,7 @@ def check_names(check: ScenarioCheck) -> None:
     _diseases_known(check)
     _host_years_known(check)
     _targets_unique(check)
+    _kinds_of_their_crops(check)
 
 
 def _bed_names_unique(check: ScenarioCheck) -> None:
@@ -59,6 +60,8 @@ def _crop_places(check: ScenarioCheck) -> Iterator[tuple[KeyPath, str]]:
     scenario = check.scenario
     for index, target in enumerate(scenario.household.targets):
         yield ("household", "targets", index, "crop"), target.crop
+        for nth, kind in enumerate(target.kinds):
+            yield ("household", "targets", index, "kinds", nth), kind
     for index, must in enumerate(scenario.household.must_have):
         yield ("household", "must_have", index, "crop"), must.crop
     for index, eats in enumerate(scenario.household.eats):
@@ -142,6 +145,18 @@ def _targets_unique(check: ScenarioCheck) -> None:
         if before != path:
             what = f"{quoted(name)} has a target already, in line {check.line_of(before)}"
             check.refuse(path, what, "write one target with the sum")
+
+
+def _kinds_of_their_crops(check: ScenarioCheck) -> None:
+    bases = {crop.name: crop.kind_of or crop.name for crop in check.catalogue.crops}
+    for index, target in enumerate(check.scenario.household.targets):
+        crop = check.canonical.get(("household", "targets", index, "crop"), target.crop)
+        kinds = [name for name, base in sorted(bases.items()) if base == crop]
+        for nth, word in enumerate(target.kinds):
+            path: KeyPath = ("household", "targets", index, "kinds", nth)
+            kind = check.canonical.get(path, word)
+            if kind in bases and kind not in kinds:
+                check.refuse(path, f"{quoted(kind)} is no kind of {quoted(crop)}", _list_of(kinds))
 
 
 def _list_of(names: list[str], most: int = 12) -> str:

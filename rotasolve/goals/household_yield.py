@@ -24,7 +24,7 @@ from typing import TYPE_CHECKING
 from rotasolve.domain.claim import Facts
 from rotasolve.domain.plan import GoalScore, Plan
 from rotasolve.domain.seasons import garden_year
-from rotasolve.recount.harvests import kilograms_counted
+from rotasolve.recount.harvests import counts_for, kilograms_counted
 from rotasolve.relations.household.wanted import counted_kg
 
 if TYPE_CHECKING:
@@ -65,8 +65,10 @@ class HouseholdYield:
         for number, choice in enumerate(garden.choices):
             ripening[choice.sowing.crop, choice.sowing.crop_year].append((number, choice))
         for target in household.targets:
+            kinds = sorted(garden.meeting(target.crop))
             for year in garden.scenario.planned_years:
-                brought = ((n, _parts_of_choice(garden, choice, target)) for n, choice in ripening[target.crop, year])
+                ripe = (each for kind in kinds for each in ripening.get((kind, year), ()))
+                brought = ((n, _parts_of_choice(garden, choice, target)) for n, choice in ripe)
                 terms = [(number, parts) for number, parts in brought if parts]
                 short = []
                 for percent, points in SHORTAGE:
@@ -107,10 +109,10 @@ def _points_short(got: int) -> int:
 
 
 def _parts_of_plantings(garden: Garden, plan: Plan, target: Target, year: int) -> list[int]:
-    crop, household, parts = garden.crops[target.crop], garden.scenario.household, []
+    household, parts = garden.scenario.household, []
     for planting in plan.plantings:
-        ripe = planting.first_harvest
-        if planting.crop != target.crop or ripe is None or planting.last_harvest is None:
+        ripe, crop = planting.first_harvest, garden.crops[planting.crop]
+        if not counts_for(crop, target.crop, household) or ripe is None or planting.last_harvest is None:
             continue
         if garden_year(ripe, garden.scenario.site.south) != year:
             continue

@@ -24,7 +24,7 @@ from typing import TYPE_CHECKING
 from rotasolve.domain.claim import Facts
 from rotasolve.domain.plan import GoalScore, Plan
 from rotasolve.domain.seasons import garden_year, last_day, period_of
-from rotasolve.recount.harvests import thousandths_by_half_month
+from rotasolve.recount.harvests import counts_for, thousandths_by_half_month
 from rotasolve.relations.household.outcomes import days_between, fresh_periods, picked_in, wished_kg
 from rotasolve.relations.household.wanted import counted_kg
 
@@ -75,8 +75,9 @@ class SuccessionCover:
                 _charge_amounts(garden, board, target)
                 continue
             picked: dict[int, list[int]] = {}
+            kinds = garden.meeting(target.crop)
             for number, choice in enumerate(garden.choices):
-                for period in choice.sowing.picked if choice.sowing.crop == target.crop else ():
+                for period in choice.sowing.picked if choice.sowing.crop in kinds else ():
                     picked.setdefault(period, []).append(number)
             for period in fresh_periods(garden, target):
                 points = POINTS * target.weight
@@ -90,8 +91,9 @@ class SuccessionCover:
     def score(self, garden: Garden, plan: Plan) -> GoalScore:
         """Look for a planting whose picking dates touch each wished half month."""
         lost = bare = wished = 0
+        household = garden.scenario.household
         for target in garden.scenario.household.targets:
-            ours = [planting for planting in plan.plantings if planting.crop == target.crop]
+            ours = [one for one in plan.plantings if counts_for(garden.crops[one.crop], target.crop, household)]
             for period in _wished(garden, target.fresh_months):
                 if target.kg_a_week is not None:
                     continue
@@ -108,10 +110,8 @@ class SuccessionCover:
 
 def _charge_amounts(garden: Garden, board: Board, target: Target) -> None:
     """Charge what is missing in each half month, and what is too much, in tenths of the wish."""
-    household, grown = (
-        garden.scenario.household,
-        [n for n in range(len(garden.choices)) if board.crop_of(n) == target.crop],
-    )
+    household, kinds = garden.scenario.household, garden.meeting(target.crop)
+    grown = [n for n in range(len(garden.choices)) if board.crop_of(n) in kinds]
     for period in fresh_periods(garden, target):
         wish, terms = wished_kg(target, period), []
         for number in grown:
@@ -141,7 +141,7 @@ def _amounts(garden: Garden, plan: Plan, target: Target) -> Iterator[tuple[int, 
         return
     got = Counter[int]()
     for planting in plan.plantings:
-        if planting.crop == target.crop:
+        if counts_for(garden.crops[planting.crop], target.crop, garden.scenario.household):
             crop, percent = garden.crops[planting.crop], garden.percent_of(planting)
             got.update(thousandths_by_half_month(crop, planting, garden.scenario.household, percent, target))
     for period in _wished(garden, target.fresh_months):

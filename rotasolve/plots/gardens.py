@@ -7,7 +7,9 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from rotasolve.errors import FileTrouble
+from rotasolve.files.plans import way_to
 from rotasolve.files.refusals import refused
+from rotasolve.files.shipped import shipped_files
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
@@ -20,14 +22,19 @@ TABLE = "plots.csv"
 
 @dataclass(frozen=True)
 class GardenFile:
-    """A scenario file, and the name of its garden: that of the file without its ending."""
+    """A scenario file, whether it came with rotasolve, and the name of its garden: the file's without its ending."""
 
     garden: str
     file: Path | Traversable
+    shipped: bool = False
 
     def plan_in(self, folder: Path) -> Path:
         """Return where the garden's plan lies in a folder of plans."""
         return folder / f"{self.garden}{PLAN_ENDING}"
+
+    def way_from(self, plan: Path) -> str:
+        """Return where the garden's scenario is, as a plan tells it (``Plan.scenario_file``)."""
+        return self.garden if self.shipped or not isinstance(self.file, Path) else way_to(self.file, plan)
 
 
 def gardens_in(files: Iterable[Path | Traversable]) -> tuple[GardenFile, ...]:
@@ -56,12 +63,16 @@ def _in_folder(folder: Path) -> Iterator[GardenFile]:
     files = [file for file in files if not file.name.startswith(".") and not file.is_dir()]
     if not files:
         raise FileTrouble(f"{folder}: no scenario file (.yaml) lies in this folder")
-    return (_named(file) for file in files)
+    return (GardenFile(_name(file), file) for file in files)
 
 
 def _named(file: Path | Traversable) -> GardenFile:
-    name = file.name
+    shipped = any(str(file) == str(known) for known in shipped_files("scenarios"))
+    return GardenFile(_name(file), file, shipped)
+
+
+def _name(file: Path | Traversable) -> str:
     for ending in ENDINGS:
-        if name.lower().endswith(ending):
-            name = name[: -len(ending)]
-    return GardenFile(name, file)
+        if file.name.lower().endswith(ending):
+            return file.name[: -len(ending)]
+    return file.name

@@ -18,7 +18,7 @@ from rotasolve.domain.plots import Plot, with_plan
 from rotasolve.errors import FileTrouble, InputFault, NoEngine
 from rotasolve.files.crops import load_catalogue
 from rotasolve.files.files import read_text, write_text
-from rotasolve.files.plans import read_plan, read_plan_text
+from rotasolve.files.plans import read_plan, read_plan_text, write_plan
 from rotasolve.files.scenarios import beside, read_with_catalogue, scenario_hash
 from rotasolve.plots.engine import MOST_TRIES, Done, Order
 from rotasolve.plots.gardens import TABLE, GardenFile
@@ -189,10 +189,11 @@ class Round:
         return row.model_copy(update={"state": "failed", "note": f"a defect of rotasolve: {what}"})
 
     def _written(self, row: Plot, text: str, crops: Sequence[str]) -> Plot:
-        file = self._files[row.garden].plan_in(self.output)
-        plan = read_plan_text(text, str(file)).plan
+        garden = self._files[row.garden]
+        file = garden.plan_in(self.output)
+        plan = read_plan_text(text, str(file)).plan.model_copy(update={"scenario_file": garden.way_from(file)})
         try:
-            write_text(text, file, overwrite=True)
+            write_plan(plan, file, overwrite=True)
         except FileTrouble as trouble:
             return row.model_copy(update={"state": "failed", "note": str(trouble)})
         # By the scenario that was planned: the file may have been changed since it was checked.

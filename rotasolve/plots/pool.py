@@ -21,8 +21,8 @@ from rotasolve.plots.engine import MOST_TRIES, POLL_SECONDS, Done, Order
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 
-BYTES_OF_A_SEARCH = 1_500_000_000
-"""Memory kept for each process: an allotment of 18 beds and five years takes about so much (DEVELOPERS.md)."""
+BYTES_OF_A_SEARCH = 1_000_000_000
+"""Memory kept for each search: an allotment of 18 beds takes 0.8 GB, with the process that proves bounds."""
 _START = "import sys; sys.path.append(sys.argv[1]); from rotasolve.plots.worker import main; main()"
 
 

@@ -16,6 +16,12 @@ if TYPE_CHECKING:
     from rotasolve.domain.plan import Planting
 
 
+def counts_for(crop: Crop, wish: str, household: Household) -> bool:
+    """Return whether a crop counts for a wish: by its own name, or as a kind of it that has no target of its own."""
+    names = {crop.name} if crop.name in {target.crop for target in household.targets} else {crop.name, crop.kind_of}
+    return wish in names
+
+
 def harvest_of(crop: Crop, planting: Planting, percent: int) -> Harvest:
     """Return the kilograms of a planting in a poor, a usual and a good year; ``percent`` of a full crop is picked."""
     return _kilograms(crop, planting.plants, percent)

@@ -22,7 +22,7 @@ from typing import TYPE_CHECKING
 from rotasolve.domain.claim import Claim, Facts
 from rotasolve.domain.plan import Breach
 from rotasolve.domain.seasons import garden_year, say_year
-from rotasolve.recount.harvests import kilograms_counted
+from rotasolve.recount.harvests import counts_for, kilograms_counted
 from rotasolve.relations.household.wanted import counted_kg
 
 if TYPE_CHECKING:
@@ -83,11 +83,12 @@ class MustHaveCrops:
         """Demand the plants, or grams, from the plantings whose first harvest falls into the year."""
         south = garden.scenario.site.south
         for must in dict.fromkeys(garden.scenario.household.must_have):
+            kinds = garden.meeting(must.crop)
             for year in garden.scenario.planned_years if must.year is None else (must.year,):
                 terms = [
                     (number, choice.block.plants if must.kg is None else _grams(garden, choice))
                     for number, choice in enumerate(garden.choices)
-                    if choice.sowing.crop == must.crop
+                    if choice.sowing.crop in kinds
                     and choice.sowing.crop_year == year
                     and (choice.sowing.course.first_harvest or garden.crops[must.crop].green_manure)
                     and must.bed in (None, choice.bed)
@@ -103,7 +104,7 @@ class MustHaveCrops:
                 got = sum(
                     planting.plants if must.kg is None else _grams_of(garden, planting)
                     for planting in plan.plantings
-                    if planting.crop == must.crop
+                    if counts_for(garden.crops[planting.crop], must.crop, garden.scenario.household)
                     and (planting.first_harvest is not None or garden.crops[must.crop].green_manure)
                     and (must.bed is None or planting.bed == must.bed)
                     and garden_year(planting.first_harvest or planting.start, south) == year

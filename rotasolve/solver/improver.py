@@ -293,7 +293,8 @@ class Improver:
 
     def _worth(self, choice: Choice) -> int:
         """Return roughly what a planting is worth beside others of its bed: its share of a wish, in per cent."""
-        wishes = [target for target in self.garden.scenario.household.targets if target.crop == choice.sowing.crop]
+        garden, crop = self.garden, choice.sowing.crop
+        wishes = [target for target in garden.scenario.household.targets if crop in garden.meeting(target.crop)]
         kg = counted_kg(self.garden.harvest_of(choice), self.garden.scenario.household)
         return 5 + sum(round(100 * target.weight * min(1.0, kg / target.kg)) for target in wishes)
 

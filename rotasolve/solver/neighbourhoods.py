@@ -104,7 +104,7 @@ class Neighbourhoods:
         if not short:
             return self._crops_in_year()
         crop, year = self._random.choices(short, [self._short[place] for place in short])[0]
-        crops = {crop} | self._crops(5, 11)
+        crops = self._garden.meeting(crop) | self._crops(5, 11)
         return lambda choice: choice.sowing.crop in crops and choice.sowing.crop_year == year
 
     def _some_crops(self) -> Picks:
@@ -120,9 +120,10 @@ def shortages(garden: Garden, values: Sequence[int]) -> dict[tuple[str, int], fl
     """Return how far each target is missed in each garden year, as a share of 1 times its weight."""
     household = garden.scenario.household
     got: dict[tuple[str, int], float] = {}
+    wish_of = {kind: target.crop for target in household.targets for kind in garden.meeting(target.crop)}
     for choice, taken in zip(garden.choices, values, strict=False):
         if taken:
-            place = (choice.sowing.crop, choice.sowing.crop_year)
+            place = (wish_of.get(choice.sowing.crop, choice.sowing.crop), choice.sowing.crop_year)
             got[place] = got.get(place, 0.0) + counted_kg(garden.harvest_of(choice), household)
     return {
         (target.crop, year): max(0.0, 1 - got.get((target.crop, year), 0.0) / target.kg) * target.weight

@@ -84,3 +84,22 @@ class ExchangeBenchmark:
 
 
 EXCHANGE = ExchangeBenchmark("family-garden", points=6, most_gap=0.05, most_seconds=90, cold_seconds=60)
+
+
+@dataclass(frozen=True)
+class PlotsBenchmark:
+    """So many gardens of a shipped scenario's size, ``seconds`` each, on a pool and on a local cluster.
+
+    The pool may take ``most_times`` what its processes need if each searches without a pause, and ``start_up_seconds``;
+    the cluster ``most_overhead`` more than the pool.
+    """
+
+    scenario: str
+    gardens: int
+    seconds: float
+    most_times: float
+    start_up_seconds: float
+    most_overhead: float
+
+
+PLOTS = PlotsBenchmark("family-garden", 40, seconds=10, most_times=1.15, start_up_seconds=10, most_overhead=0.10)

@@ -48,7 +48,7 @@ def test_lines_are_entered_and_shown(run: Run, tiny: Path) -> None:
         (["picked 1 kg carot"], "did you mean 'carrot'?"),
         (["frost", "--merg", "x"], "no such option: --merg"),
         (["frost", "-q"], "no such option: -q"),
-        (["frost", "--day", "soon"], "--day: 'soon' is not a day"),
+        (["frost", "--day", "soon"], "--day: 'soon' is not a date"),
         (["frost", "--into-scenario"], "not both at once"),
         (["--merge", "other"], "give its file with -o"),
         (["-o", "other"], "-o goes with either"),

@@ -11,31 +11,44 @@ import pytest
 
 from rotasolve.errors import FileTrouble
 from rotasolve.printing import find_browser
+from tests.helpers.many_plots import NO_DASK
 
-PLANTED = ("highspy", "numpy", "json", "io", "threading", "rotasolve", "ortools", "yaml", "sitecustomize")
+PLANTED = (
+    *("highspy", "numpy", "json", "io", "threading", "rotasolve", "ortools", "yaml", "sitecustomize"),
+    *("multiprocessing", "subprocess", "distributed", "tornado", "pandas"),
+)
+START = "from rotasolve.cli.app import main\n\nif __name__ == '__main__':\n    main()\n"
+"""The installed command: what lies in the current folder is no part of it."""
 
 
 @pytest.mark.parametrize(
     ("words", "more"),
     [
         (("plan", "family-garden", "--seconds", "4", "-q"), {}),
+        (("plots", "cold-frame", "-o", "plans", "--effort", "0.3", "-q"), {}),
+        pytest.param(
+            ("plots", "cold-frame", "-o", "plans", "--effort", "0.3", "-q", "--workers", "1", "--cluster", "local"),
+            {},
+            marks=pytest.mark.skipif(NO_DASK, reason="dask.distributed is an extra"),
+        ),
         # What a shell asks while a word is typed, and the script that makes it ask.
         ((), {"_ROTASOLVE_COMPLETE": "complete_bash", "COMP_WORDS": "rotasolve pl", "COMP_CWORD": "1"}),
         ((), {"_ROTASOLVE_COMPLETE": "source_bash"}),
     ],
-    ids=["plan", "complete", "source"],
+    ids=["plan", "pool", "cluster", "complete", "source"],
 )
 def test_no_child_takes_modules_from_the_folder_of_the_scenario(
     words: tuple[str, ...], more: dict[str, str], tmp_path: Path, environment: Callable[..., dict[str, str]]
 ) -> None:
+    command, here = tmp_path / "bin" / "start.py", tmp_path / "here"
+    for folder in (command.parent, here):
+        folder.mkdir()
+    command.write_text(START, encoding="utf-8")
     for name in PLANTED:
-        (tmp_path / f"{name}.py").write_text(
-            f"open({str(tmp_path / 'run')!r}, 'a').write({name!r})\n", encoding="utf-8"
-        )
-    # -P for ourselves: only what the program starts is on trial, as it is where the installed command is called.
+        (here / f"{name}.py").write_text(f"open({str(tmp_path / 'run')!r}, 'a').write({name!r})\n", encoding="utf-8")
     done = subprocess.run(
-        [sys.executable, "-P", "-m", "rotasolve", *words],
-        cwd=tmp_path,
+        [sys.executable, str(command), *words],
+        cwd=here,
         env=environment(**more),
         stdin=subprocess.DEVNULL,
         capture_output=True,

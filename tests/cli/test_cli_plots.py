@@ -41,19 +41,28 @@ def test_a_table_of_all_gardens_and_plans_that_other_commands_read(
     assert [line.split()[0] for line in lines if line.startswith("plot-")] == ["plot-00", "plot-01", "plot-02"]
     assert lines[-1] == "3 gardens: 3 planned."
     assert "plots.csv" in done.stderr
-    one = "plot-01"
-    assert run("referee", gardens / f"{one}.yaml", tmp_path / "plans" / f"{one}.plan.json").exit_code == 0
+    plan = tmp_path / "plans" / "plot-01.plan.json"
+    assert run("referee", plan).exit_code == 0  # it knows its scenario
     # The same as alone.
-    alone = tmp_path / "alone.plan.json"
-    run("plan", gardens / f"{one}.yaml", "--effort", EFFORT, "-q", "-o", alone)
-    assert alone.read_bytes() == (tmp_path / "plans" / f"{one}.plan.json").read_bytes()
+    (tmp_path / "alone").mkdir()
+    alone = tmp_path / "alone" / "plan.json"
+    run("plan", gardens / "plot-01.yaml", "--effort", EFFORT, "-q", "-o", alone)
+    assert alone.read_bytes() == plan.read_bytes()
+
+
+def test_a_shipped_garden_is_known_by_its_name(run: Run, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("rotasolve.cli.plots._engine", lambda *asked: Here())
+    assert run("plots", "cold-frame", "-o", tmp_path / "plans", "--effort", 0.3, "-q").exit_code == 0
+    plan = tmp_path / "plans" / "cold-frame.plan.json"
+    assert json.loads(plan.read_text(encoding="utf-8"))["scenario_file"] == "cold-frame"
+    assert run("referee", plan).exit_code == 0
 
 
 def test_faults_are_listed_at_the_end(plots: Plots, gardens: Path) -> None:
     (gardens / "plot-01.yaml").write_text("format: 1\ntitle: [bold]x\n", encoding="utf-8")
     done = plots()
     assert done.exit_code == 1
-    assert "3 gardens: 2 planned, 1 not readable as they are." in done.stdout
+    assert "3 gardens: 2 planned, 1 with faults." in done.stdout
     faults = done.stdout.partition("What stands against the others:")[2]
     assert "plot-01.yaml:2:" in faults.replace("\n  ", "")
 

@@ -150,7 +150,7 @@ def test_season_keeps_within_the_terminal(run: Run, mild: Path, width: int) -> N
     ("arguments", "told"),
     [
         (("tomatoe",), "the crop 'tomatoe' is not known; did you mean 'tomato'?"),
-        (("tomato", "--on", "31 June"), "--on: '31 June' is not a day that every year has"),
+        (("tomato", "--on", "31 June"), "--on: '31 June' is not a date"),
         (("--on", "1 June"), "--on judges a day for crops: name one"),
         (("--year", "9999"), "the year must lie between 1960 and 2180, not 9999"),
     ],

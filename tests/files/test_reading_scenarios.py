@@ -10,7 +10,9 @@ from hypothesis import strategies as st
 from rotasolve.domain.catalogue import Catalogue
 from rotasolve.domain.scenario import Scenario
 from rotasolve.errors import InputFault
+from rotasolve.files.crops import load_catalogue
 from rotasolve.files.scenarios import read_scenario_text, scenario_hash
+from tests.files.conftest import GARDEN
 
 Faults = Callable[[str], list[str]]
 Read = Callable[[str], Scenario]
@@ -35,6 +37,18 @@ def test_other_names_and_case_become_the_catalogue_name(garden: str, read: Read)
     assert scenario.history[0].crop == "zucchini"
     assert scenario.pinned[0].crop == "zucchini"
     assert scenario.beds[1].diseases == ("wilt",)
+
+
+def test_kinds_of_a_wish_are_kinds_of_its_crop() -> None:
+    crops, text = load_catalogue(), GARDEN.replace("kg: 20", "kg: 20\n      kinds: [early potatoes, maincrop potato]")
+    with pytest.raises(InputFault) as refusal:
+        read_scenario_text(text, "g.yaml", crops)
+    assert [str(fault) for fault in refusal.value.faults] == [
+        "g.yaml:22:15: 'first early potato' is no kind of 'tomato' - known here: tomato",
+        "g.yaml:22:31: 'maincrop potato' is no kind of 'tomato' - known here: tomato",
+    ]
+    found = read_scenario_text(text.replace("crop: tomato", "crop: potatoes"), "g.yaml", crops)
+    assert found.household.targets[0].kinds == ("first early potato", "maincrop potato")
 
 
 HISTORY = "history:\n  - {bed: Bed 1, crop: tomato, "

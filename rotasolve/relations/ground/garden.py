@@ -107,6 +107,11 @@ class Garden:
         """Crops that may be planted: with a target, a must-have or a pin, kept, or allowed besides."""
         return wanted_crops(self.scenario) | {planting.crop for planting in self.kept}
 
+    def meeting(self, wish: str) -> frozenset[str]:
+        """Return the crops that count for a wish: the one wished, and its kinds that are not wished by themselves."""
+        wished = {target.crop for target in self.scenario.household.targets} - {wish}
+        return frozenset(self.graph.crops_meant(wish)) - wished
+
     @cached_property
     def few_sizes(self) -> bool:
         """Whether few sizes of blocks are offered, as in a garden too large to be modelled strip by strip."""

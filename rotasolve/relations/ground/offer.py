@@ -22,7 +22,7 @@ def wanted_crops(scenario: Scenario) -> frozenset[str]:
     """Return the crops that a scenario lets into the ground."""
     household = scenario.household
     return frozenset(
-        {target.crop for target in household.targets}
+        {name for target in household.targets for name in target.kinds or (target.crop,)}
         | {eats.crop for eats in household.eats}
         | {must.crop for must in household.must_have}
         | {pin.crop for pin in scenario.pinned}
@@ -38,7 +38,9 @@ def _standing(crop: Crop, bed: Bed, strips: tuple[int, ...], plants: int) -> Kep
 
 def offered_under(cover: CoverName, scenario: Scenario, catalogue: Catalogue, years: Sequence[int]) -> list[Sowing]:
     """Return the sowings offered under a cover for some of the planned years, crop by crop, without pins."""
-    fresh = {target.crop: frozenset(target.fresh_months) for target in scenario.household.targets}
+    targets = scenario.household.targets
+    fresh = {kind: frozenset(target.fresh_months) for target in targets for kind in target.kinds}
+    fresh |= {target.crop: frozenset(target.fresh_months) for target in targets}
     wanted, over = wanted_crops(scenario), catalogue.cover(cover)
     return [
         sowing

@@ -43,7 +43,7 @@ def sizes_offered(scenario: Scenario, crop: Crop, bed: Bed, blocks: tuple[Block,
         whole = max(strips_per_part(bed), 1) * parts_of(bed)
         return tuple(block for block in blocks if block.strips == whole) or blocks[-1:]
     found = list(blocks)
-    wishes = [target for target in household.targets if target.crop == crop.name]
+    wishes = [target for target in household.targets if crop.name in (target.crop, *target.kinds)]
     if wishes and all(must.crop != crop.name for must in household.must_have):
         brings = [counted_kg(expected_harvest(crop, block.plants, 100), household) for block in found]
         useful = USEFUL[how] * min(*(target.kg for target in wishes), max(brings) / FAR_BEYOND)

@@ -61,7 +61,8 @@ def target_outcomes(garden: Garden, plantings: tuple[Planting, ...]) -> tuple[Ta
     outcomes = []
     for target in household.targets:
         unit, each = shown_in(target, household, garden.crops[target.crop])
-        ours = [p for p in plantings if p.crop == target.crop and p.first_harvest and p.last_harvest]
+        kinds = garden.meeting(target.crop)
+        ours = [p for p in plantings if p.crop in kinds and p.first_harvest and p.last_harvest]
         for year in garden.scenario.planned_years:
             theirs = [p.harvest for p in ours if p.first_harvest and garden_year(p.first_harvest, south) == year]
             wished = [p for p in fresh_periods(garden, target) if garden_year(first_day(p), south) == year]

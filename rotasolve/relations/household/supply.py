@@ -44,9 +44,10 @@ Grams = Mapping[int, int]
 def supply_of(garden: Garden, plantings: Iterable[Planting], level: YieldLevel = "typical") -> tuple[CropSupply, ...]:
     """Return the supply of each crop with a target, and of each other crop the plan harvests, in that order."""
     by_crop: dict[str, list[Planting]] = {target.crop: [] for target in garden.scenario.household.targets}
+    wish_of = {kind: wish for wish in by_crop for kind in garden.meeting(wish)}
     for planting in plantings:
         if planting.first_harvest is not None and planting.last_harvest is not None:
-            by_crop.setdefault(planting.crop, []).append(planting)
+            by_crop.setdefault(wish_of.get(planting.crop, planting.crop), []).append(planting)
     targets = {target.crop: target for target in garden.scenario.household.targets}
     return tuple(_supply(garden, garden.crops[name], targets.get(name), ours, level) for name, ours in by_crop.items())
 

@@ -124,7 +124,9 @@ def crop_card(
     cited = _Citations()
     lines = heading(clean(say_crop(crop.name, words or {})), look, "=")
     family = next((family for family in catalogue.families if family.name == crop.family), None)
-    facts = [("also called", ", ".join(crop.also)), ("species", crop.species)]
+    kinds = ", ".join(one.name for one in catalogue.crops if one.kind_of == crop.name)
+    facts = [("also called", ", ".join(crop.also)), ("a kind of", crop.kind_of or ""), ("its kinds", kinds)]
+    facts.append(("species", crop.species))
     facts.append(("family", f"{crop.family} ({family.common_name})" if family else crop.family))
     if family is not None and family.rest and crop.counts_for_rest:
         rest = f"{family.gap_hard} complete years without the family, wished {family.gap_wished}"

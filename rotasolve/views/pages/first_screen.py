@@ -130,14 +130,14 @@ def _next_steps(names: Names, missed: Sequence[Missed], look: Look) -> list[str]
         plan = "garden.plan.json"
     else:
         steps, plan = [], names.plan
-    both = f"{names.scenario} {plan}"
+    # A plan file knows its scenario.
     steps += [
-        (f"rotasolve show {both}", "a year's beds"),
-        (f"rotasolve calendar {both}", "what to do"),
-        (f"rotasolve report {both} -o garden.html", "to print"),
+        (f"rotasolve show {plan}", "a year's beds"),
+        (f"rotasolve calendar {plan}", "what to do"),
+        (f"rotasolve report {plan} -o garden.html", "to print"),
     ]
     if missed:
-        steps.append((f"rotasolve shortfall {both} {_quoted(missed[0].crop)}", "what would help"))
+        steps.append((f"rotasolve shortfall {plan} {_quoted(missed[0].crop)}", "what would help"))
     widest = max(len(command) for command, _ in steps)
     lines = []
     for command, what in steps:

@@ -30,7 +30,7 @@ _STATES: dict[PlotState, str] = {
     "left alone": "left as it was",
     "impossible": "no plan can hold every rule ('rotasolve clash' says why)",
     "no plan in time": "no plan found in the time",
-    "faults": "cannot be read as it is",
+    "faults": "cannot be used",
     "failed": "failed",
 }
 
@@ -71,8 +71,8 @@ _SHORT: dict[PlotState, str] = {
     "kept": "planned before",
     "impossible": "without any plan that holds every rule",
     "no plan in time": "without a plan in the time",
-    "faults": "not readable as they are",
-    "left alone": "left as they were",
+    "faults": "with faults",
+    "left alone": "left alone",
 }
 
 
