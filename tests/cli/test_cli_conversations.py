@@ -226,7 +226,7 @@ TALKS = {
             "",
             "",
         ),
-        ("did you mean 'carrot'?", "did you mean 'broccoli'?", "Write only these", "kg a", "Together about"),
+        ("did you mean 'carrot'?", "did you mean 'broccoli'?", "Write only these", "A year", "Together about"),
         lambda s: ([target.crop for target in s.household.targets], [eats.crop for eats in s.household.eats]),
         (["potato", "leek", "broccoli"], ["kale", "carrot"]),
     ),
@@ -340,3 +340,39 @@ def test_answers_that_cannot_be_read_again_are_asked_for(environment: Environmen
     (tmp_path / "garden.begun.json").write_text('{"answers": [["title", "Hill"], ["latitude", "99"], 7]}')
     done = converse(["begin", "garden.yaml"], (*SITE, *BED, *END), tmp_path, environment())
     assert done.status == 0, done.screen
+
+
+MOST_LINES = 12
+"""Commands, and lines typed into them, that a person needs from nothing to a printed report."""
+
+
+def test_from_nothing_to_a_report_in_twelve_lines(environment: Environment, tmp_path: Path) -> None:
+    site = ("--latitude", "52.3", "--people", "2")
+    path: tuple[tuple[tuple[str, ...], tuple[str, ...]], ...] = (
+        (
+            ("begin", "garden.yaml", *site),
+            # A latitude, dates of frost, a year, a bed, no more beds, wishes, one of them again, and nothing else.
+            (
+                "Hill plot",
+                "5 May",
+                "15 October",
+                "2027, 1 year",
+                "4 x 1.2 m, n-s, open; 2026 potatoes",
+                "",
+                "carrots 4 kg July-October, a little kale, lettuces",
+                "leaf lettuce 1 kg",
+                "",
+            ),
+        ),
+        (("plan", "garden.yaml", "--effort", "1", "-o", "garden.plan.json"), ()),
+        (("report", "garden.plan.json", "-o", "garden.html"), ()),
+    )
+    lines = len(path) + sum(len(said) for _, said in path)
+    assert lines <= MOST_LINES
+    for words, said in path:
+        done = converse(words, said, tmp_path, environment())
+        assert done.status == 0, done.screen
+    page = (tmp_path / "garden.html").read_text(encoding="utf-8")
+    assert "Hill plot" in page
+    assert "carrots" in page
+    assert "@media print" in page
