@@ -142,5 +142,5 @@ def _say_next(file: Path, scenario: Scenario, conversation: Conversation) -> Non
         f"Written: {file} ({held}).\n"
         f"Then: rotasolve check {file}\n"
         f"      rotasolve plan {file} -o {plan}\n"
-        f"      rotasolve change {file} 'bed NAME: 4 x 1.2 m'     (or a wish, or what grew: 'rotasolve change --help')"
+        f"To add or change something: rotasolve change {file} \"wish carrots 5 kg\" ('rotasolve change -h' has more)"
     )

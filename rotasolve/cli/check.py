@@ -16,7 +16,8 @@ Examples:
   rotasolve check garden.yaml
   rotasolve check garden.yaml --json
 
-Nothing is planned and nothing is changed. Beside faults it says how much ground the wishes need through the year, and
+Nothing is planned and nothing is changed. Beside faults it says what the wishes come to in kg, which crops stay off
+which beds and until when, how much ground the wishes need through the year, and
 if there is less, which wishes ask most and what would fit.
 """
 
@@ -33,9 +34,11 @@ def check(
     from rotasolve.errors import InputFault
     from rotasolve.files.faults import say_faults
     from rotasolve.files.scenarios import warnings_of
+    from rotasolve.relations.ground.closed_ground import closed_ground
     from rotasolve.relations.ground.garden import make_garden
     from rotasolve.relations.household.ground_need import ground_need
     from rotasolve.views.exports.as_json import check_answer
+    from rotasolve.views.pages.wishes_page import understood_page
     from rotasolve.views.words.ground_need import need_facts, say_need
     from rotasolve.views.words.summary import summary_page
 
@@ -50,10 +53,13 @@ def check(
     # Counting strips, so that nobody asks how many places there are.
     garden = make_garden(case.scenario, case.catalogue, exact=False)
     warnings, need = warnings_of(case.scenario, case.catalogue), ground_need(garden)
+    closed = closed_ground(garden)
     if json:
-        answer_json(check_answer(case.scenario, (), warnings, need))
+        answer_json(check_answer(case.scenario, (), warnings, need, closed))
         return exit_codes.FINE
     look = look_of_terminal(inches=inches)
-    answer_page(summary_page(case.scenario, look, need_facts(need, look), say_need(need, look)), details)
+    understood = understood_page(case.scenario, need, closed, look)
+    page = summary_page(case.scenario, look, need_facts(need, look), say_need(need, look), understood)
+    answer_page(page, details)
     warn(warnings)
     return exit_codes.FINE

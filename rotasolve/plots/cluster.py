@@ -56,7 +56,11 @@ class Cluster:
             # Else Python looks for a worker's modules in the current folder first, where files of others may lie.
             os.environ.setdefault("PYTHONSAFEPATH", "1")
             self._local = library.LocalCluster(
-                n_workers=workers, threads_per_worker=1, processes=True, dashboard_address=None, silence_logs=50
+                n_workers=workers,
+                threads_per_worker=1,
+                processes=True,
+                dashboard_address="127.0.0.1:0",
+                silence_logs=50,
             )
         try:
             self._client: Any = library.Client(self._local or address, timeout=REACHED_SECONDS, set_as_default=False)

@@ -60,7 +60,8 @@ def gardens_in(files: Iterable[Path | Traversable]) -> tuple[GardenFile, ...]:
 def _in_folder(folder: Path) -> Iterator[GardenFile]:
     with refused(folder, "cannot be read"):
         files = sorted(file for file in folder.iterdir() if file.suffix.lower() in ENDINGS)
-    files = [file for file in files if not file.name.startswith(".") and not file.is_dir()]
+    # A link that leads nowhere is somebody's garden all the same, and told; a pipe would be waited for without end.
+    files = [file for file in files if not file.name.startswith(".") and (file.is_file() or not file.exists())]
     if not files:
         raise FileTrouble(f"{folder}: no scenario file (.yaml) lies in this folder")
     return (GardenFile(_name(file), file) for file in files)

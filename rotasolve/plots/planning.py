@@ -23,7 +23,7 @@ from rotasolve.files.scenarios import beside, read_with_catalogue, scenario_hash
 from rotasolve.plots.engine import MOST_TRIES, Done, Order
 from rotasolve.plots.gardens import TABLE, GardenFile
 from rotasolve.plots.table import name_in_table, read_table, table_text
-from rotasolve.plots.work import OTHER_ROTASOLVE, order_text
+from rotasolve.plots.work import NOT_ALIKE, order_text, versions
 
 if TYPE_CHECKING:
     import threading
@@ -175,8 +175,8 @@ class Round:
         answer: dict[str, Any] = json.loads(done.text)
         outcome, what = answer["outcome"], str(answer["what"])
         row = row.model_copy(update={"seconds": answer["seconds"]})
-        if outcome == OTHER_ROTASOLVE:
-            raise NoEngine(f"a worker has another rotasolve, or other crops ({what}); install this version there")
+        if outcome == NOT_ALIKE:
+            raise NoEngine(f"a worker has {what}, or other crops, and here there is {versions()}; install the same")
         if outcome == "plan":
             return self._written(row, answer["plan"], crops)
         if outcome == "faults":

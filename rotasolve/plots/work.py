@@ -13,6 +13,7 @@ import tempfile
 import time
 from dataclasses import asdict
 from functools import cache
+from importlib.metadata import version
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -30,14 +31,20 @@ if TYPE_CHECKING:
     from rotasolve.domain.scenario import Scenario
     from rotasolve.solver.cpsat import Limits
 
-OTHER_ROTASOLVE = "other rotasolve"
-"""The outcome of an order that was worked on by another version, or with other crops."""
+NOT_ALIKE = "not alike"
+"""The outcome of an order where versions or crops are not those of the place that it came from."""
+
+
+@cache
+def versions() -> str:
+    """Return the versions that a plan depends on: with other solvers the same effort finds other plans."""
+    return ", ".join([f"rotasolve {__version__}", *(f"{name} {version(name)}" for name in ("ortools", "highspy"))])
 
 
 @cache
 def digest() -> str:
-    """Return hexadecimal digits that change with the version of rotasolve and any figure of the crops that it has."""
-    text = f"{__version__}\n{load_catalogue().model_dump_json()}"
+    """Return hexadecimal digits that change with the versions and any figure of the crops that come with rotasolve."""
+    text = f"{versions()}\n{load_catalogue().model_dump_json()}"
     return hashlib.sha256(text.encode("utf-8")).hexdigest()
 
 
@@ -62,7 +69,7 @@ def order_text(scenario: str, name: str, crop_files: Sequence[str], limits: Limi
 def plan_order(text: str) -> str:
     """Return the answer to an order; whatever goes wrong is told in it, nothing is raised.
 
-    ``outcome`` is ``plan``, ``impossible``, ``no plan in time``, ``faults``, ``failed`` or OTHER_ROTASOLVE, ``plan``
+    ``outcome`` is ``plan``, ``impossible``, ``no plan in time``, ``faults``, ``failed`` or NOT_ALIKE, ``plan``
     the text of a plan file, ``what`` says what went wrong, ``seconds`` is how long it took.
     """
     begun = time.monotonic()
@@ -84,7 +91,7 @@ def _answer(order: dict[str, Any]) -> dict[str, Any]:
     from rotasolve.tasks.rotation import plan_rotation
 
     if order["digest"] != digest():
-        return {"outcome": OTHER_ROTASOLVE, "what": f"rotasolve {__version__}"}
+        return {"outcome": NOT_ALIKE, "what": versions()}
     scenario, catalogue = _read(order)
     fingerprint = scenario_hash(scenario)
     found = plan_rotation(scenario, catalogue, Limits(**order["limits"]), fingerprint=fingerprint)

@@ -102,7 +102,7 @@ def test_faults_are_told_at_once_with_places(run: Run, tiny: Path, plan_file: Pa
         assert (done.exit_code, done.stdout) == (2, "")
         assert "did you mean 'long bed'?" in done.stderr
         assert "not 99" in done.stderr
-        assert f"{plan_file}:9:11:" in done.stderr
+        assert f"{plan_file}:10:11:" in done.stderr
         assert "2 faults" in done.stderr
 
 

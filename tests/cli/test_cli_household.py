@@ -89,7 +89,7 @@ def test_compare_with_other_wishes_planned_now(run: Run, tiny: Path, plan_file: 
 @pytest.mark.parametrize(
     ("order", "words"),
     [
-        (("plan",), "name the scenario of a plan before it"),
+        (("plan",), "two sides at least"),
         (("tiny", "plan"), "two sides at least"),
         (("wishes", "tiny"), "name the garden in which these wishes are to be tried"),
         (("nothing.yaml", "tiny"), "nothing.yaml"),

@@ -24,9 +24,12 @@ pytestmark = pytest.mark.skipif(NO_DASK, reason="dask.distributed is an extra")
 
 @pytest.fixture(scope="module")
 def cluster() -> Iterator[Cluster]:
+    before = dict(os.environ)
     engine = Cluster(LOCAL, 2)
     yield engine
     engine.close()
+    os.environ.clear()
+    os.environ.update(before)
 
 
 def plan_of(text: str | None) -> str:
@@ -60,6 +63,17 @@ def _deadly(text: str) -> str:
     if text == "deadly":
         os._exit(9)
     return text
+
+
+def test_a_scheduler_is_reached_by_its_address_and_left_running(cluster: Cluster) -> None:
+    other = Cluster(cluster._local.scheduler_address, 0)
+    given = orders(2)
+    found = dict(other.run(given, threading.Event()))
+    other.close()
+    assert {name: plan_of(text) for name, text in found.items()} == {
+        order.garden: plan_of(plan_order(order.text)) for order in given
+    }
+    assert len(dict(cluster.run(given, threading.Event()))) == 2
 
 
 def test_stop_gives_up_what_is_in_hand(cluster: Cluster) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import json
+import os
 import random
 import threading
 from collections.abc import Callable, Iterable, Iterator
@@ -75,6 +76,9 @@ def test_broken_files_in_between_stop_nothing(gardens: Path, plans: Path, go: Go
     (gardens / "plot-01b.yml").symlink_to("nowhere")
     (gardens / "plot-01c.yaml").write_text(garden_text(1) + IMPOSSIBLE, encoding="utf-8")
     (gardens / "notes.txt").write_text("not a scenario", encoding="utf-8")
+    (gardens / "folder.yaml").mkdir()
+    if hasattr(os, "mkfifo"):
+        os.mkfifo(gardens / "pipe.yaml")
     (gardens / ".hidden.yaml").write_text("not a scenario", encoding="utf-8")
     states, planned = go()
     assert planned == ["plot-00", "plot-01", "plot-01c", "plot-02"]
@@ -233,8 +237,8 @@ def test_what_workers_could_not_do_is_told(gardens: Path, plans: Path) -> None:
     )
     gone = answered('{"outcome": "faults", "what": "plot-00: odd beds", "seconds": 1}')
     assert (gone.rows["plot-01"].state, gone.faults["plot-01"]) == ("faults", "plot-00: odd beds")
-    with pytest.raises(NoEngine, match="another rotasolve, or other crops"):
-        answered('{"outcome": "other rotasolve", "what": "rotasolve 9", "seconds": 1}')
+    with pytest.raises(NoEngine, match="a worker has rotasolve 9, or other crops, and here there is rotasolve"):
+        answered('{"outcome": "not alike", "what": "rotasolve 9", "seconds": 1}')
     assert [file.name for file in plans.iterdir()] == [TABLE]
 
 

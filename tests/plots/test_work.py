@@ -13,7 +13,7 @@ from rotasolve.errors import InternalFault
 from rotasolve.files.crops import load_catalogue
 from rotasolve.files.plans import plan_text, read_plan_text
 from rotasolve.files.scenarios import read_scenario_text, read_text_with_catalogue, scenario_hash
-from rotasolve.plots.work import OTHER_ROTASOLVE, plan_order
+from rotasolve.plots.work import NOT_ALIKE, plan_order
 from rotasolve.solver.cpsat import Limits
 from rotasolve.tasks.rotation import plan_rotation
 from tests.files.test_own_crops import OCA
@@ -54,7 +54,7 @@ def test_crop_files_travel_as_text(tmp_path: Path) -> None:
 
 
 def test_other_crops_there_are_told() -> None:
-    assert answered(digest="0" * 64)["outcome"] == OTHER_ROTASOLVE
+    assert answered(digest="0" * 64)["outcome"] == NOT_ALIKE
 
 
 def test_faults_and_clashes_are_told() -> None:

@@ -10,6 +10,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
     from rotasolve.domain.catalogue import Catalogue
+    from rotasolve.domain.closed_ground import ClosedGround
     from rotasolve.domain.crop import Crop
     from rotasolve.domain.fault import Fault
     from rotasolve.domain.ground_need import GroundNeed
@@ -21,9 +22,13 @@ Answer = dict[str, Any]
 
 
 def check_answer(
-    scenario: Scenario | None, faults: Iterable[Fault], warnings: Sequence[str], need: GroundNeed | None = None
+    scenario: Scenario | None,
+    faults: Iterable[Fault],
+    warnings: Sequence[str],
+    need: GroundNeed | None = None,
+    closed: Iterable[ClosedGround] = (),
 ) -> Answer:
-    """Return whether a scenario can be used, with its faults and sizes, and the ground that its wishes need."""
+    """Return whether a scenario can be used: faults, sizes, the ground that its wishes need, and what is closed."""
     summary: Answer | None = None
     if scenario is not None:
         summary = {
@@ -43,6 +48,7 @@ def check_answer(
         ],
         "warnings": list(warnings),
         "summary": summary,
+        "closed_ground": [one.model_dump(mode="json") for one in closed],
         "ground_need": None if need is None else {"fits": need.fits, **need.model_dump(mode="json")},
     }
 

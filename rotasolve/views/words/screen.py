@@ -8,6 +8,8 @@ from rotasolve.views.words.wording import say_count
 LINES = 60
 """The most lines of a page that was not asked for whole."""
 _LONGEST_END = 8
+_FEWEST = 5
+"""Of a paragraph or table that does not fit at least so many lines are shown, or none."""
 
 
 def on_one_screen(text: str, width: int, how: str) -> str:
@@ -23,8 +25,9 @@ def on_one_screen(text: str, width: int, how: str) -> str:
     # Measured with the longest number there can be, so that the sentence fits whatever is left out.
     room = LINES - len(end) - 1 - len(_more(len(lines), width, how))
     shown = lines[:room]
-    while shown and (not shown[-1] or (len(shown) > 1 and not shown[-2])):
-        shown.pop()  # neither a blank line nor a heading alone ends the page
+    begun = max((place for place, line in enumerate(shown) if not line), default=0)
+    if len(shown) - begun <= _FEWEST and begun:
+        shown = shown[:begun]  # neither a heading alone ends the page, nor the head of a table
     left = len(lines) - len(shown) - len(end)
     return "\n".join([*shown, "", *_more(left, width, how), *end]) + "\n"
 

@@ -61,14 +61,19 @@ def say_area(m2: float, look: Look) -> str:
 
 
 def summary_page(
-    scenario: Scenario, look: Look, facts: Iterable[tuple[str, str]] = (), remarks: Iterable[str] = ()
+    scenario: Scenario,
+    look: Look,
+    facts: Iterable[tuple[str, str]] = (),
+    remarks: Iterable[str] = (),
+    understood: str = "",
 ) -> str:
-    """Return a scenario's summary, with more facts below its own, then remarks, then the beds."""
+    """Return a scenario's summary, with more facts, then remarks and what was understood, then the beds."""
     lines = heading(clean(scenario.title), look, "=")
     for name, said in (*summary_facts(scenario, look), *facts):
         lines += wrap(f"{name}: {said}", look.text_width, "", "  ")
     for remark in remarks:
         lines += ["", *wrap(remark, look.text_width)]
+    lines += understood.rstrip("\n").split("\n") if understood else []
     lines += ["", *table(BED_COLUMNS, bed_cells(scenario, look), look), ""]
     lines += wrap(f"Crops: {', '.join(crops_in_plan(scenario)) or 'none'}", look.text_width, "", "  ")
     return "\n".join(lines) + "\n"
