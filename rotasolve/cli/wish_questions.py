@@ -33,7 +33,10 @@ A line for each thing, as for the command 'change':
     manure gate bed: 12 October 2026      allow phacelia, winter rye
     closed gate bed: 1 May 2027 to 1 June 2027
     stands gate bed: garlic since 15 October 2026 until 20 July 2027
-    place gate bed: east 2 m, north 0 m"""
+    place gate bed: east 2 m, north 0 m   rule few plantings: much
+    hedge north side: 10 x 0.6 m, 2 m high, e-w, east 0 m, north 8 m
+    tree old apple: 4 m across, 5 m high, east 3 m, north 9 m
+    risk cautious                         units inches"""
 
 
 def wish_steps(
