@@ -20,8 +20,9 @@ if TYPE_CHECKING:
 _EATS_HELP = """\
 Crops with commas between them, as you call them: potatoes 40 kg, carrots, a little kale, 10 jars of
 beetroot. An amount is kg, g, lb, plants, meals or jars (of a litre) a year. Without one, what is
-published for one person is counted for all, and a little, usual or much of it. Months to have it
-fresh may follow: lettuce May-October.
+published for one person is counted for all, and a little, usual or much of it. How much it
+matters beside others may follow (weight 1 to 5), and the months to have it fresh: lettuce
+May-October.
 'rotasolve crops' lists all crops. You will see how many kg that comes to and how much ground it
 needs."""
 _MONTHS_HELP = """\

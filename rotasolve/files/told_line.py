@@ -48,7 +48,13 @@ class Told(NamedTuple):
 
 
 def bed_and_rest(told: Told) -> tuple[int, str]:
-    """Return the number of the bed that is named, from 0, and what is told of it."""
+    """Return the number of the bed that is named, from 0, and what is told of it.
+
+    Raises
+    ------
+    ValueError
+        If there is no such bed.
+    """
     words = fold(told.words)
     for number, name in sorted(enumerate(told.beds), key=lambda one: -len(one[1])):
         if words == fold(name) or re.match(rf"{re.escape(fold(name))}[\s:,]", words):
@@ -65,6 +71,13 @@ def _day(told: Told, words: str) -> str:
 
 
 def days_in(told: Told, rest: str) -> list[str]:
+    """Return the one or two days that some words name, in figures.
+
+    Raises
+    ------
+    ValueError
+        If they name none, or more.
+    """
     days = [_day(told, match[0]) for match in SAID.finditer(rest)]
     if not 1 <= len(days) <= 2:
         raise ValueError(f"{quoted(rest)} names no day, or too many; write one as 12 May 2027")

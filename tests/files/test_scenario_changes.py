@@ -74,6 +74,7 @@ CASES: tuple[tuple[str, Any, Any], ...] = (
     ("wish kale 12 plants", lambda s: [(t.crop, t.plants) for t in s.household.targets][-1], ("kale", 12)),
     ("wish kale October-March", lambda s: (s.household.targets[0].kg, s.household.targets[0].fresh_to), (3, 3)),
     ("wish carrot, a little leek", lambda s: [(e.crop, e.how_much) for e in s.household.eats], None),
+    ("wish kale 4 kg weight 5", lambda s: (s.household.targets[0].kg, s.household.targets[0].weight), (4, 5)),
     ("wish pea 3 kg", lambda s: s.household.targets[-1].crop, "pea"),
     ("no wish kale", lambda s: [t.crop for t in s.household.targets].count("kale"), 0),
     ("grew long bed: 2026 potato; 2025 pea", lambda s: [(p.crop, p.year) for p in s.past_in("long bed")], None),
