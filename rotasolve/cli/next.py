@@ -74,7 +74,7 @@ def next_year(
             "--seconds, --effort and --workers limit a search: give a file for its plan with --plan"
         )
     replace = may_write(output, force)
-    replace_plan = may_write(new_plan, force) if new_plan is not None else False
+    replace_plan = may_write(new_plan, force, Path(scenario)) if new_plan is not None else False
     file = find_scenario(scenario)
     case = read_case(scenario, own_crops).with_plan(plan)
 
