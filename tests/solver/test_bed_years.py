@@ -51,12 +51,12 @@ def test_a_year_in_which_half_of_the_beds_are_planted_is_left_to_the_search() ->
 
 
 def test_a_year_that_has_rolled_on_is_planted_beside_what_stands() -> None:
-    wishes = {"targets": [{"crop": name, "kg": 3} for name in CROPS]}
+    targets = [{"crop": name, "kg": 3} for name in CROPS]
     start, clear = "2027-10-15", "2028-08-15"
     stands = PinnedPlanting(
         bed="bed", crop="garlic", start=day(start), way="sown in place", until=day(clear), strips=(2,), plants=4
     )
-    place = scenario(CROPS, BEDS, 2, first_year=2028, pinned=[stands], **wishes)
+    place = scenario(CROPS, BEDS, 2, first_year=2028, targets=targets, pinned=[stands])
     garden = make_garden(place, CATALOGUE, exact=False)
     before = [
         planting(name, (1,), first, last, ready, bed=where)

@@ -205,7 +205,12 @@ class Growing(RipeCrop):
 
     @cached_property
     def best_share(self) -> float:
-        """The share, 0 to 1, of a full crop that the best start at the site gives, of those that cold does not shut."""
+        """The share, 0 to 1, of a full crop that the best start at the site gives."""
+        return max(self.share_of_start(day) for day in self._starts_compared(24))
+
+    @cached_property
+    def best_possible_share(self) -> float:
+        """The same of starts on days that are warm enough: seed and plants wait for these."""
         days = [day for day in self._starts_compared(24) if self._warm_enough(day)]
         return max(map(self.share_of_start, days), default=0.0)
 
@@ -308,7 +313,7 @@ def growing(crop: Crop, start: Start, cover: Cover, site: Site) -> Growing:
     covered = (cover.night_gain_c, cover.day_gain_c, cover.light_share) != (0, 0, 1)
     outdoors = growing(crop, start, bare, site) if covered else None
     usual = Growing(crop, start, cover, site, reference=reference, outdoors=outdoors)
-    if usual.air is None or usual.best_share >= POSSIBLE / 100:
+    if usual.air is None or usual.best_possible_share >= POSSIBLE / 100:
         return usual
     quick = replace(usual, quick=True)
-    return quick if quick.best_share > usual.best_share else usual
+    return max(usual, quick, key=lambda kind: (kind.best_possible_share, kind.best_share))
