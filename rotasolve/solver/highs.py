@@ -148,6 +148,8 @@ def relaxed_bound(program: Program) -> float:
     status = solver.getModelStatus()
     if status == highspy.HighsModelStatus.kOptimal:
         return float(solver.getInfo().objective_function_value)
-    if status == highspy.HighsModelStatus.kInfeasible:
+    if status == highspy.HighsModelStatus.kModelEmpty:
+        return float(program.constant)
+    if status in (highspy.HighsModelStatus.kInfeasible, highspy.HighsModelStatus.kUnboundedOrInfeasible):
         return 0.0  # there is no plan, of which nothing need be proven
     raise SolverMissing(f"HiGHS ended without a bound ({solver.modelStatusToString(status)})")
