@@ -80,7 +80,7 @@ def calendar(
     if by not in ("week", "day"):
         raise typer.BadParameter(f"'{by}' is neither week nor day", param_hint="--by")
     begin, end = _span(first, last, this_week, today)
-    may_replace = {file: may_write(file, force) for file in (ics, csv) if file is not None}
+    may_replace = {file: may_write(file, force, Path(scenario)) for file in (ics, csv) if file is not None}
     case = read_case(scenario, own_crops).with_plan(plan)
 
     from rotasolve.relations.work.jobs import chosen, jobs_of, next_jobs

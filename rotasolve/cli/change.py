@@ -29,6 +29,10 @@ Examples:
   rotasolve change garden.yaml "closed gate bed: 1 May 2027 to 1 June 2027"
       "manure gate bed: 12 October 2026" "place gate bed: east 2 m, north 0 m"
       "stands gate bed: garlic since 15 October 2026 until 20 July 2027"
+  rotasolve change garden.yaml "rule few plantings: much" "risk cautious"
+      "hedge north side: 10 x 0.6 m, 2 m high, e-w, east 0 m, north 8 m"
+      "tree old apple: 4 m across, 5 m high, east 3 m, north 9 m"
+      "units inches" "surplus welcome" "count in meals" "first year 2028"
 
 Each text in quotes is one change; without quotes all words are one. The file is written only if it can be used after
 all of them.

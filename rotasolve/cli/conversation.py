@@ -173,7 +173,7 @@ class Conversation:
         while True:
             said = self._prompt(words, "" if kept else proposal)
             if said.casefold() in HELP:
-                _say(f"{step.help}\n{_WORDS_FOR_ALL}")
+                _say(f"{_flowing(step.help)}\n{_WORDS_FOR_ALL}")
                 continue
             empty = step.proposal == "" and said.casefold() in NOTHING
             text = "" if empty else said or ("" if kept else proposal or "")
@@ -227,6 +227,17 @@ class Conversation:
 def _say(text: str) -> None:
     for line in text.splitlines():
         talk("\n".join(_wrapped(line, "  ")))
+
+
+def _flowing(text: str) -> str:
+    """Return a help's paragraphs on a line each; its examples, which are indented, keep theirs."""
+    lines: list[str] = []
+    for line in text.splitlines():
+        if lines and not line.startswith(" ") and not lines[-1].startswith(" "):
+            lines[-1] += f" {line}"
+        else:
+            lines.append(line)
+    return "\n".join(lines)
 
 
 def _wrapped(text: str, indent: str) -> list[str]:

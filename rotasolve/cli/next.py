@@ -76,7 +76,7 @@ def next_year(
     if new_plan is None and (seconds is not None or effort is not None or workers is not None):
         raise typer.BadParameter(_LIMITS_NO_SEARCH)
     replace = may_write(output, force)
-    replace_plan = may_write(new_plan, force) if new_plan is not None else False
+    replace_plan = may_write(new_plan, force, Path(scenario)) if new_plan is not None else False
     file = find_scenario(scenario)
     case = read_case(scenario, own_crops).with_plan(plan)
 

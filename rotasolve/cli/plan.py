@@ -111,7 +111,7 @@ def plan(
     refuse_odd_limits(seconds, effort)
     asked = Asked(earlier, keep or (), as_of, failed or ())
     asked.refuse_alone()
-    replace = may_write(output, force) if output is not None else False
+    replace = may_write(output, force, Path(scenario)) if output is not None else False
     limits = Limited(seconds, effort, seed, workers)
     written, shown = Written(output, replace), Shown(quiet, details, json, inches)
     return search_and_say(scenario, read_case(scenario, own_crops), asked, limits, written, shown)

@@ -69,7 +69,7 @@ def report(
         from rotasolve.printing import find_browser
 
         program = find_browser(browser)
-    may_replace = {file: may_write(file, force) for file in (html, pdf) if file is not None}
+    may_replace = {file: may_write(file, force, Path(scenario)) for file in (html, pdf) if file is not None}
     case = read_case(scenario, own_crops).with_plan(plan)
     years = known_years(year or (), case.plan)
     page = _page(case, years, sheet, inches)

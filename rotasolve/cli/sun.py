@@ -82,7 +82,7 @@ def sun(
         )
     only = None if why is None else _strip(place, why, strip)
     months = months_named(month or ()) or list(range(1, 13))
-    files = [(file, may_write(file, force)) for file in (svg, html) if file is not None]
+    files = [(file, may_write(file, force, Path(scenario))) for file in (svg, html) if file is not None]
     standing, written, shown = "", None, None
     if plan is not None:
         written = case.with_plan(plan)

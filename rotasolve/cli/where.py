@@ -84,7 +84,7 @@ def where(
         raise typer.BadParameter("--take says which way is written: give the file with --move and -o")
     if move and every:
         raise typer.BadParameter("--all lists places and --move shows one change; leave one of them out")
-    replace = may_write(output, force) if output is not None else False
+    replace = may_write(output, force, Path(scenario)) if output is not None else False
     case = read_case(scenario, own_crops)
     question = _question(case, crop, plants, on, year, way)
     written = case.with_plan(plan) if plan is not None else None

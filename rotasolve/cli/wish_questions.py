@@ -20,8 +20,9 @@ if TYPE_CHECKING:
 _EATS_HELP = """\
 Crops with commas between them, as you call them: potatoes 40 kg, carrots, a little kale, 10 jars of
 beetroot. An amount is kg, g, lb, plants, meals or jars (of a litre) a year. Without one, what is
-published for one person is counted for all, and a little, usual or much of it. Months to have it
-fresh may follow: lettuce May-October.
+published for one person is counted for all, and a little, usual or much of it. How much it
+matters beside others may follow (weight 1 to 5), and the months to have it fresh: lettuce
+May-October.
 'rotasolve crops' lists all crops. You will see how many kg that comes to and how much ground it
 needs."""
 _MONTHS_HELP = """\
@@ -33,7 +34,10 @@ A line for each thing, as for the command 'change':
     manure gate bed: 12 October 2026      allow phacelia, winter rye
     closed gate bed: 1 May 2027 to 1 June 2027
     stands gate bed: garlic since 15 October 2026 until 20 July 2027
-    place gate bed: east 2 m, north 0 m"""
+    place gate bed: east 2 m, north 0 m   rule few plantings: much
+    hedge north side: 10 x 0.6 m, 2 m high, e-w, east 0 m, north 8 m
+    tree old apple: 4 m across, 5 m high, east 3 m, north 9 m
+    risk cautious                         units inches"""
 
 
 def wish_steps(

@@ -151,10 +151,11 @@ class Standing(Record):
     ``lost_if_empty`` is what an empty garden loses. ``gap`` = (lost - at_least_lost) / (lost_if_empty -
     at_least_lost): the share of the points within reach that the plan might still be missing. All plans it speaks
     of keep the same ``keeps`` plantings and start nothing else by ``nothing_new_by``, as was decided before the search;
-    files of earlier versions say that in words, ``around``.
+    files of earlier versions say that in words, ``around``. With ``every_start`` they start on any half month in which
+    a window is open, else on few days of each crop.
     """
 
-    later: ClassVar = frozenset({"around", "keeps", "nothing_new_by"})
+    later: ClassVar = frozenset({"around", "every_start", "keeps", "nothing_new_by"})
 
     outcome: Literal["proven best", "good, not proven"]
     lost: Points
@@ -169,6 +170,7 @@ class Standing(Record):
     around: str = ""
     keeps: Annotated[int, Field(ge=0, le=10**9)] = 0
     nothing_new_by: Day | None = None
+    every_start: bool = False
 
     @property
     def speaks_of_all(self) -> bool:

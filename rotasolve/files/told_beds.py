@@ -61,6 +61,11 @@ class ToldBed(NamedTuple):
     many: int = 1
 
 
+def is_direction(text: str) -> bool:
+    """Return whether a text says which way a long side runs."""
+    return _plain(text) in _RUNS
+
+
 def read_runs(text: str) -> str:
     """Return ``north-south`` or ``east-west``.
 

@@ -23,6 +23,7 @@ _AMOUNT = re.compile(
     r"(?:\s*(?:of|a\s+year)\b)?",
     re.IGNORECASE,
 )
+_WEIGHT = re.compile(r"\bweight\s*:?\s*([1-5])\b", re.IGNORECASE)
 _LIKING = re.compile(r"\b(?:(a\s+)?little|few|(the\s+)?usual|normal|much|plenty|(a\s+)?lots?(\s+of)?)\b", re.IGNORECASE)
 _KG_PER_POUND = 0.45359237
 """Kilograms in one pound, by the international yard and pound agreement of 1959."""
@@ -81,6 +82,9 @@ def read_wishes_line(text: str, catalogue: Catalogue, names: CropNames, people: 
 
 def _read_wish(text: str, catalogue: Catalogue, names: CropNames, people: int | None) -> ToldWish:
     rest, months = take_months(re.sub(r",(?=\s*\d)(?<!\d,)", " ", text))
+    weight = _WEIGHT.search(rest)
+    if weight:
+        rest = f"{rest[: weight.start()]} {rest[weight.end() :]}"
     amount = _AMOUNT.search(rest)
     if amount:
         rest = f"{rest[: amount.start()]} {rest[amount.end() :]}"
@@ -92,7 +96,7 @@ def _read_wish(text: str, catalogue: Catalogue, names: CropNames, people: int | 
     crop = catalogue.crop(found)
     if crop.green_manure:
         raise ValueError(f"{found} is a green manure and is not harvested; allow it in the file under also_allowed")
-    fields: dict[str, Any] = {"crop": word, **_months(months)}
+    fields: dict[str, Any] = {"crop": word, **_months(months), **({"weight": int(weight[1])} if weight else {})}
     if amount:
         key, number = _amount(amount)
         unit = "litres of jars" if key == "litres_of_jars" else key

@@ -4,12 +4,14 @@ What it asks
     Each per cent of a target that a garden year misses loses points times the target's weight (1 to 5): 1 point for
     each of the last tenth, 3 between half and nine tenths, 6 for each of the first half. So a wholly missed target of
     weight 2 loses 860 points, half of one 260, and a tenth 20, whatever the crop's bulk. More than 110 % of a target
-    is a glut: each per cent above it loses 2 points, or the ground would be filled with what nobody eats.
+    is a glut: each per cent above it loses 2 points, or the ground would be filled with what nobody eats. A planting
+    of a crop of which no amount is wished loses 10 points for each per cent of a full crop that it misses.
 Why
     The household's own wish. The first potatoes of the year are worth more than the last: where ground is short, half
-    of everything feeds a household better than all of some and nothing of the rest. The prices are common practice, no
-    source. Typical yields are planned with, and a poor year's are shown beside them; with ``meet_targets_at: low
-    yield`` a poor year's are planned with.
+    of everything feeds a household better than all of some and nothing of the rest. Peppers that must be had are to
+    ripen, not to be set out when little comes of it. The prices are common practice, no source. Typical yields are
+    planned with, and a poor year's are shown beside them; with ``meet_targets_at: low yield`` a poor year's are planned
+    with.
 Loosen it
     Give the target a lower weight, or fewer kilograms; ``surplus: welcome`` charges no glut.
 """
@@ -39,6 +41,7 @@ The prices rise, so that no plan misses a dear per cent while a cheap one would 
 """
 GLUT_FROM = 110
 POINTS_PER_GLUT = 2
+POINTS_PER_MISSING = 10
 FINE = 10
 """Parts of a per cent in which a planting's harvest is counted: sums are rounded to whole per cents."""
 
@@ -61,9 +64,12 @@ class HouseholdYield:
     def cost(self, garden: Garden, board: Board) -> None:
         """Charge each per cent short of a target, by pieces of rising price, and each per cent of glut."""
         household = garden.scenario.household
+        wished = {kind for target in household.targets for kind in garden.meeting(target.crop)}
         ripening: dict[tuple[str, int], list[tuple[int, Choice]]] = defaultdict(list)
         for number, choice in enumerate(garden.choices):
             ripening[choice.sowing.crop, choice.sowing.crop_year].append((number, choice))
+            if choice.sowing.course.first_harvest is not None and choice.sowing.crop not in wished:
+                board.lose(POINTS_PER_MISSING * (100 - choice.sowing.course.share_percent), number)
         for target in household.targets:
             kinds = sorted(garden.meeting(target.crop))
             for year in garden.scenario.planned_years:
@@ -91,6 +97,12 @@ class HouseholdYield:
                 got = sum(_parts_of_plantings(garden, plan, target, year))
                 lost += _points_short(got) * target.weight + glut * max(0, -(-got // FINE) - GLUT_FROM)
                 missed += got < 100 * FINE
+        wished = {kind for target in household.targets for kind in garden.meeting(target.crop)}
+        lost += sum(
+            POINTS_PER_MISSING * (100 - garden.percent_of(planting))
+            for planting in plan.plantings
+            if planting.crop not in wished and planting.first_harvest is not None
+        )
         wishes = len(household.targets) * garden.scenario.years
         reached = TargetsMet(wishes - missed, wishes, household.meet_targets_at == "low yield")
         return GoalScore(goal=self.key, lost=lost, reached=reached)

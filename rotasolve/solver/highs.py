@@ -131,11 +131,25 @@ def _listen(process: subprocess.Popen[bytes], incumbent: Incumbent, finds: Incum
 
 
 def relaxed_bound(program: Program) -> float:
-    """Return what the linear relaxation proves: no plan loses fewer points. Deterministic."""
+    """Return what the linear relaxation proves: no plan loses fewer points. Deterministic.
+
+    Raises
+    ------
+    SolverMissing
+        If HiGHS can neither solve it nor show that no plan can be.
+    """
+    # HiGHS refuses another count of threads than it was first run with in a process.
+    SilentHighs.resetGlobalScheduler(True)
     solver: Any = SilentHighs()  # type: ignore[no-untyped-call]
     solver.setOptionValue("solve_relaxation", True)
     solver.setOptionValue("threads", 1)
     solver.passModel(model_of(arrays_of(program)))
     solver.run()
-    solved = solver.getModelStatus() == highspy.HighsModelStatus.kOptimal
-    return float(solver.getInfo().objective_function_value) if solved else 0.0
+    status = solver.getModelStatus()
+    if status == highspy.HighsModelStatus.kOptimal:
+        return float(solver.getInfo().objective_function_value)
+    if status == highspy.HighsModelStatus.kModelEmpty:
+        return float(program.constant)
+    if status in (highspy.HighsModelStatus.kInfeasible, highspy.HighsModelStatus.kUnboundedOrInfeasible):
+        return 0.0  # there is no plan, of which nothing need be proven
+    raise SolverMissing(f"HiGHS ended without a bound ({solver.modelStatusToString(status)})")

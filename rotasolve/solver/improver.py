@@ -9,13 +9,14 @@ from __future__ import annotations
 
 import threading
 import time
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from rotasolve.relations.ground.lie_of_beds import rectangle_of
 from rotasolve.relations.household.wanted import counted_kg
 from rotasolve.solver.arrange import StripRuns, arrange
+from rotasolve.solver.bed_years import bed_years, empty_bed_years
 from rotasolve.solver.budget import Budget
 from rotasolve.solver.cpsat import Ending, Limits, run_cpsat
 from rotasolve.solver.first_plan import first_plan
@@ -124,7 +125,7 @@ class Improver:
 
     def _whole(self, stop: threading.Event) -> None:
         """Plant a small garden bed after bed, then let CP-SAT take the whole of it for a while."""
-        for part in self._bed_years():
+        for part in bed_years(self.garden):
             if not self._over(stop):
                 assert self.best is not None
                 limits = self._budget.grant(self._step(0.01))
@@ -148,24 +149,37 @@ class Improver:
             self.best = LaidOut(values, {}, cost)
 
     def _plant_empty_years(self, stop: threading.Event) -> None:
-        """Plant the years in which the start has nothing, bed after bed: the last one of years that have rolled on."""
+        """Plant the years in which most beds of the start are empty, as the last one of years that have rolled on.
+
+        They are counted together, all else held, and laid out beside what stands already.
+        """
         assert self.best is not None
-        choices = self.garden.choices
-        planted = {choices[n].sowing.crop_year for n, value in enumerate(self.best.values[: len(choices)]) if value}
-        for part in self._bed_years():
-            if choices[min(part)].sowing.crop_year in planted or self._over(stop):
-                continue
-            plan, _ = self._parts.solve(part, self.best, self._budget.grant(self._step(0.03)), stop)
-            if plan is not None:
-                self._keep(plan)
+        empty, years = empty_bed_years(self.garden, self.best.values)
+        if not empty:
+            return
+        counted, step = self.best, self._step(0.05)
+        for part in empty:
+            counted = self._planted(counted, part, self._planting_step(len(empty)), stop)
+        draws = Neighbourhoods(self.garden, self._limits.seed, _MOST_COUNTED, years=years)
+        share = _COUNTED_SHARE * len(years) / self.garden.scenario.years
+        counted = self._count_on(counted, draws, step, share, stop)
+        laid: LaidOut | None = replace(counted, places=self.best.places)
+        for part in empty:
+            laid = None if laid is None or stop.is_set() else self._as_counted(laid, part, stop)
+        if laid is not None:
+            self._keep(laid)
+
+    def _planting_step(self, count: int) -> float:
+        """Return the step for planting one bed in one year, of so many."""
+        least = min(_LEAST_PLANTED, self._budget.share(_PLANTED_SHARE) / max(1, count))
+        return max(self._step(0.05) / 8, least)
 
     def _count_then_lay_out(self, stop: threading.Event) -> None:
         assert self.best is not None
         counted = self.best
         draws = Neighbourhoods(self.garden, self._limits.seed, _MOST_COUNTED)
         step = self._step(0.05)
-        places = list(self._bed_years())
-        each = max(step / 8, min(_LEAST_PLANTED, self._budget.share(_PLANTED_SHARE) / max(1, len(places))))
+        places = bed_years(self.garden)
         for part in places:
             found = self._found_elsewhere(counted)
             if found is not None:
@@ -175,16 +189,31 @@ class Improver:
                 break
             if self._budget.used >= _PLANTED_SHARE:
                 break
-            counted = self._planted(counted, part, each, stop)
-        until, costs = self._budget.used + _COUNTED_SHARE, [counted.cost]
+            counted = self._planted(counted, part, self._planting_step(len(places)), stop)
+        self._lay_out(self._count_on(counted, draws, step, _COUNTED_SHARE, stop, elsewhere=True), step / 2, stop)
+
+    def _count_on(
+        self,
+        counted: LaidOut,
+        draws: Neighbourhoods,
+        step: float,
+        share: float,
+        stop: threading.Event,
+        elsewhere: bool = False,
+    ) -> LaidOut:
+        """Return a better plan of counts, found part after part in a share of the limit, or until that slows down.
+
+        With ``elsewhere`` HiGHS's plans of counts are taken up.
+        """
+        until, costs = self._budget.used + share, [counted.cost]
         while self._budget.used < until and not self._over(stop) and not _slows(costs):
-            counted = self._found_elsewhere(counted) or counted
+            counted = (self._found_elsewhere(counted) if elsewhere else None) or counted
             kind, part = draws.draw(counted.values)
             before = counted.cost
             counted, ending = self._count(counted, part, step, stop)
             draws.learn(kind, counted.cost < before, ending == "best", len(part))
             costs.append(counted.cost)
-        self._lay_out(counted, step / 2, stop)
+        return counted
 
     def _found_elsewhere(self, counted: LaidOut) -> LaidOut | None:
         """Return the better plan of counts that HiGHS has found, if it has."""
@@ -218,7 +247,7 @@ class Improver:
         """Lay a plan of counts out, bed by bed and year by year, other counts taking over where a rule asks for it."""
         assert self.best is not None
         laid = replace(counted, places=self.best.places)
-        for part in self._bed_years():
+        for part in bed_years(self.garden):
             if stop.is_set():
                 return
             plan = self._as_counted(laid, part, stop)
@@ -244,16 +273,6 @@ class Improver:
             there = (choice.block.deep, choice.block.parts) in blocks if kept is None else bool(blocks) or kept.held
             values[number] = int(there)
         return places
-
-    def _bed_years(self) -> Iterator[frozenset[int]]:
-        """Yield the choices of each bed in each garden year."""
-        by_place: dict[tuple[int, str], list[int]] = {}
-        for number, choice in enumerate(self.garden.choices):
-            by_place.setdefault((choice.sowing.crop_year, choice.bed), []).append(number)
-        for year in self.garden.scenario.planned_years:
-            for bed in self.garden.beds:
-                if (year, bed) in by_place:
-                    yield frozenset(by_place[year, bed])
 
     def _planted(self, now: LaidOut, part: frozenset[int], step: float, stop: threading.Event) -> LaidOut:
         """Return the plan with one bed planted in one year: as it counts best, or, early on, as it can be laid out."""

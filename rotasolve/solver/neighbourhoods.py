@@ -18,11 +18,15 @@ class Neighbourhoods:
     """Draws parts, favouring the kinds that have helped lately. The same seed and plans draw the same parts.
 
     With ``short_first`` crops that are short of their target in a year are drawn more often: there are points to be won
-    in a plan that is laid out. Plans of counts came out worse with it (family garden).
+    in a plan that is laid out. Plans of counts came out worse with it (family garden). With ``years`` only crops of
+    these years move.
     """
 
-    def __init__(self, garden: Garden, seed: int, most: int, short_first: bool = False) -> None:
+    def __init__(
+        self, garden: Garden, seed: int, most: int, short_first: bool = False, years: tuple[int, ...] = ()
+    ) -> None:
         self._garden = garden
+        self._only, self._years = frozenset(years), years or garden.scenario.planned_years
         self._random = random.Random(seed)
         self._kinds: dict[str, Callable[[], Picks]] = {
             "one or two beds": self._one_bed,
@@ -48,7 +52,7 @@ class Neighbourhoods:
             self._short = shortages(self._garden, values)
         kind = self._random.choices(list(self._luck), list(self._luck.values()))[0]
         picks = self._kinds[kind]()
-        numbers = [n for n, choice in enumerate(self._garden.choices) if picks(choice)]
+        numbers = [n for n, choice in enumerate(self._garden.choices) if picks(choice) and self._may_move(choice)]
         most = int(self._most[kind])
         if len(numbers) > most:
             crops = sorted({self._garden.choices[n].sowing.crop for n in numbers})
@@ -59,11 +63,14 @@ class Neighbourhoods:
     def _covers_beside(self, values: Sequence[int], numbers: Sequence[int]) -> frozenset[int]:
         """Return the green manures that stand in the beds of a part, and their other ends: they may give way."""
         choices, beds = self._garden.choices, {self._garden.choices[n].bed for n in numbers}
-        here = [n for n in self._covers if choices[n].bed in beds]
+        here = [n for n in self._covers if choices[n].bed in beds and self._may_move(choices[n])]
         standing = {(choices[n].bed, choices[n].sowing.crop, choices[n].sowing.start) for n in here if values[n]}
         return frozenset(
             n for n in here if (choices[n].bed, choices[n].sowing.crop, choices[n].sowing.start) in standing
         )
+
+    def _may_move(self, choice: Choice) -> bool:
+        return not self._only or choice.sowing.crop_year in self._only
 
     def learn(self, kind: str, helped: bool, finished: bool, size: int) -> None:
         """Remember whether a kind has helped (no kind ever dies out) and how large its parts may be.
@@ -85,7 +92,7 @@ class Neighbourhoods:
         return set(self._random.sample(crops, min(len(crops), self._random.randint(least, most))))
 
     def _year(self) -> int:
-        return self._random.choice(self._garden.scenario.planned_years)
+        return self._random.choice(self._years)
 
     def _one_bed(self) -> Picks:
         beds = self._beds(1, 2)

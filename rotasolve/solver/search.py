@@ -172,5 +172,6 @@ class Search:
             seed=self.limits.seed,
             limit=self.limits.words(),
             engine="CP-SAT and HiGHS",
+            every_start=self.garden.every_start,
         )
         return Found(plan.model_copy(update={"standing": standing}), standing.outcome == "proven best")

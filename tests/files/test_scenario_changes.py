@@ -11,6 +11,7 @@ import pytest
 from rotasolve.domain.catalogue import Catalogue
 from rotasolve.domain.scenario import Scenario
 from rotasolve.errors import FileTrouble, GardenFault, InputFault, RotasolveError
+from rotasolve.files.change_ground import KINDS
 from rotasolve.files.crops import load_catalogue
 from rotasolve.files.scenario_changes import TAKEN_OUT, WORDS, changed_by_lines
 from rotasolve.files.scenarios import read_scenario_text
@@ -73,6 +74,7 @@ CASES: tuple[tuple[str, Any, Any], ...] = (
     ("wish kale 12 plants", lambda s: [(t.crop, t.plants) for t in s.household.targets][-1], ("kale", 12)),
     ("wish kale October-March", lambda s: (s.household.targets[0].kg, s.household.targets[0].fresh_to), (3, 3)),
     ("wish carrot, a little leek", lambda s: [(e.crop, e.how_much) for e in s.household.eats], None),
+    ("wish kale 4 kg weight 5", lambda s: (s.household.targets[0].kg, s.household.targets[0].weight), (4, 5)),
     ("wish pea 3 kg", lambda s: s.household.targets[-1].crop, "pea"),
     ("no wish kale", lambda s: [t.crop for t in s.household.targets].count("kale"), 0),
     ("grew long bed: 2026 potato; 2025 pea", lambda s: [(p.crop, p.year) for p in s.past_in("long bed")], None),
@@ -91,6 +93,19 @@ CASES: tuple[tuple[str, Any, Any], ...] = (
     ("people 4", lambda s: s.household.people, 4),
     ("years 2", lambda s: s.years, 2),
     ("first year 2028", lambda s: s.first_year, 2028),
+    ("risk cautious", lambda s: s.site.risk, "cautious"),
+    ("units inches", lambda s: s.units, "inches"),
+    ("surplus welcome", lambda s: s.household.surplus, "welcome"),
+    ("count in meals", lambda s: s.household.count_in, "meals"),
+    ("meet targets at low yield", lambda s: s.household.meet_targets_at, "low yield"),
+    ("rule few plantings: much", lambda s: s.rules.few_plantings, "much"),
+    ("rule family_gap 3", lambda s: s.rules.family_gap, 3),
+    ("rule least_sun false", lambda s: s.rules.least_sun, False),
+    ("hedge north: 10 x 0.6 m, 2 m high, e-w, east 0 m, north 8 m", lambda s: s.obstacles[0].breadth_cm, 1000),
+    ("fence side: 10 x 0.1 m, 1.8 m high, n-s, east 9 m, north 0 m", lambda s: s.obstacles[0].depth_cm, 1000),
+    ("wall back: 6 x 0.3 m, 2 m high, east 0 m, north 9 m", lambda s: s.obstacles[0].height, 200),
+    ("shed tools: 3 x 2 m, 2.2 m high, east -4 m, north 0 m", lambda s: s.obstacles[0].east, -400),
+    ("tree apple: 4 m across, 5 m high, east 3 m, north 9 m", lambda s: s.obstacles[0].diameter, 400),
     ("title The old plot: new", lambda s: s.title, "The old plot: new"),
 )
 VALUES: dict[str, Any] = {
@@ -120,7 +135,9 @@ def test_every_word_has_a_case() -> None:
 
 
 def test_what_was_told_can_be_taken_out(catalogue: Catalogue) -> None:
-    assert set(TAKEN_OUT) == {"wish", "grew", "bed"}
+    assert set(TAKEN_OUT) == {"wish", "grew", "bed", *KINDS}
+    tree = "tree old apple: 4 m across, 5 m high, east 3 m, north 9 m"
+    assert changed(BLOCK, catalogue, tree, "no tree old apple")[1].obstacles == ()
     _, scenario = changed(BLOCK, catalogue, "no grew gate bed: 2026 onion", "no bed gate bed", "no wish potato")
     assert scenario.history == ()
     assert [bed.name for bed in scenario.beds] == ["long bed"]
@@ -147,6 +164,9 @@ def test_a_change_and_its_reverse_leave_the_text_as_it_was(catalogue: Catalogue)
         ("disease gate bed: rot", InputFault, "the disease 'rot' is not known"),
         ("years 30", InputFault, "at most 10"),
         ("closed gate bed: whenever", GardenFault, "names no day"),
+        ("rule few plantngs: much", GardenFault, "did you mean 'few plantings'"),
+        ("tree apple: 4 m high", GardenFault, "4 m across, 5 m high"),
+        ("risk daring", InputFault, "cautious"),
         ("grew far bed: pea", GardenFault, "there is no bed 'far bed'"),
     ],
 )

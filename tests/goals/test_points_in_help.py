@@ -44,6 +44,7 @@ def test_a_target_missed_is_charged_as_said() -> None:
     )
     assert household_yield.FINE == 10
     assert "to a tenth of a per cent" in SAID["household-yield"]
+    assert f"{household_yield.POINTS_PER_MISSING} points for each per cent of a full" in SAID["household-yield"]
 
 
 def test_plantings_are_charged_as_said() -> None:

@@ -38,7 +38,8 @@ def number_of(
 ) -> int:
     """Return the one choice of a crop, harvested in that garden year, whose first strip is ``strip``.
 
-    ``size`` is the strips its block takes; the fewest on offer there if none is given.
+    ``size`` is the strips its block takes; the fewest on offer there if none is given. Of several ends of one start, as
+    a green manure has them, it is the last.
     """
     found = [
         number
@@ -46,10 +47,11 @@ def number_of(
         if (choice.sowing.crop, choice.sowing.crop_year) == (crop, crop_year)
         and (choice.bed, choice.cells[0].strip) == (bed, strip)
     ]
-    sizes = [garden.choices[number].block.strips for number in found]
-    wished = size or min(sizes, default=0)
-    assert sizes.count(wished) == 1, f"{crop} in {crop_year}, {wished} strips from {strip} of {bed}: blocks of {sizes}"
-    return found[sizes.index(wished)]
+    wished = size or min((garden.choices[number].block.strips for number in found), default=0)
+    here = [number for number in found if garden.choices[number].block.strips == wished]
+    starts = {garden.choices[number].sowing.start for number in here}
+    assert len(starts) == 1, f"{crop} in {crop_year}, {wished} strips from {strip} of {bed}: starts on {starts}"
+    return max(here, key=lambda number: garden.choices[number].sowing.course.clear)
 
 
 def plan_of(garden: Garden, taken: Taken) -> Plan:

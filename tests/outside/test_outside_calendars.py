@@ -147,7 +147,7 @@ OTHER_LAST_DATES = {
     "okra": _CATCH_CROP,
     "basil": "the sheet's herb date is that of the slowest herbs",
     "climbing bean": _CATCH_CROP,
-    "aubergine": _SLOWER,
+    "melon": "quick kinds, which are counted here, still ripen fifteen days after the printed day",
     "celeriac": _SLOWER,
     "cucumber": _SLOWER,
     "parsnip": _SLOWER,

@@ -16,7 +16,7 @@ from tests.helpers.tiny import CATALOGUE, bed, scenario
 CLAIM = WindowClaim("kale", "bed")
 
 MOST = {
-    "cold-frame": (230, 255),
+    "cold-frame": (380, 430),
     "southern-garden": (6860, 6840),
     "family-garden": (9100, 3130),
     "allotment": (43200, 12520),

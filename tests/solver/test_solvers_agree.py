@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import threading
 
+import highspy
 import pytest
 
 from rotasolve.relations.ground.garden import make_garden
@@ -38,6 +39,17 @@ def test_both_solvers_prove_the_same_optimum(exact: bool) -> None:
         assert alone.values is not None
         assert both.holds(alone.values)
     assert 0 < relaxed_bound(both) <= best
+
+
+def test_a_bound_is_found_whatever_ran_before_in_the_process() -> None:
+    one = program()
+    before, other = relaxed_bound(one), highspy.Highs()  # type: ignore[no-untyped-call]
+    other.setOptionValue("output_flag", False)
+    other.setOptionValue("threads", 2)
+    other.resetGlobalScheduler(True)
+    other.addVariable(0, 1, -1)
+    other.run()
+    assert relaxed_bound(one) == before > 0
 
 
 def test_both_solvers_find_that_nothing_is_possible() -> None:

@@ -15,7 +15,7 @@ from rotasolve.relations.ground.distances import with_said_distances
 from rotasolve.relations.ground.families import FamilyGraph, RestGroup
 from rotasolve.relations.ground.hosts import HostYears
 from rotasolve.relations.ground.lie_of_beds import Shading, places_of, rectangle_of, shadings
-from rotasolve.relations.ground.offer import Offer, offered_under, wanted_crops
+from rotasolve.relations.ground.offer import Offer, every_sowing, few_sowings, wanted_crops
 from rotasolve.relations.ground.past_hosts import disease_groups, host_years_before
 from rotasolve.relations.ground.sizes import sizes_offered
 from rotasolve.relations.ground.sowings import Sowing, start_meant
@@ -113,6 +113,11 @@ class Garden:
         return frozenset(self.graph.crops_meant(wish)) - wished
 
     @cached_property
+    def every_start(self) -> bool:
+        """Whether every start that a window allows is among the sowings."""
+        return isinstance(self.sowings_by_bed, Offer) and self.sowings_by_bed.every_start
+
+    @cached_property
     def few_sizes(self) -> bool:
         """Whether few sizes of blocks are offered, as in a garden too large to be modelled strip by strip."""
         if self.thinned is not None:
@@ -121,7 +126,7 @@ class Garden:
 
     def offered_under(self, cover: CoverName, years: Sequence[int]) -> list[Sowing]:
         """Return the sowings offered under a cover for some of the planned years, without pins."""
-        return offered_under(cover, self.scenario, self.catalogue, years)
+        return few_sowings(every_sowing(cover, self.scenario, self.catalogue, years), self.scenario)
 
     @cached_property
     def shadings(self) -> tuple[Shading, ...]:

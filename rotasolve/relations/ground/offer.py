@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from functools import cached_property
+from itertools import chain
 from typing import TYPE_CHECKING
 
+from rotasolve.domain.strips import strips_in_bed
 from rotasolve.relations.ground.blocks import rows_filled
 from rotasolve.relations.ground.lie_of_beds import rectangle_of
 from rotasolve.relations.ground.sowings import Kept, Sowing, offered, pinned_sowing, sowings_of
@@ -16,6 +18,11 @@ if TYPE_CHECKING:
     from rotasolve.domain.catalogue import Catalogue, CoverName
     from rotasolve.domain.crop import Crop
     from rotasolve.domain.scenario import Scenario
+
+
+EVERY_START_AT_MOST = 1_000
+"""Up to so many sowings times strips every start is offered; beyond, few of each crop. Small gardens are soon solved
+with all, and what is proven of them holds for every half month in which a window is open."""
 
 
 def wanted_crops(scenario: Scenario) -> frozenset[str]:
@@ -36,17 +43,27 @@ def _standing(crop: Crop, bed: Bed, strips: tuple[int, ...], plants: int) -> Kep
     return Kept(tuple(sorted(strips)), rows_filled(crop, bed, plants, *size), plants)
 
 
-def offered_under(cover: CoverName, scenario: Scenario, catalogue: Catalogue, years: Sequence[int]) -> list[Sowing]:
-    """Return the sowings offered under a cover for some of the planned years, crop by crop, without pins."""
+def every_sowing(
+    cover: CoverName, scenario: Scenario, catalogue: Catalogue, years: Sequence[int]
+) -> dict[str, list[Sowing]]:
+    """Return by crop every sowing of a wanted crop under a cover for some of the planned years, without pins."""
+    wanted, over = wanted_crops(scenario), catalogue.cover(cover)
+    return {crop.name: sowings_of(crop, over, scenario, years) for crop in catalogue.crops if crop.name in wanted}
+
+
+def few_sowings(every: Mapping[str, list[Sowing]], scenario: Scenario) -> list[Sowing]:
+    """Return the sowings worth offering of all there are by crop; of what must be had all.
+
+    Only what must be had can make a plan impossible: so no start that is left out ever does.
+    """
     targets = scenario.household.targets
     fresh = {kind: frozenset(target.fresh_months) for target in targets for kind in target.kinds}
     fresh |= {target.crop: frozenset(target.fresh_months) for target in targets}
-    wanted, over = wanted_crops(scenario), catalogue.cover(cover)
+    must = {must.crop for must in scenario.household.must_have}
     return [
         sowing
-        for crop in catalogue.crops
-        if crop.name in wanted
-        for sowing in offered(sowings_of(crop, over, scenario, years), fresh.get(crop.name, frozenset()))
+        for crop, sowings in every.items()
+        for sowing in (sowings if crop in must else offered(sowings, fresh.get(crop, frozenset())))
     ]
 
 
@@ -66,11 +83,25 @@ class Offer(Mapping[str, tuple[Sowing, ...]]):
         return len(self._scenario.beds)
 
     @cached_property
+    def every_start(self) -> bool:
+        """Whether every start that a window allows is offered, as in a small garden."""
+        count = {cover: sum(map(len, by_crop.values())) for cover, by_crop in self._every.items()}
+        return sum(count[bed.cover] * strips_in_bed(bed) for bed in self._scenario.beds) <= EVERY_START_AT_MOST
+
+    @cached_property
+    def _every(self) -> dict[CoverName, dict[str, list[Sowing]]]:
+        scenario = self._scenario
+        covers = dict.fromkeys(bed.cover for bed in scenario.beds)
+        return {cover: every_sowing(cover, scenario, self._catalogue, scenario.planned_years) for cover in covers}
+
+    @cached_property
     def _by_bed(self) -> dict[str, tuple[Sowing, ...]]:
         scenario, catalogue = self._scenario, self._catalogue
         crops = {crop.name: crop for crop in catalogue.crops}
-        years = scenario.planned_years
-        by_cover = {name: offered_under(name, scenario, catalogue, years) for name in {b.cover for b in scenario.beds}}
+        by_cover = {
+            cover: list(chain(*by_crop.values())) if self.every_start else few_sowings(by_crop, scenario)
+            for cover, by_crop in self._every.items()
+        }
         by_bed: dict[str, tuple[Sowing, ...]] = {}
         for bed in scenario.beds:
             known = {sowing.name: sowing for sowing in by_cover[bed.cover]}

@@ -33,7 +33,7 @@ def sizes_offered(scenario: Scenario, crop: Crop, bed: Bed, blocks: tuple[Block,
     """Return the blocks worth offering, of all that a crop may take in a bed.
 
     Left out are blocks that bring less of a year's wish than is of use, and blocks larger than the smallest that meets
-    the wish amply. All sizes are offered of what must be had. ``few`` thins them out.
+    the wish amply; ``few`` thins out the rest. All sizes are offered of what must be had.
     With ``few_plantings: whole beds`` nothing but the whole bed is offered.
     """
     household, how = scenario.household, scenario.rules.few_plantings
@@ -42,9 +42,11 @@ def sizes_offered(scenario: Scenario, crop: Crop, bed: Bed, blocks: tuple[Block,
     if how == "whole beds":
         whole = max(strips_per_part(bed), 1) * parts_of(bed)
         return tuple(block for block in blocks if block.strips == whole) or blocks[-1:]
+    if any(must.crop == crop.name for must in household.must_have):
+        return blocks
     found = list(blocks)
     wishes = [target for target in household.targets if crop.name in (target.crop, *target.kinds)]
-    if wishes and all(must.crop != crop.name for must in household.must_have):
+    if wishes:
         brings = [counted_kg(expected_harvest(crop, block.plants, 100), household) for block in found]
         useful = USEFUL[how] * min(*(target.kg for target in wishes), max(brings) / FAR_BEYOND)
         ample = min((kg for kg in brings if kg >= AMPLE * max(target.kg for target in wishes)), default=max(brings))

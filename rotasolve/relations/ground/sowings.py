@@ -120,7 +120,7 @@ def _sowing(
     south = grown.site.south
     course = course_of(grown, day, picked_days)
     if until is not None:
-        course = cleared_on(course, grown, day, until)
+        course = _cleared_as_offered(grown, day, until) or cleared_on(course, grown, day, until)
     crop_year = garden_year(course.first_harvest or day, south)
     return Sowing(
         crop=grown.crop.name,
@@ -134,6 +134,14 @@ def _sowing(
         worth_percent=100 if grown.air is None else round(share_of_best(grown, day)),
         pinned=pinned,
     )
+
+
+def _cleared_as_offered(grown: Growing, day: date, until: date) -> Course | None:
+    """Return the course on offer that is cleared on a day, so that what is pinned as it stands is picked as planned."""
+    if grown.crop.green_manure:
+        return None
+    courses = [course_of(grown, day, picked) for picked in grown.picked_days(day, grown.ready_on(day))]
+    return next((course for course in courses if course.clear == until), None)
 
 
 def sowing_from(planting: Planting, grown: Growing) -> Sowing:

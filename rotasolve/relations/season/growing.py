@@ -35,15 +35,18 @@ from typing import TYPE_CHECKING
 from rotasolve.domain.site import Site
 from rotasolve.relations.season.air import YEARS, Air, Warmth, air_of, warmth_of
 from rotasolve.relations.season.daily_curves import DAYS, day_number
+from rotasolve.relations.season.estimated_climate import climate_of
 from rotasolve.relations.season.frosts import turns_of
 from rotasolve.relations.season.ripe_crop import LEAST_PICKING_DAYS, RipeCrop
 from rotasolve.relations.season.site_climate import air
+from rotasolve.relations.season.temperature_gates import gates_of, opening_of
 
 if TYPE_CHECKING:
     from rotasolve.domain.catalogue import Cover
     from rotasolve.domain.climate import Climate
     from rotasolve.domain.crop import Crop, Start
     from rotasolve.domain.figure import Figure
+    from rotasolve.relations.season.temperature_gates import Gate
 
 COVERED_AT = 0.6
 FIRST_COVER = 0.05
@@ -56,6 +59,8 @@ LONG_DAYS = 150
 """Starts whose published days are more than this stand through a winter."""
 
 _LAST = DAYS * YEARS
+_YEAR = 2001
+"""A year without a leap day, by which days of the year are compared."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -196,12 +201,34 @@ class Growing(RipeCrop):
         return self._published(self.start.earliest)
 
     def _published(self, end: Figure) -> date:
-        return turns_of(self.crop, self.site, self.cover, 2001).day(end, end.usual)
+        return turns_of(self.crop, self.site, self.cover, _YEAR).day(end, end.usual)
 
     @cached_property
     def best_share(self) -> float:
         """The share, 0 to 1, of a full crop that the best start at the site gives."""
         return max(self.share_of_start(day) for day in self._starts_compared(24))
+
+    @cached_property
+    def best_possible_share(self) -> float:
+        """The same of starts on days that are warm enough: seed and plants wait for these."""
+        days = [day for day in self._starts_compared(24) if self._warm_enough(day)]
+        return max(map(self.share_of_start, days), default=0.0)
+
+    def _warm_enough(self, day: date) -> bool:
+        """Return whether the site is warm enough for a start on a day from the opening on."""
+        return self._first_warm_day <= day and not any(gate.shuts(day) for gate in self._gates)
+
+    @cached_property
+    def _gates(self) -> tuple[Gate, ...]:
+        return gates_of(self.crop, self.start, self.cover, climate_of(self.site), self.site.risk)
+
+    @cached_property
+    def _first_warm_day(self) -> date:
+        if not self.opens_in_spring or not self._gates:
+            return self.opening
+        turns = turns_of(self.crop, self.site, self.cover, _YEAR)
+        usual = turns.day(self.start.earliest, self.start.earliest.usual) - timedelta(days=self.cover.days_earlier)
+        return opening_of(self.crop, self.start, self.cover, turns).warm_enough(self._gates, usual)
 
     def _starts_compared(self, weeks: int) -> list[date]:
         """Return a day in each of so many weeks from the opening on.
@@ -286,7 +313,7 @@ def growing(crop: Crop, start: Start, cover: Cover, site: Site) -> Growing:
     covered = (cover.night_gain_c, cover.day_gain_c, cover.light_share) != (0, 0, 1)
     outdoors = growing(crop, start, bare, site) if covered else None
     usual = Growing(crop, start, cover, site, reference=reference, outdoors=outdoors)
-    if usual.air is None or usual.best_share >= POSSIBLE / 100:
+    if usual.air is None or usual.best_possible_share >= POSSIBLE / 100:
         return usual
     quick = replace(usual, quick=True)
-    return quick if quick.best_share > usual.best_share else usual
+    return max(usual, quick, key=lambda kind: (kind.best_possible_share, kind.best_share))

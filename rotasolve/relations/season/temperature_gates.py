@@ -28,17 +28,19 @@ from rotasolve.relations.season.reasons import (
     WarmFrom,
     WarmTooLate,
     WindowReason,
+    weeks_from,
 )
 from rotasolve.relations.season.site_climate import SOIL_DOUBT_C, air, nights, soil
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterable, Iterator
 
     from rotasolve.domain.catalogue import Cover
     from rotasolve.domain.climate import Climate
     from rotasolve.domain.crop import Crop, Start
     from rotasolve.domain.site import Risk
     from rotasolve.relations.season.daily_curves import Curve
+    from rotasolve.relations.season.frosts import Turns
     from rotasolve.relations.season.windows import Window
 
 STAND_OUT_NIGHT_C = 10.0
@@ -117,6 +119,27 @@ class Opening:
     last: date
     reason: WindowReason
 
+    def warm_enough(self, gates: Iterable[Gate], usual: date) -> date:
+        """Return the day on which the warmth of the site opens the window, by the last opening at the latest."""
+        waited, until = _waited(gates), max(usual, self.last)
+        days = _days(min(self.first, usual), until)
+        return next((day for day in days if all(gate.lets(day, usual) for gate in waited)), until)
+
+
+def opening_of(crop: Crop, start: Start, cover: Cover, turns: Turns) -> Opening:
+    """Return the openings of a start that is counted from the last frost.
+
+    What the first frost kills waits for the usual opening; what is very tender waits for a safe date anyway.
+    """
+    figure, sooner = start.earliest, timedelta(days=cover.days_earlier)
+    least = figure.usual if crop.hardiness.level == "tender" else figure.least
+    first, last = (turns.day(figure, weeks) - sooner for weeks in (least, figure.most))
+    return Opening(first, last, weeks_from(figure, least, turns))
+
+
+def _waited(gates: Iterable[Gate]) -> list[Gate]:
+    return [gate for gate in gates if gate.kind != "chill"]
+
 
 def narrowed(
     window: Window, crop: Crop, start: Start, cover: Cover, climate: Climate, risk: Risk, opening: Opening | None
@@ -127,13 +150,10 @@ def narrowed(
     """
     gates = gates_of(crop, start, cover, climate, risk)
     first, usual = window.earliest, window.earliest
-    waited = [gate for gate in gates if gate.kind != "chill"]
-    if opening is not None and waited:
+    if opening is not None and _waited(gates):
         if opening.first < usual:
             window = replace(window, earliest=opening.first, opens=(opening.reason, *window.opens[1:]))
-        until = max(usual, opening.last)
-        days = (day for day in _days(window.earliest, until) if all(gate.lets(day, usual) for gate in waited))
-        first = next(days, until)
+        first = opening.warm_enough(gates, usual)
     hot = crop.germination_most if start.way == "sown in place" else None
     bare = soil(climate)
     parts: list[list[date]] = [[]]

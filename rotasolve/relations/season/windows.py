@@ -24,7 +24,7 @@ from rotasolve.relations.season.reasons import (
     weeks_from,
 )
 from rotasolve.relations.season.ripe_crop import LEAST_PICKING_DAYS, NEAR_DAYS
-from rotasolve.relations.season.temperature_gates import Opening, narrowed, why_never
+from rotasolve.relations.season.temperature_gates import narrowed, opening_of, why_never
 
 if TYPE_CHECKING:
     from rotasolve.domain.catalogue import Cover
@@ -145,15 +145,8 @@ def windows_of_year(crop: Crop, start: Start, cover: Cover, site: Site, year: in
     window = start_window(crop, start, cover, site, year)
     if window is None:
         return ()
-    opening = None
     grown = growing(crop, start, cover, site)
-    if grown.opens_in_spring:
-        turns, sooner = turns_of(crop, site, cover, year), timedelta(days=cover.days_earlier)
-        # What the first frost kills waits for the usual opening; what is very tender waits for a safe date anyway.
-        figure = start.earliest
-        least = figure.usual if crop.hardiness.level == "tender" else figure.least
-        first, last = (turns.day(figure, weeks) - sooner for weeks in (least, figure.most))
-        opening = Opening(first, last, weeks_from(figure, least, turns))
+    opening = opening_of(crop, start, cover, turns_of(crop, site, cover, year)) if grown.opens_in_spring else None
     found = narrowed(window, crop, start, cover, climate_of(site), site.risk, opening)
     if grown.air is None or grown.stands_the_winter or crop.green_manure:
         return found

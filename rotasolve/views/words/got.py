@@ -89,7 +89,8 @@ def say_how_near(standing: Standing) -> str:
     """Say without points how near a plan is to the best one."""
     kept = "" if standing.speaks_of_all else ", what was decided before staying as it is"
     if standing.outcome == "proven best":
-        return f"No better plan is possible with the start days and planting sizes that were tried{kept}."
+        tried = "planting sizes" if standing.every_start else "start days and planting sizes"
+        return f"No better plan is possible with the {tried} that were tried{kept}."
     avoidable = (standing.lost - standing.at_least_lost) / max(1, standing.lost)
     return (
         f"Of what it falls short of your wishes, at most {say_share(avoidable)} could be made good by a better plan"

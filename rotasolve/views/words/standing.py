@@ -50,15 +50,14 @@ def standing_sentences(standing: Standing) -> tuple[str, str]:
     """Return how good the plan is known to be, and how it was found."""
     lost = f"it loses {say_count(standing.lost, 'point')}, where empty beds would lose {standing.lost_if_empty:,}"
     around = f" {said}" if (said := _say_around(standing)) else ""
+    offer = "sizes of block" if standing.every_start else "start days and sizes of block"
     avoidable = (standing.lost - standing.at_least_lost) / max(1, standing.lost)
     if standing.outcome == "proven best":
-        text = (
-            f"Proven best: {lost}, and no plan from the start days and sizes of block on offer{around} can lose fewer."
-        )
+        text = f"Proven best: {lost}, and no plan from the {offer} on offer{around} can lose fewer."
     else:
         text = (
-            f"Good, not proven: {lost}, and no plan from the start days and sizes of block on offer{around} can lose "
-            f"fewer than {standing.at_least_lost:,}. "
+            f"Good, not proven: {lost}, and no plan from the {offer} on offer{around} can lose fewer "
+            f"than {standing.at_least_lost:,}. "
             f"At most {say_share(avoidable)} of the points lost may be avoidable."
         )
     found = [f"Found with {standing.engine}"]

@@ -15,6 +15,7 @@ from rotasolve.domain.crop import Crop
 from rotasolve.domain.scenario import PinnedPlanting, Scenario
 from rotasolve.domain.seasons import MONTHS, first_day, garden_year, last_day
 from rotasolve.files.crops import load_catalogue
+from rotasolve.relations.ground import offer
 from rotasolve.relations.ground.garden import make_garden
 from rotasolve.relations.ground.sowings import (
     FULL_SHARE,
@@ -306,7 +307,8 @@ def test_a_pin_out_of_season_keeps_its_day() -> None:
 
 
 @pytest.mark.parametrize("first", ["July", "September"])
-def test_a_garden_offers_what_its_household_wishes_fresh(first: str) -> None:
+def test_a_large_garden_offers_what_its_household_wishes_fresh(first: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(offer, "EVERY_START_AT_MOST", 0)
     beet: dict[str, Any] = {"starts": [start(-2, 60, 16)]}
     known = catalogue([crop("beet", "goosefoots", **beet)])
     wish = scenario(targets=[{"crop": "beet", "kg": 1, "fresh_from": first, "fresh_to": first}])
@@ -314,3 +316,29 @@ def test_a_garden_offers_what_its_household_wishes_fresh(first: str) -> None:
     found = {choice.sowing for choice in make_garden(wish, known).choices}
     assert found
     assert all(fresh(sowing, month) for sowing in found)
+
+
+def test_a_small_garden_offers_every_half_month_of_a_window() -> None:
+    known = catalogue([crop("beet", "goosefoots", starts=[start(-2, 60, 16)])])
+    wish = scenario(targets=[{"crop": "beet", "kg": 1, "fresh_from": "July", "fresh_to": "July"}])
+    garden = make_garden(wish, known)
+    assert garden.every_start
+    starts = {choice.sowing.start for choice in garden.choices}
+    # From 17 April (two weeks before the last frost) to 21 August: a start in each half month of it.
+    assert {(day.month, day.day > 15) for day in starts} == {
+        (4, True),
+        *((month, late) for month in range(5, 8) for late in (False, True)),
+        (8, False),
+        (8, True),
+    }
+
+
+def test_all_of_what_must_be_had_is_offered_in_a_large_garden(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(offer, "EVERY_START_AT_MOST", 0)
+    known = catalogue([crop("beet", "goosefoots", starts=[start(-2, 60, 16)])])
+    few = make_garden(scenario(["beet"]), known)
+    all_of_it = make_garden(scenario(must=[{"crop": "beet", "plants": 4}]), known)
+    assert not few.every_start
+    every = {sowing.start for sowing in sowings_of(known.crop("beet"), OPEN, scenario(["beet"]))}
+    assert {choice.sowing.start for choice in few.choices} < every
+    assert {choice.sowing.start for choice in all_of_it.choices} == every
