@@ -53,7 +53,11 @@ def share(
 ) -> int:
     """Sum what many gardens need and have over."""
     found = find_gardens(gardens)
-    replace = may_write(csv, force) if csv is not None else False
+    replace = False
+    if csv is not None:
+        for garden in found:  # never over a scenario
+            may_write(csv, True, garden.file if isinstance(garden.file, Path) else None)
+        replace = may_write(csv, force)
     from rotasolve.tasks.sharing import pairs_of, sums_of, swaps_of
     from rotasolve.views.exports.share_files import share_answer, share_csv
     from rotasolve.views.pages.share_page import share_page

@@ -9,7 +9,10 @@ from __future__ import annotations
 
 import os
 import queue
+import signal
 import uuid
+from contextlib import contextmanager
+from multiprocessing import resource_tracker
 from typing import TYPE_CHECKING, Any
 
 from rotasolve.errors import NoEngine
@@ -55,13 +58,14 @@ class Cluster:
         if address == LOCAL:
             # Else Python looks for a worker's modules in the current folder first, where files of others may lie.
             os.environ.setdefault("PYTHONSAFEPATH", "1")
-            self._local = library.LocalCluster(
-                n_workers=workers,
-                threads_per_worker=1,
-                processes=True,
-                dashboard_address="127.0.0.1:0",
-                silence_logs=50,
-            )
+            with _unheard_ctrl_c():
+                self._local = library.LocalCluster(
+                    n_workers=workers,
+                    threads_per_worker=1,
+                    processes=True,
+                    dashboard_address="127.0.0.1:0",
+                    silence_logs=50,
+                )
         try:
             self._client: Any = library.Client(self._local or address, timeout=REACHED_SECONDS, set_as_default=False)
         except (OSError, ValueError, TypeError) as trouble:
@@ -100,6 +104,23 @@ class Cluster:
         self._client.close()
         if self._local is not None:
             self._local.close()
+
+
+@contextmanager
+def _unheard_ctrl_c() -> Iterator[None]:
+    """Keep Ctrl-C, which a terminal sends to all, from the processes of threads that are started meanwhile.
+
+    It is ours to hear: workers that it ends in the middle of their start are waited for without end.
+    """
+    if not hasattr(signal, "pthread_sigmask"):
+        yield
+        return
+    resource_tracker.ensure_running()  # it lets Ctrl-C through again as it starts, so it goes first
+    before = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})
+    try:
+        yield
+    finally:
+        signal.pthread_sigmask(signal.SIG_SETMASK, before)
 
 
 def _text_of(future: Any) -> str | None:

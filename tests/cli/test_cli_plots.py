@@ -124,6 +124,8 @@ def test_share_sums_the_gardens_that_have_plans(plots: Plots, run: Run, gardens:
         assert sum(float(row["amount"]) for row in ours) == pytest.approx(summed["amount"], abs=0.002)
         assert len({row["garden"] for row in ours}) == summed["gardens"]
     assert run("share", gardens, "--plans", tmp_path / "plans", "--csv", rows).exit_code == 2
+    done = run("share", gardens, "--plans", tmp_path / "plans", "--csv", gardens / "plot-01.yaml", "--force")
+    assert (done.exit_code, "is the scenario itself" in done.stderr) == (2, True)
 
 
 def test_share_refuses_what_cannot_be_summed(plots: Plots, run: Run, gardens: Path, tmp_path: Path) -> None:

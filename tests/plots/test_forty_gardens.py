@@ -34,6 +34,15 @@ def start(gardens: Path, plans: Path, *more: str) -> subprocess.Popen[str]:
     )
 
 
+def ended(process: subprocess.Popen[str]) -> tuple[str, str]:
+    """Return what a program has said; one that does not end is ended with all that it has started."""
+    try:
+        return process.communicate(timeout=300)
+    except subprocess.TimeoutExpired:
+        os.killpg(process.pid, signal.SIGKILL)
+        raise
+
+
 def written(plans: Path) -> dict[str, bytes]:
     return {file.name: file.read_bytes() for file in plans.glob("*.plan.json")}
 
@@ -53,14 +62,14 @@ def test_forty_gardens_are_the_same_from_a_pool_and_from_a_cluster_and_memory_st
     with start(gardens, pooled, "-q") as process:
         first = taken_while(process, pooled, 15)
         later = taken_while(process, pooled, 40)
-        stdout, stderr = process.communicate(timeout=300)
+        stdout, stderr = ended(process)
     assert process.returncode == 0, stderr
     assert "40 gardens: 40 planned." in stdout
     assert 0 < later <= first + SLACK_BYTES
     if NO_DASK:
         pytest.skip("dask.distributed is an extra; the pool has done its part")
     with start(gardens, clustered, "-q", "--cluster", "local") as process:
-        stdout, stderr = process.communicate(timeout=300)
+        stdout, stderr = ended(process)
     assert process.returncode == 0, stderr
     assert len(written(pooled)) == 40
     assert written(clustered) == written(pooled)
@@ -70,8 +79,8 @@ def test_what_ends_the_command_leaves_whole_plans_and_it_goes_on(tmp_path: Path)
     gardens, plans, alone = write_gardens(tmp_path / "gardens", 12), tmp_path / "plans", tmp_path / "alone"
     with start(gardens, plans) as process:
         wait_until(lambda: len(written(plans)) >= 2)
-        process.send_signal(signal.SIGINT)
-        stdout, stderr = process.communicate(timeout=120)
+        os.killpg(process.pid, signal.SIGINT)  # as a terminal does: to all that it has started
+        stdout, stderr = ended(process)
     assert process.returncode == 130, stderr
     assert "still to be planned" in stdout
     assert "goes on where it was" in stderr
@@ -81,7 +90,7 @@ def test_what_ends_the_command_leaves_whole_plans_and_it_goes_on(tmp_path: Path)
         wait_until(lambda: len(written(plans)) >= len(kept) + 2)
         workers = children_of(process.pid, WORKER)
         process.kill()
-        process.communicate(timeout=120)
+        ended(process)
     assert len(workers) == 2
     wait_until(lambda: not any(alive(worker) for worker in workers), 30)
     for name, text in (there := written(plans)).items():
@@ -89,13 +98,25 @@ def test_what_ends_the_command_leaves_whole_plans_and_it_goes_on(tmp_path: Path)
     assert {name: there[name] for name in kept} == kept
     assert len(there) < 12
     with start(gardens, plans) as process:
-        stdout, stderr = process.communicate(timeout=300)
+        stdout, stderr = ended(process)
     assert process.returncode == 0, stderr
     assert f"{12 - len(there)} planned, {len(there)} planned before." in stdout
     # Beside nothing that ended: the same plans.
     with start(gardens, alone, "--json", "-q") as process:
-        assert '"state": "planned"' in process.communicate(timeout=300)[0]
+        assert '"state": "planned"' in ended(process)[0]
     assert written(alone) == written(plans)
+
+
+@pytest.mark.skipif(NO_DASK, reason="dask.distributed is an extra")
+def test_ctrl_c_in_a_terminal_ends_a_local_cluster_in_good_order(tmp_path: Path) -> None:
+    gardens, plans = write_gardens(tmp_path / "gardens", 12), tmp_path / "plans"
+    with start(gardens, plans, "--cluster", "local") as process:
+        wait_until(lambda: len(written(plans)) >= 1)
+        os.killpg(process.pid, signal.SIGINT)
+        stdout, stderr = ended(process)
+    assert process.returncode == 130, stderr
+    assert "still to be planned" in stdout
+    assert "Traceback" not in stderr
 
 
 def alive(process: int) -> bool:
