@@ -11,10 +11,14 @@ if TYPE_CHECKING:
 
 
 class Budget:
-    """What is left of the limit: wall seconds, or deterministic units granted."""
+    """What is left of the limit: wall seconds since ``begun`` (now if None), or deterministic units granted.
 
-    def __init__(self, limits: Limits, spare: float) -> None:
-        self._limits, self._begun, self._granted, self._spare = limits, time.monotonic(), 0.0, spare
+    ``spare`` seconds are left for the referee.
+    """
+
+    def __init__(self, limits: Limits, spare: float = 0.0, begun: float | None = None) -> None:
+        self._limits, self._granted, self._spare = limits, 0.0, spare
+        self._begun = time.monotonic() if begun is None else begun
 
     @property
     def used(self) -> float:

@@ -14,18 +14,16 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from rotasolve.relations.ground.lie_of_beds import rectangle_of
-from rotasolve.relations.household.wanted import counted_kg
 from rotasolve.solver.arrange import StripRuns, arrange
 from rotasolve.solver.bed_years import bed_years, empty_bed_years
 from rotasolve.solver.budget import Budget
 from rotasolve.solver.cpsat import Ending, Limits, run_cpsat
 from rotasolve.solver.first_plan import first_plan
 from rotasolve.solver.incumbent import Incumbent
-from rotasolve.solver.neighbourhoods import Neighbourhoods
+from rotasolve.solver.neighbourhoods import Neighbourhoods, worth_of
 from rotasolve.solver.parts import LaidOut, PartSolver
 
 if TYPE_CHECKING:
-    from rotasolve.relations.ground.garden import Choice
     from rotasolve.solver.program import Program
 
 _WHOLE_SHARE = 0.3
@@ -52,15 +50,15 @@ _MOST_COUNTED = 1400
 
 
 class Improver:
-    """Finds plans for one program and offers them to the incumbent; ``spare`` seconds are left for the referee."""
+    """Finds plans for one program and offers them to the incumbent, within a budget."""
 
     def __init__(
-        self, program: Program, incumbent: Incumbent, relaxed: Incumbent, limits: Limits, spare: float = 0.0
+        self, program: Program, incumbent: Incumbent, relaxed: Incumbent, limits: Limits, budget: Budget
     ) -> None:
         self.program, self.garden = program, program.garden
         self._incumbent, self._relaxed, self._limits = incumbent, relaxed, limits
         self._parts = PartSolver(program)
-        self._budget = Budget(limits, spare)
+        self._budget = budget
         self.best: LaidOut | None = None
 
     def run(self, stop: threading.Event, on_first: Callable[[LaidOut], None], start: LaidOut | None = None) -> Ending:
@@ -205,7 +203,8 @@ class Improver:
 
         With ``elsewhere`` HiGHS's plans of counts are taken up.
         """
-        until, costs = self._budget.used + share, [counted.cost]
+        used = self._budget.used
+        until, costs = used + share * (1 - used), [counted.cost]
         while self._budget.used < until and not self._over(stop) and not _slows(costs):
             counted = (self._found_elsewhere(counted) if elsewhere else None) or counted
             kind, part = draws.draw(counted.values)
@@ -228,12 +227,20 @@ class Improver:
         All years of a bed are laid out together: crops that stand through a winter tie one year's order of heights to
         the next one's. What has no room is left out, and the improvement of parts finds something better for it.
         """
+        assert self.best is not None
         values, places = list(counted.values), dict[str, StripRuns]()
-        for bed in self.garden.beds:
-            if bed in self.garden.exact_beds:
+        here: dict[str, list[int]] = {bed: [] for bed in self.garden.beds if bed not in self.garden.exact_beds}
+        for number, choice in enumerate(self.garden.choices):
+            if choice.bed in here:
+                here[choice.bed].append(number)
+        for bed, numbers in here.items():
+            if not self._budget.has_time_for(0):
+                # Too large for its limit: the beds that are left stay as they are in the best plan so far.
+                for number in numbers:
+                    values[number] = self.best.values[number]
+                places[bed] = self.best.places[bed]
                 continue
-            numbers = [n for n, choice in enumerate(self.garden.choices) if choice.bed == bed and counted.values[n]]
-            placed = self._placed(bed, numbers, {}, values)
+            placed = self._placed(bed, [number for number in numbers if counted.values[number]], {}, values)
             if placed is None or stop.is_set():
                 return self._lay_out_by_year(counted, step, stop)
             places[bed] = placed
@@ -248,7 +255,7 @@ class Improver:
         assert self.best is not None
         laid = replace(counted, places=self.best.places)
         for part in bed_years(self.garden):
-            if stop.is_set():
+            if stop.is_set() or not self._budget.has_time_for(0):
                 return
             plan = self._as_counted(laid, part, stop)
             if plan is None:
@@ -264,7 +271,7 @@ class Improver:
     def _placed(self, bed: str, numbers: list[int], held: StripRuns, values: list[int]) -> StripRuns | None:
         """Return strips for as many of a bed's choices as have room together; the others' values become 0."""
         chosen = [self.garden.choices[number] for number in numbers]
-        places = arrange(self.garden, bed, chosen, held, [self._worth(choice) for choice in chosen])
+        places = arrange(self.garden, bed, chosen, held, [worth_of(self.garden, choice) for choice in chosen])
         if places is None:
             return None
         for number, choice in zip(numbers, chosen, strict=True):
@@ -309,13 +316,6 @@ class Improver:
             return None
         plan = LaidOut(tuple(values), {**laid.places, first.bed: places}, 0)
         return self._parts.solve(frozenset(), plan, self._budget.grant(1.0), stop)[0]
-
-    def _worth(self, choice: Choice) -> int:
-        """Return roughly what a planting is worth beside others of its bed: its share of a wish, in per cent."""
-        garden, crop = self.garden, choice.sowing.crop
-        wishes = [target for target in garden.scenario.household.targets if crop in garden.meeting(target.crop)]
-        kg = counted_kg(self.garden.harvest_of(choice), self.garden.scenario.household)
-        return 5 + sum(round(100 * target.weight * min(1.0, kg / target.kg)) for target in wishes)
 
     def _emptied(self, laid: LaidOut, part: frozenset[int], stop: threading.Event) -> LaidOut | None:
         assert self.best is not None

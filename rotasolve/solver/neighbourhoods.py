@@ -123,6 +123,14 @@ class Neighbourhoods:
         return lambda choice: choice.sowing.crop in crops and choice.bed in beds
 
 
+def worth_of(garden: Garden, choice: Choice) -> int:
+    """Return roughly what a planting is worth beside others of its bed: its share of a wish, in per cent."""
+    household = garden.scenario.household
+    wishes = [target for target in household.targets if choice.sowing.crop in garden.meeting(target.crop)]
+    kg = counted_kg(garden.harvest_of(choice), household)
+    return 5 + sum(round(100 * target.weight * min(1.0, kg / target.kg)) for target in wishes)
+
+
 def shortages(garden: Garden, values: Sequence[int]) -> dict[tuple[str, int], float]:
     """Return how far each target is missed in each garden year, as a share of 1 times its weight."""
     household = garden.scenario.household

@@ -12,6 +12,7 @@ from rotasolve.domain.plan import Plan, Standing
 from rotasolve.errors import InternalFault
 from rotasolve.referee import blank_plan, judge, recount
 from rotasolve.solver.arrange import StripRuns, places_in_exact
+from rotasolve.solver.budget import Budget
 from rotasolve.solver.cpsat import Ending, Limits
 from rotasolve.solver.highs import relaxed_bound, run_highs
 from rotasolve.solver.improver import Improver
@@ -84,7 +85,8 @@ class Search:
         incumbent = Incumbent(program, near_enough=self.limits.gap)
         relaxed = Incumbent(program)
         built = time.monotonic() - self._started
-        improver = Improver(program, incumbent, relaxed, self.limits, (1 + _REFEREE_SHARE) * built)
+        budget = Budget(self.limits, _REFEREE_SHARE * built, self._started)
+        improver = Improver(program, incumbent, relaxed, self.limits, budget)
         if self.limits.effort is not None:
             incumbent.raise_bound(self._known.bound() if self._known.bound else relaxed_bound(program))
             ending = improver.run(self._stop, self._referee_first, self._known.start)

@@ -8,6 +8,7 @@ from dataclasses import replace
 import pytest
 
 from rotasolve.relations.ground.garden import Garden, make_garden
+from rotasolve.solver.budget import Budget
 from rotasolve.solver.cpsat import Limits
 from rotasolve.solver.improver import Improver
 from rotasolve.solver.incumbent import Incumbent
@@ -40,7 +41,8 @@ def test_a_plan_for_other_wishes_is_a_start(exact: bool) -> None:
     start, program = known_plan(garden, found.plan.plantings), build_program(garden)
     assert start is not None
     heard: list[LaidOut] = []
-    improver = Improver(program, Incumbent(program), Incumbent(program), replace(BY_WORK, effort=0.05))
+    limits = replace(BY_WORK, effort=0.05)
+    improver = Improver(program, Incumbent(program), Incumbent(program), limits, Budget(limits))
     improver.run(threading.Event(), heard.append, start)
     # The first plan heard of has the start's own choices, its points counted with the new wishes.
     count = len(garden.choices)
