@@ -113,6 +113,26 @@ FIELD_UNITS: dict[str, Unit] = {
 _TEMPERATURES = frozenset(field for field, unit in FIELD_UNITS.items() if unit == "degC")
 
 
+class Stays(Record):
+    """How a crop that stays for years yields: per cent of a full crop in its first year, its second and so on.
+
+    The last figure holds for all later years; ``life`` is how many years it is usually kept before it is renewed.
+    """
+
+    percent_by_year: Annotated[tuple[Annotated[int, Field(ge=0, le=100)], ...], Field(min_length=1, max_length=30)]
+    life: Figure
+    source: Sources
+    note: str = ""
+
+    @model_validator(mode="after")
+    def _in_full_at_last(self) -> Self:
+        if self.life.unit != "years":
+            raise ValueError("life is counted in years")
+        if self.percent_by_year[-1] != 100:
+            raise ValueError("percent_by_year must end with 100, the full crop of later years")
+        return self
+
+
 def _kinds_need_less(schema: dict[str, Any]) -> None:
     """Ask for every needed field in the schema of a crop, unless it is a kind of one that has them."""
     whole = schema.pop("required")
@@ -140,6 +160,9 @@ class Crop(Record):
 
     A kind (early carrots) is a crop of its own, ``kind_of`` another one: what is said of that one as a host, before or
     after others and beside them is said of its kinds too.
+
+    What ``stays`` for years is never chosen by a plan: the grower tells where it stands (``Scenario.standing``). The
+    days of its one start are counted from the beginning of the garden year.
 
     Seeds are counted from ``germination`` (of 100 seeds sown), ``seeds_per_place`` (sown for each plant that is left)
     and ``seeds_per_gram``; a crop sown broadcast has a ``seed_rate``. ``thin_after`` and ``earth_up_after`` count weeks
@@ -217,6 +240,7 @@ class Crop(Record):
     clear_of_soil: Advice | None = None
     again_in_season: Advice | None = None
     no_fresh_manure: Advice | None = None
+    stays: Stays | None = None
     cautions: tuple[str, ...] = ()
 
     @model_validator(mode="after")

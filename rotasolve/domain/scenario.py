@@ -67,6 +67,20 @@ class PinnedPlanting(Record):
     plants: Annotated[int, Field(ge=1, le=100_000)] | None = None
 
 
+class Standing(Record):
+    """A crop that stays for years: where it stands, and the garden year in which it was or will be ``planted``.
+
+    Its ground is taken from the beginning of that year, until a day if one is given, else to the end of the plan.
+    """
+
+    bed: Name
+    crop: Name
+    planted: YearNumber
+    strips: Annotated[tuple[Annotated[int, Field(ge=1, le=400)], ...], Field(min_length=1)]
+    plants: Annotated[int, Field(ge=1, le=100_000)]
+    until: Day | None = None
+
+
 class RawManure(Record):
     """Raw animal manure spread on a bed, and the day it was worked in; compost made hot does not count."""
 
@@ -195,10 +209,12 @@ class Scenario(Record):
 
     ``units`` says how its distances are measured out: ``metric`` rounds published spacings as growers say them (60 cm
     for 24 inches), ``inches`` takes them as published. ``crop_files`` names crop files of the grower's own, beside the
-    scenario; ``crops`` has own crops, and own figures of known ones.
+    scenario; ``crops`` has own crops, and own figures of known ones. ``standing`` tells of what stays for years.
     """
 
-    later: ClassVar = frozenset({"manure", "obstacles", "units", "weighed", "closed", "seen", "crop_files", "crops"})
+    later: ClassVar = frozenset(
+        {"manure", "obstacles", "units", "weighed", "closed", "seen", "crop_files", "crops", "standing"}
+    )
 
     format: Literal[1] = 1
     title: Annotated[str, Field(min_length=1, max_length=120)]
@@ -214,6 +230,7 @@ class Scenario(Record):
     also_allowed: tuple[Name, ...] = ()
     history: Annotated[tuple[PastPlanting, ...], Field(max_length=2000)] = ()
     pinned: Annotated[tuple[PinnedPlanting, ...], Field(max_length=500)] = ()
+    standing: Annotated[tuple[Standing, ...], Field(max_length=200)] = ()
     manure: Annotated[tuple[RawManure, ...], Field(max_length=500)] = ()
     seen: Annotated[tuple[DiseaseSeen, ...], Field(max_length=500)] = ()
     closed: Annotated[tuple[ClosedBed, ...], Field(max_length=500)] = ()

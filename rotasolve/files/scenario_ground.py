@@ -53,6 +53,7 @@ def _named_strips_exist(check: ScenarioCheck) -> None:
     named = [
         *((("history", index, "strips"), past.bed, past.strips) for index, past in enumerate(scenario.history)),
         *((("pinned", index, "strips"), pin.bed, pin.strips) for index, pin in enumerate(scenario.pinned)),
+        *((("standing", index, "strips"), one.bed, one.strips) for index, one in enumerate(scenario.standing)),
     ]
     for path, bed_name, strips in named:
         bed = beds.get(bed_name)

@@ -43,6 +43,7 @@ def _beds_known(check: ScenarioCheck) -> None:
     wanted: list[tuple[KeyPath, str | None]] = [
         *((("history", index, "bed"), past.bed) for index, past in enumerate(scenario.history)),
         *((("pinned", index, "bed"), pin.bed) for index, pin in enumerate(scenario.pinned)),
+        *((("standing", index, "bed"), one.bed) for index, one in enumerate(scenario.standing)),
         *((("manure", index, "bed"), spread.bed) for index, spread in enumerate(scenario.manure)),
         *((("closed", index, "bed"), closed.bed) for index, closed in enumerate(scenario.closed)),
         *((("seen", index, "bed"), seen.bed) for index, seen in enumerate(scenario.seen)),
@@ -72,6 +73,8 @@ def _crop_places(check: ScenarioCheck) -> Iterator[tuple[KeyPath, str]]:
         yield ("history", index, "crop"), past.crop
     for index, pin in enumerate(scenario.pinned):
         yield ("pinned", index, "crop"), pin.crop
+    for index, one in enumerate(scenario.standing):
+        yield ("standing", index, "crop"), one.crop
     for index, weighed in enumerate(scenario.weighed):
         yield ("weighed", index, "crop"), weighed.crop
 

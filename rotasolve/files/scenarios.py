@@ -22,10 +22,12 @@ from rotasolve.files.scenario_checks import ScenarioCheck
 from rotasolve.files.scenario_dates import check_dates
 from rotasolve.files.scenario_ground import check_ground
 from rotasolve.files.scenario_names import check_names
+from rotasolve.files.scenario_standing import check_standing
 from rotasolve.files.scenario_warnings import warnings_of
 from rotasolve.files.scenario_wishes import check_wishes
 from rotasolve.files.unread_names import unknown_crops
 from rotasolve.files.yaml_text import read_yaml
+from rotasolve.relations.ground.standing import with_young_plants
 from rotasolve.relations.season.own_days import with_own_days
 
 if TYPE_CHECKING:
@@ -107,7 +109,7 @@ def read_text_with_catalogue(text: str, name: str, crop_files: Sequence[Path]) -
 def _with_catalogue(document: Document, crop_files: Sequence[Path]) -> tuple[Scenario, Catalogue]:
     catalogue = load_catalogue(crop_files, document)
     scenario = _scenario(document, catalogue)
-    return scenario, with_own_days(catalogue, scenario.site)
+    return scenario, with_young_plants(with_own_days(catalogue, scenario.site), scenario)
 
 
 def beside(file: Path | Traversable, name: str) -> Path:
@@ -160,6 +162,7 @@ def _scenario(document: Document, catalogue: Catalogue) -> Scenario:
     check = ScenarioCheck(document, scenario, catalogue)
     check_names(check)
     check_ground(check)
+    check_standing(check)
     check_dates(check)
     check_wishes(check)
     if check.faults:

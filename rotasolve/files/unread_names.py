@@ -19,6 +19,7 @@ _LISTS: tuple[KeyPath, ...] = (
     ("household", "eats"),
     ("history",),
     ("pinned",),
+    ("standing",),
     ("weighed",),
 )
 

@@ -3,7 +3,8 @@
 What it asks
     Sowing in place and setting out happen inside the crop's window, which is counted in weeks from the last or the
     first frost (the site's risk setting chooses the date for all but hardy crops) and lengthened by the bed's cover.
-    Nothing is picked before it can be ripe. What was started before the first planned year is not judged: it stands.
+    Nothing is picked before it can be ripe. What was started before the first planned year, or stays for years, is not
+    judged: it stands.
 Why
     Bulletins state planting times that way: hardy crops weeks before the last frost, tender ones at or after it
     (S08, S10), latest sowings by weeks before the first frost (S20). Each crop's figures carry their source.
@@ -129,7 +130,7 @@ class SeasonWindow:
         late: dict[tuple[str, str], list[int]] = {}
         for number, choice in enumerate(garden.choices):
             sowing = choice.sowing
-            if not sowing.pinned or sowing.begins < garden.scenario.first_year:
+            if not sowing.pinned or sowing.begins < garden.scenario.first_year or garden.crops[sowing.crop].stays:
                 continue
             windows = garden.windows_near(sowing.crop, sowing.way, choice.bed, sowing.start)
             if not any(window.earliest <= sowing.start <= window.latest for window in windows):
@@ -141,7 +142,8 @@ class SeasonWindow:
     def breaches(self, garden: Garden, plan: Plan) -> Iterator[Breach]:
         """Look each start day up in the crop's windows."""
         for planting in plan.plantings:
-            if planting.begins_in(garden.scenario.site.south) < garden.scenario.first_year:
+            before = planting.begins_in(garden.scenario.site.south) < garden.scenario.first_year
+            if before or garden.crops[planting.crop].stays is not None:
                 continue
             windows = garden.windows_near(planting.crop, planting.way, planting.bed, planting.start)
             if any(window.earliest <= planting.start <= window.latest for window in windows):

@@ -31,11 +31,12 @@ def rounded_cm(published: Figure) -> float:
 
 def with_said_distances(catalogue: Catalogue) -> Catalogue:
     """Return the catalogue with all spacings as growers say them in metric units."""
-    return catalogue.model_copy(update={"crops": tuple(_said(crop) for crop in catalogue.crops)})
+    return catalogue.model_copy(update={"crops": tuple(said_distances_of(crop) for crop in catalogue.crops)})
 
 
 @lru_cache(maxsize=1000)
-def _said(crop: Crop) -> Crop:
+def said_distances_of(crop: Crop) -> Crop:
+    """Return a crop with its spacings as growers say them in metric units."""
     found = {name: _rounded(getattr(crop, name)) for name in _FIELDS}
     changed = {name: figure for name, figure in found.items() if figure != getattr(crop, name)}
     return crop.model_copy(update=changed) if changed else crop

@@ -19,6 +19,7 @@ from rotasolve.relations.ground.offer import Offer, every_sowing, few_sowings, w
 from rotasolve.relations.ground.past_hosts import disease_groups, host_years_before
 from rotasolve.relations.ground.sizes import sizes_offered
 from rotasolve.relations.ground.sowings import Sowing, start_meant
+from rotasolve.relations.ground.standing import with_standing_pinned, with_young_plants
 from rotasolve.relations.household.wanted import with_targets
 from rotasolve.relations.season.courses import percent_of
 from rotasolve.relations.season.growing import Growing, growing
@@ -341,9 +342,10 @@ def make_garden(scenario: Scenario, catalogue: Catalogue, exact: bool | None = N
     if scenario.units == "metric":
         catalogue = with_said_distances(catalogue)
     catalogue = with_own_yields(catalogue, scenario)
-    scenario = with_targets(scenario, catalogue)
+    exact_pins, catalogue = scenario.pinned_by_strip, with_young_plants(catalogue, scenario)
+    scenario = with_standing_pinned(with_targets(scenario, catalogue), catalogue)
     names = frozenset(bed.name for bed in scenario.beds)
     garden = Garden(scenario, catalogue, names, Offer(scenario, catalogue), FamilyGraph(catalogue))
     if scenario.rules.rotation == "strip" or exact or (exact is None and not garden.few_sizes):
         return garden
-    return replace(garden, exact_beds=scenario.pinned_by_strip)
+    return replace(garden, exact_beds=exact_pins)

@@ -48,7 +48,8 @@ def every_sowing(
 ) -> dict[str, list[Sowing]]:
     """Return by crop every sowing of a wanted crop under a cover for some of the planned years, without pins."""
     wanted, over = wanted_crops(scenario), catalogue.cover(cover)
-    return {crop.name: sowings_of(crop, over, scenario, years) for crop in catalogue.crops if crop.name in wanted}
+    chosen = [crop for crop in catalogue.crops if crop.name in wanted and crop.stays is None]
+    return {crop.name: sowings_of(crop, over, scenario, years) for crop in chosen}
 
 
 def few_sowings(every: Mapping[str, list[Sowing]], scenario: Scenario) -> list[Sowing]:
@@ -108,7 +109,8 @@ class Offer(Mapping[str, tuple[Sowing, ...]]):
             for pin in scenario.pinned:
                 if pin.bed == bed.name:
                     sowing = pinned_sowing(pin, crops[pin.crop], catalogue.cover(bed.cover), scenario)
-                    if pin.start < scenario.begins and pin.strips and pin.plants is not None:
+                    stands = pin.start < scenario.begins or crops[pin.crop].stays is not None
+                    if stands and pin.strips and pin.plants is not None:
                         sowing = replace(sowing, kept=_standing(crops[pin.crop], bed, pin.strips, pin.plants))
                     known[sowing.name] = sowing
             by_bed[bed.name] = tuple(known.values())

@@ -23,6 +23,6 @@ def hopeless_wishes(garden: Garden) -> tuple[Hopeless, ...]:
             in_row, between = crop.spacing_in_row.usual, crop.spacing_between_rows.usual
             needs = Spacing(in_row_cm=in_row, between_rows_cm=between, least_rows=least)
             found.append(Hopeless(crop=name, needs=needs))
-        elif not any(sowing.crop == name for bed in roomy for sowing in garden.sowings_by_bed[bed]):
+        elif not any(sowing.crop in garden.meeting(name) for bed in roomy for sowing in garden.sowings_by_bed[bed]):
             found.append(Hopeless(crop=name))
     return tuple(found)

@@ -53,7 +53,7 @@ def feedings_of(garden: Garden, plan: Plan) -> Iterator[Feeding]:
     """Yield what is spread for each planting of a plan that asks for it, lime first."""
     for planting in plan.plantings:
         crop = garden.crops[planting.crop]
-        if crop.feeder != "heavy" or crop.green_manure:
+        if crop.feeder != "heavy" or crop.green_manure or crop.stays is not None:
             continue
         day = _free_in_autumn(garden, plan, planting)
         limed = crop.family == "Brassicaceae" and day + timedelta(days=APART_DAYS) <= planting.start

@@ -143,6 +143,10 @@ def chosen(
 def days_of(garden: Garden, planting: Planting) -> Iterator[tuple[JobKind, date]]:
     """Yield (kind, day) of every job of one planting, in the order of their kinds, not of their days."""
     crop = garden.crops[planting.crop]
+    if crop.stays is not None:
+        # What stays is cut into garden years: nothing is planted or cleared at their ends.
+        yield from _picking(planting)
+        return
     yield from _indoors(garden, planting)
     if crop.green_manure:
         yield "sow green manure", planting.start
@@ -154,14 +158,18 @@ def days_of(garden: Garden, planting: Planting) -> Iterator[tuple[JobKind, date]
     if planting.way == "sown in place" and material_of(crop, planting) == "seed":
         yield from _while_it_stands("thin", crop.thin_after, planting)
     yield from _while_it_stands("earth up", crop.earth_up_after, planting)
-    if planting.first_harvest is not None:
-        yield "first harvest", planting.first_harvest
-    if planting.last_harvest is not None and planting.last_harvest != planting.first_harvest:
-        yield "last harvest", planting.last_harvest
+    yield from _picking(planting)
     yield "dig in" if crop.green_manure else "clear", planting.clear
     wait = days_after_digging_in(crop, garden.scenario.rules)
     if wait > 1:
         yield "ground free", planting.clear + timedelta(days=wait)
+
+
+def _picking(planting: Planting) -> Iterator[tuple[JobKind, date]]:
+    if planting.first_harvest is not None:
+        yield "first harvest", planting.first_harvest
+    if planting.last_harvest is not None and planting.last_harvest != planting.first_harvest:
+        yield "last harvest", planting.last_harvest
 
 
 def _indoors(garden: Garden, planting: Planting) -> Iterator[tuple[JobKind, date]]:

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Literal
 from rotasolve.domain.seasons import garden_year
 from rotasolve.domain.strips import part_breadth_cm, strip_depth_cm
 from rotasolve.relations.ground.lie_of_beds import rectangle_of
+from rotasolve.relations.ground.standing import goes_in
 from rotasolve.relations.work.seedlings import pot_litres, pot_times_of, pots_on, trays_for
 from rotasolve.relations.work.seeds import need_of
 
@@ -51,7 +52,9 @@ def purchases_of(garden: Garden, plan: Plan) -> dict[int, tuple[Purchase, ...]]:
     south = garden.scenario.site.south
     by_year: dict[int, list[Planting]] = {}
     for planting in plan.plantings:
-        if planting.start < garden.scenario.begins:
+        if planting.start < garden.scenario.begins or not goes_in(
+            garden.scenario, garden.crops[planting.crop], planting
+        ):
             continue
         by_year.setdefault(garden_year(planting.raise_from or planting.start, south), []).append(planting)
     return {

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from rotasolve.domain.seasons import year_end, year_start
 from rotasolve.views.words.crop_shares import share_cell
 from rotasolve.views.words.layout import Column, heading, table
 from rotasolve.views.words.wording import TIED, clean, say_count, say_date, say_runs, say_span, say_yield
@@ -52,13 +53,18 @@ def planting_cells(planting: Planting, share: CropShare | None, year: int, south
     """Return a planting's row of ``PLANTING_COLUMNS``."""
     worth = (say_yield(planting.harvest) if planting.harvest.high_kg else "", share_cell(share))
     ready, last = planting.first_harvest, planting.last_harvest
+    begins = planting.begins_in(south)
+    # What stays for years takes its ground from the first day of each garden year: nothing is set out on that day.
+    stays = planting.start == year_start(begins, south) and planting.way == "set out" and planting.raise_from is None
+    start = f"{say_date(planting.start, year, south)}, {planting.way.replace(' ', TIED)}"
+    stands_on = stays and planting.clear == year_end(begins, south)
     return (
         planting.crop,
         say_runs(planting.strips, look),
         say_date(planting.raise_from, year, south) if planting.raise_from else "",
-        f"{say_date(planting.start, year, south)}, {planting.way.replace(' ', TIED)}",
+        "stands" if stays else start,
         say_span(ready, last, year, south, look) if ready and last else "",
-        say_date(planting.clear, year, south),
+        "" if stands_on else say_date(planting.clear, year, south),
         f"{planting.plants:,} in{TIED}{say_count(planting.rows, 'row').replace(' ', TIED)}",
         f" {look.dash} ".join(text for text in worth if text),
     )
