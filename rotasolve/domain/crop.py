@@ -243,6 +243,15 @@ class Crop(Record):
     stays: Stays | None = None
     cautions: tuple[str, ...] = ()
 
+    def percent_in_year(self, age: int) -> int:
+        """Return the part of a full crop, in per cent, that it yields in a year, counted from 1 for that of planting."""
+        shares = (100,) if self.stays is None else self.stays.percent_by_year
+        return shares[min(age, len(shares)) - 1]
+
+    def name_in_year(self, age: int) -> str:
+        """Return its name in a year: ``asparagus in year 2``, its own once it yields in full."""
+        return self.name if self.percent_in_year(age) == 100 else f"{self.name} in year {age}"
+
     @model_validator(mode="after")
     def _fits(self) -> Self:
         for field, unit in FIELD_UNITS.items():

@@ -38,6 +38,7 @@ WARNINGS = {
     ],
     "cold-frame": [r"No history given: the first year is free"],
     "family-garden": [],
+    "fruit-and-roots": [r"No history given for 'fruit bed'"],
     "southern-garden": [r"No history given for 'lemon bed'"],
     "two-at-table": [r"No history given: the first year is free"],
 }
@@ -46,6 +47,7 @@ INVENTED = {
     "allotment": {"Plot", "Quarry", "Lane"},
     "cold-frame": {"Marit", "Nordvik"},
     "family-garden": {"The", "Brandow", "Lower", "Ashmead"},
+    "fruit-and-roots": {"The", "Marlow", "Hatch", "Lane"},
     "southern-garden": {"Tui", "Creek"},
     "two-at-table": {"Two", "Hollin", "Row"},
 }

@@ -24,11 +24,6 @@ _NEVER = 400
 _YIELDS = ("yield_per_plant", "yield_per_row", "yield_per_area")
 
 
-def name_in_year(crop: Crop, age: int) -> str:
-    """Return the name of a crop in its year, counted from 1 for that of planting: its own once it yields in full."""
-    return crop.name if _percent(crop, age) == 100 else f"{crop.name} in year {age}"
-
-
 def with_young_plants(catalogue: Catalogue, scenario: Scenario) -> Catalogue:
     """Return the catalogue with a kind for each year in which something that stays does not yield in full."""
     known = {crop.name: crop for crop in catalogue.crops}
@@ -37,9 +32,9 @@ def with_young_plants(catalogue: Catalogue, scenario: Scenario) -> Catalogue:
         crop = known[one.crop]
         for year in _years(scenario, one):
             age = year - one.planted + 1
-            name = name_in_year(crop, age)
+            name = crop.name_in_year(age)
             if name not in known:
-                young[name] = _young(crop, name, _percent(crop, age))
+                young[name] = _young(crop, name, crop.percent_in_year(age))
     if not young:
         return catalogue
     crops = sorted((*catalogue.crops, *young.values()), key=lambda crop: crop.name)
@@ -67,7 +62,7 @@ def _pins(scenario: Scenario, one: Standing, crop: Crop) -> Iterator[PinnedPlant
         last = year_end(year, south)
         yield PinnedPlanting(
             bed=one.bed,
-            crop=name_in_year(crop, year - one.planted + 1),
+            crop=crop.name_in_year(year - one.planted + 1),
             start=year_start(year, south),
             way=crop.starts[0].way,
             until=last if one.until is None else min(last, one.until),
@@ -80,12 +75,6 @@ def _years(scenario: Scenario, one: Standing) -> list[int]:
     """Return the planned garden years in which it stands."""
     last = None if one.until is None else garden_year(one.until, scenario.site.south)
     return [year for year in scenario.planned_years if one.planted <= year and (last is None or year <= last)]
-
-
-def _percent(crop: Crop, age: int) -> int:
-    assert crop.stays is not None  # the scenario's checks have seen to it
-    shares = crop.stays.percent_by_year
-    return shares[min(age, len(shares)) - 1]
 
 
 def _young(crop: Crop, name: str, percent: int) -> Crop:
