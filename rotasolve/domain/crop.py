@@ -244,7 +244,7 @@ class Crop(Record):
     cautions: tuple[str, ...] = ()
 
     def percent_in_year(self, age: int) -> int:
-        """Return the part of a full crop, in per cent, that it yields in a year, counted from 1 for that of planting."""
+        """Return the per cent of a full crop that it yields in a year, counted from 1 for that of planting."""
         shares = (100,) if self.stays is None else self.stays.percent_by_year
         return shares[min(age, len(shares)) - 1]
 

@@ -53,8 +53,8 @@ def kilograms(folder: Path, standing: str, garden: str = GARDEN) -> list[float]:
 @pytest.mark.parametrize(
     ("crop", "shares"),
     [
-        # University of Illinois 2015 and Wisconsin Extension 2020: asparagus is cut for a month in its third year, for 8
-        # to 10 weeks from the fourth on; 4 of 9 weeks are 44 %. Sutton 1921 too cuts from the third year on.
+        # University of Illinois 2015 and Wisconsin Extension 2020: asparagus is cut for a month in its third year, for
+        # 8 to 10 weeks from the fourth on; 4 of 9 weeks are 44 %. Sutton 1921 too cuts from the third year on.
         ("asparagus", (0, 0, 4 / 9, 1, 1)),
         # The same two: rhubarb is pulled for 1 to 2 weeks in its second year, 8 to 10 from the third: 1.5 of 9, 17 %.
         ("rhubarb", (0, 1.5 / 9, 1, 1, 1)),
