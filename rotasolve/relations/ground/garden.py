@@ -19,7 +19,7 @@ from rotasolve.relations.ground.offer import Offer, every_sowing, few_sowings, w
 from rotasolve.relations.ground.past_hosts import disease_groups, host_years_before
 from rotasolve.relations.ground.sizes import sizes_offered
 from rotasolve.relations.ground.sowings import Sowing, start_meant
-from rotasolve.relations.ground.standing import with_standing_pinned, with_young_plants
+from rotasolve.relations.ground.standing import with_standing
 from rotasolve.relations.household.wanted import with_targets
 from rotasolve.relations.season.courses import percent_of
 from rotasolve.relations.season.growing import Growing, growing
@@ -110,8 +110,8 @@ class Garden:
 
     def meeting(self, wish: str) -> frozenset[str]:
         """Return the crops that count for a wish: the one wished, and its kinds that are not wished by themselves."""
-        wished = {target.crop for target in self.scenario.household.targets} - {wish}
-        return frozenset(self.graph.crops_meant(wish)) - wished
+        wished = {target.crop for target in self.scenario.household.targets}
+        return frozenset(self.graph.crops_meant(wish)) - wished | {wish}
 
     @cached_property
     def every_start(self) -> bool:
@@ -342,10 +342,9 @@ def make_garden(scenario: Scenario, catalogue: Catalogue, exact: bool | None = N
     if scenario.units == "metric":
         catalogue = with_said_distances(catalogue)
     catalogue = with_own_yields(catalogue, scenario)
-    exact_pins, catalogue = scenario.pinned_by_strip, with_young_plants(catalogue, scenario)
-    scenario = with_standing_pinned(with_targets(scenario, catalogue), catalogue)
+    scenario = with_targets(scenario, catalogue)
+    exact_pins, (scenario, catalogue) = scenario.pinned_by_strip, with_standing(scenario, catalogue)
     names = frozenset(bed.name for bed in scenario.beds)
     garden = Garden(scenario, catalogue, names, Offer(scenario, catalogue), FamilyGraph(catalogue))
-    if scenario.rules.rotation == "strip" or exact or (exact is None and not garden.few_sizes):
-        return garden
-    return replace(garden, exact_beds=exact_pins)
+    strip_by_strip = scenario.rules.rotation == "strip" or exact or (exact is None and not garden.few_sizes)
+    return garden if strip_by_strip else replace(garden, exact_beds=exact_pins)

@@ -41,11 +41,12 @@ def with_young_plants(catalogue: Catalogue, scenario: Scenario) -> Catalogue:
     return catalogue.model_copy(update={"crops": tuple(crops)})
 
 
-def with_standing_pinned(scenario: Scenario, catalogue: Catalogue) -> Scenario:
-    """Return the scenario with a pin for each garden year in which something that stays takes its ground."""
+def with_standing(scenario: Scenario, catalogue: Catalogue) -> tuple[Scenario, Catalogue]:
+    """Return both with what stays: a pin for each garden year in which it takes its ground, and its young plants."""
+    catalogue = with_young_plants(catalogue, scenario)
     crops = {crop.name: crop for crop in catalogue.crops}
     pins = [pin for one in scenario.standing for pin in _pins(scenario, one, crops[one.crop])]
-    return scenario.model_copy(update={"pinned": (*scenario.pinned, *pins)}) if pins else scenario
+    return scenario.model_copy(update={"pinned": (*scenario.pinned, *pins)}) if pins else scenario, catalogue
 
 
 def goes_in(scenario: Scenario, crop: Crop, planting: Planting) -> bool:
