@@ -52,7 +52,9 @@ def next_year(garden: Garden, scenario: Scenario, plan: Plan, diary: Diary = NOT
     real = [as_told(garden, one) for one in begun]
     beside = tuple(past for past in history_told(left, south) if past.year < first)
     hosts = [p for p in real if not was_there_in_vain(p, garden.crops[p.crop].green_manure, south)]
-    history = (*_history(garden, [one for one in hosts if one.clear < begins]), *beside)
+    # What stays for years is told by the scenario itself, with its age.
+    gone = [one for one in hosts if one.clear < begins and garden.crops[one.crop].stays is None]
+    history = (*_history(garden, gone), *beside)
     now = with_diary(scenario, garden.catalogue, diary)
     turned = NextYear(
         scenario=scenario,

@@ -17,6 +17,7 @@ from rotasolve.relations.household.supply import supply_of
 from rotasolve.relations.work.jobs import jobs_of
 from rotasolve.relations.work.shopping import purchases_of
 from rotasolve.solver.cpsat import Limits
+from rotasolve.tasks.next_year import NOTHING_TOLD, next_year
 from rotasolve.tasks.rotation import plan_rotation
 
 GARDEN = """\
@@ -108,6 +109,15 @@ def test_it_counts_for_its_wish_and_is_neither_bought_nor_planted_again(tmp_path
     assert {one for one in bought if one[1] != "kale" and one[1].startswith(("rhubarb", "asparagus"))} == {
         (2028, "asparagus in year 1", 2)
     }
+
+
+def test_the_next_year_s_file_tells_of_it_once(tmp_path: Path) -> None:
+    line = "  - {bed: fruit bed, crop: asparagus, planted: 2025, strips: [1], plants: 2}\n"
+    scenario, catalogue = read(tmp_path, line, wishes="")
+    found = plan_rotation(scenario, catalogue, Limits(effort=1))
+    turned = next_year(make_garden(scenario, catalogue), scenario, found.plan, NOTHING_TOLD, 3)  # type: ignore[union-attr]
+    assert turned.scenario.history == ()
+    assert turned.scenario.standing == scenario.standing
 
 
 def test_no_choice_is_made_of_what_stays(tmp_path: Path) -> None:
