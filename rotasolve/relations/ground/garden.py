@@ -127,7 +127,7 @@ class Garden:
 
     def offered_under(self, cover: CoverName, years: Sequence[int]) -> list[Sowing]:
         """Return the sowings offered under a cover for some of the planned years, without pins."""
-        return few_sowings(every_sowing(cover, self.scenario, self.catalogue, years), self.scenario)
+        return few_sowings(every_sowing(cover, self.scenario, self.catalogue, years), self.scenario, self.catalogue)
 
     @cached_property
     def shadings(self) -> tuple[Shading, ...]:

@@ -52,7 +52,7 @@ def every_sowing(
     return {crop.name: sowings_of(crop, over, scenario, years) for crop in chosen}
 
 
-def few_sowings(every: Mapping[str, list[Sowing]], scenario: Scenario) -> list[Sowing]:
+def few_sowings(every: Mapping[str, list[Sowing]], scenario: Scenario, catalogue: Catalogue) -> list[Sowing]:
     """Return the sowings worth offering of all there are by crop; of what must be had all.
 
     Only what must be had can make a plan impossible: so no start that is left out ever does.
@@ -60,7 +60,8 @@ def few_sowings(every: Mapping[str, list[Sowing]], scenario: Scenario) -> list[S
     targets = scenario.household.targets
     fresh = {kind: frozenset(target.fresh_months) for target in targets for kind in target.kinds}
     fresh |= {target.crop: frozenset(target.fresh_months) for target in targets}
-    must = {must.crop for must in scenario.household.must_have}
+    musts = {must.crop for must in scenario.household.must_have}
+    must = {crop.name for crop in catalogue.crops if {crop.name, crop.kind_of} & musts}
     return [
         sowing
         for crop, sowings in every.items()
@@ -100,7 +101,7 @@ class Offer(Mapping[str, tuple[Sowing, ...]]):
         scenario, catalogue = self._scenario, self._catalogue
         crops = {crop.name: crop for crop in catalogue.crops}
         by_cover = {
-            cover: list(chain(*by_crop.values())) if self.every_start else few_sowings(by_crop, scenario)
+            cover: list(chain(*by_crop.values())) if self.every_start else few_sowings(by_crop, scenario, catalogue)
             for cover, by_crop in self._every.items()
         }
         by_bed: dict[str, tuple[Sowing, ...]] = {}

@@ -42,7 +42,7 @@ def sizes_offered(scenario: Scenario, crop: Crop, bed: Bed, blocks: tuple[Block,
     if how == "whole beds":
         whole = max(strips_per_part(bed), 1) * parts_of(bed)
         return tuple(block for block in blocks if block.strips == whole) or blocks[-1:]
-    if any(must.crop == crop.name for must in household.must_have):
+    if any(must.crop in (crop.name, crop.kind_of) for must in household.must_have):
         return blocks
     found = list(blocks)
     wishes = [target for target in household.targets if crop.name in (target.crop, *target.kinds)]
