@@ -97,11 +97,11 @@ class HouseholdYield:
                 got = sum(_parts_of_plantings(garden, plan, target, year))
                 lost += _points_short(got) * target.weight + glut * max(0, -(-got // FINE) - GLUT_FROM)
                 missed += got < 100 * FINE
-        wished = {kind for target in household.targets for kind in garden.meeting(target.crop)}
         lost += sum(
             POINTS_PER_MISSING * (100 - garden.percent_of(planting))
             for planting in plan.plantings
-            if planting.crop not in wished and planting.first_harvest is not None
+            if planting.first_harvest is not None
+            and not any(counts_for(garden.crops[planting.crop], wish.crop, household) for wish in household.targets)
         )
         wishes = len(household.targets) * garden.scenario.years
         reached = TargetsMet(wishes - missed, wishes, household.meet_targets_at == "low yield")
