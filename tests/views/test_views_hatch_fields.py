@@ -30,6 +30,7 @@ TILES = {
     "double rising lines": "M-1 1L1 -1M0 12L12 0M-1 9L9 -1M7 13L13 7M11 13L13 11",
     "tents": "M2 9L6 3L10 9Z",
     "plain": "",
+    "double upright lines": "M4 0V12M7 0V12",
 }
 """The lines of each hatch in a tile of 12 by 12, as a drawing of one tile would have them."""
 CORNER = (5 * TILE, 7 * TILE)

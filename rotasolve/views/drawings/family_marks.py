@@ -47,6 +47,7 @@ HATCHES = (
     "double rising lines",
     "tents",
     "plain",
+    "double upright lines",
 )
 """The lines of each are in ``hatch_fields``."""
 _KEY_ROW = 26
@@ -89,7 +90,8 @@ def family_marks(catalogue: Catalogue) -> dict[str, FamilyMark]:
     colours, hatches = list(COLOURS), HATCHES
     found = {}
     for nth, family in enumerate([*named, *others]):
-        colour = colours[(nth + nth // len(hatches)) % len(colours)]
+        # The numbers of hatches and colours have no factor in common: all pairs come before one comes again.
+        colour = colours[nth % len(colours)]
         name = family if named.get(family, family) == family else f"{family} ({named[family]})"
         found[family] = FamilyMark(family, name, nth + 1, colour, hatches[nth % len(hatches)])
     return found

@@ -182,5 +182,6 @@ _FIELDS: dict[str, tuple[_Stroke, ...]] = {
     "double rising lines": (_rising(0, 8),),
     "tents": (_rows("2 9", "l4-6 4 6zm12 0"),),
     "plain": (),
+    "double upright lines": (_upright(4, 7),),
 }
 assert tuple(_FIELDS) == HATCHES
