@@ -13,14 +13,14 @@ from rotasolve.domain.shortfall import Hopeless
 NEARLY_ALL = 0.95
 """From this share on a wish counts as met at first sight: no harvest is known any better."""
 ROOM_LEFT = "room left"
-"""Not a rule: more of the crop has a place, but the plan gains more by leaving it out."""
+"""Not a rule: more of the crop has a place. It brings less than it costs, or has not been found."""
 
 
 class Missed(Record):
     """A wished crop of which a plan gives too little in ``year``, the year that misses most.
 
-    ``why`` is ``ROOM_LEFT``, or the key of the rule that stands against it in ``beds`` beds, the most of all; "" if the
-    crop is ``hopeless``.
+    ``why`` is ``ROOM_LEFT``, or the key of the rule that stands against it in ``beds`` of the beds looked into, the
+    most of all; "" if the crop is ``hopeless``.
     """
 
     crop: Name

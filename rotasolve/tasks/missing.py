@@ -29,6 +29,10 @@ MOST = 8
 """So many crops are looked into, those that miss most first: no more are read on a first screen."""
 
 
+MOST_BEDS = 20
+"""Of more beds each second, third or further one is looked into: seventy took as long as the search itself."""
+
+
 def missed_most(targets: Sequence[TargetOutcome]) -> tuple[TargetOutcome, ...]:
     """Return of each crop not nearly had in full the year that misses most, the crop that misses most first."""
     worst: dict[str, TargetOutcome] = {}
@@ -62,11 +66,22 @@ def why_missed(garden: Garden, plan: Plan) -> tuple[Missed, ...]:
             found.append(Missed(crop=crop, year=year, hopeless=hopeless[crop]))
             continue
         survey = Survey(asked, plan, Question(crop=crop))
-        reasons = Counter(reason for bed in garden.scenario.beds for reason in _reason(survey, bed, year))
+        reasons = _reasons(survey, year)
         if reasons:
             why = ROOM_LEFT if ROOM_LEFT in reasons else reasons.most_common(1)[0][0]
             found.append(Missed(crop=crop, year=year, why=why, beds=reasons[why]))
     return tuple(found)
+
+
+def _reasons(survey: Survey, year: int) -> Counter[str]:
+    """Return what stands against the crop, by beds; one bed that has room answers for all."""
+    beds = survey.garden.scenario.beds
+    reasons: Counter[str] = Counter()
+    for bed in beds[:: -(-len(beds) // MOST_BEDS)]:
+        reasons.update(_reason(survey, bed, year))
+        if ROOM_LEFT in reasons:
+            break
+    return reasons
 
 
 def _reason(survey: Survey, bed: Bed, year: int) -> tuple[str, ...]:

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from rotasolve.views.words.look import Look
 
 _WHY = {
-    ROOM_LEFT: "a little more would fit, but so small or late a planting brings less than it costs",
+    ROOM_LEFT: "a little more would fit: it brings less than it costs, or a longer search would place it",
     "free-ground": "other crops have the ground at that time",
     "rest": "in most beds that would do, the same family comes too soon before or after",
     "family-once": "the same family has that ground in the same season already",
