@@ -10,12 +10,12 @@ if TYPE_CHECKING:
     from rotasolve.relations.ground.garden import Garden
 
 
-def bed_years(garden: Garden) -> list[frozenset[int]]:
-    """Return the numbers of the choices of each bed in each planned year, bed by bed, the years in order."""
+def bed_years(garden: Garden, years: Sequence[int] = ()) -> list[frozenset[int]]:
+    """Return the numbers of the choices of each bed in each of some years, or all planned ones, the years in order."""
     by_place: dict[tuple[int, str], list[int]] = {}
     for number, choice in enumerate(garden.choices):
         by_place.setdefault((choice.sowing.crop_year, choice.bed), []).append(number)
-    places = [(year, bed) for year in garden.scenario.planned_years for bed in garden.beds]
+    places = [(year, bed) for year in years or garden.scenario.planned_years for bed in garden.beds]
     return [frozenset(by_place[place]) for place in places if place in by_place]
 
 

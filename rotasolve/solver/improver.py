@@ -162,7 +162,7 @@ class Improver:
         share = _COUNTED_SHARE * len(years) / self.garden.scenario.years
         counted = self._count_on(counted, draws, step, share, stop)
         laid: LaidOut | None = replace(counted, places=self.best.places)
-        for part in empty:
+        for part in bed_years(self.garden, years):  # the other beds have been counted anew as well
             laid = None if laid is None or stop.is_set() else self._as_counted(laid, part, stop)
         if laid is not None:
             self._keep(laid)

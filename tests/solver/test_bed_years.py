@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+from typing import Any
+
+import pytest
+
 from rotasolve.domain.result import Good, ProvenBest
 from rotasolve.domain.scenario import PinnedPlanting
 from rotasolve.referee import blank_plan
@@ -9,6 +13,8 @@ from rotasolve.relations.ground.following import followed
 from rotasolve.relations.ground.garden import Garden, make_garden
 from rotasolve.solver.bed_years import bed_years, empty_bed_years
 from rotasolve.solver.cpsat import Limits
+from rotasolve.solver.improver import Improver
+from rotasolve.solver.parts import LaidOut
 from rotasolve.tasks.replanning import Keep, plan_on
 from tests.helpers.tiny import CATALOGUE, bed, day, planting, scenario
 
@@ -77,3 +83,24 @@ def test_a_year_that_has_rolled_on_is_planted_beside_what_stands() -> None:
     begun = [p for p in again.result.plan.plantings if p.start.year == 2029]
     assert {p.bed for p in begun} == {"bed", "other"}
     assert len({p.crop for p in begun}) >= 3
+
+
+def test_a_bed_that_is_planted_already_is_laid_out_as_it_was_counted_anew(monkeypatch: pytest.MonkeyPatch) -> None:
+    beds = [bed(name, 3) for name in ("bed", "other", "third")]
+    place = scenario(CROPS, beds, 2, targets=[{"crop": name, "kg": 6} for name in CROPS])
+    garden = make_garden(place, CATALOGUE, exact=False)
+
+    def count_bed(improver: Improver, counted: LaidOut, *more: Any, **_: object) -> LaidOut:
+        """Count anew the one bed that has something in 2028 already."""
+        part = next(p for p in bed_years(garden, (2028,)) if garden.choices[min(p)].bed == "bed")
+        return improver._count(counted, part, 1.0, more[-1])[0]
+
+    monkeypatch.setattr(Improver, "_count_on", count_bed)
+    monkeypatch.setattr(Improver, "_improve", lambda improver, stop: None)
+    before = [planting("lettuce", (1,), "2027-05-08", "2027-07-31", "2027-07-07", bed=where) for where in garden.beds]
+    before.append(planting("potato", (1,), "2028-04-17", "2028-08-15", "2028-07-26"))
+    earlier = blank_plan(place, tuple(followed(garden, one) for one in before))
+    again = plan_on(garden, earlier, Keep(changed=False), Limits(seconds=None, effort=3))
+    assert isinstance(again.result, ProvenBest | Good)
+    found = [p.strips for p in again.result.plan.plantings if p.bed == "bed" and p.start.year == 2028]
+    assert sum(map(len, found)) > 1
