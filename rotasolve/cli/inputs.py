@@ -171,19 +171,19 @@ def read_day(text: str, option: str, begins: date | None = None) -> date:
     return day
 
 
-def may_write(path: Path, force: bool, read: Path | None = None) -> bool:
+def may_write(path: Path, force: bool, *read: Path) -> bool:
     """Return whether a file may be replaced (True) or must not be there yet (False); ask where somebody can answer.
 
     Raises
     ------
     FileTrouble
-        If the file is there and may not be replaced, or is ``read`` for the answer, or cannot be written there: nobody
-        wants to know that only after a search.
+        If the file is there and may not be replaced, or is one of those ``read`` for the answer, or cannot be written
+        there: nobody wants to know that only after a search.
     """
     from rotasolve.files.files import refuse_unwritable
 
     there = refuse_unwritable(path)
-    if there and read is not None and read.exists() and path.samefile(read):
+    if there and any(file.exists() and path.samefile(file) for file in read):
         raise FileTrouble(f"{path} is the scenario itself and was left as it is; name another file to write")
     if force or not there:
         return force

@@ -55,9 +55,7 @@ def share(
     found = find_gardens(gardens)
     replace = False
     if csv is not None:
-        for garden in found:  # never over a scenario
-            may_write(csv, True, garden.file if isinstance(garden.file, Path) else None)
-        replace = may_write(csv, force)
+        replace = may_write(csv, force, *(garden.file for garden in found if isinstance(garden.file, Path)))
     from rotasolve.tasks.sharing import pairs_of, sums_of, swaps_of
     from rotasolve.views.exports.share_files import share_answer, share_csv
     from rotasolve.views.pages.share_page import share_page

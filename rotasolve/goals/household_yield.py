@@ -27,7 +27,7 @@ from rotasolve.domain.claim import Facts
 from rotasolve.domain.plan import GoalScore, Plan
 from rotasolve.domain.seasons import garden_year
 from rotasolve.recount.harvests import counts_for, kilograms_counted
-from rotasolve.relations.household.wanted import counted_kg
+from rotasolve.relations.household.wanted import counted_kg, wish_by_crop
 
 if TYPE_CHECKING:
     from rotasolve.board import Board
@@ -64,7 +64,7 @@ class HouseholdYield:
     def cost(self, garden: Garden, board: Board) -> None:
         """Charge each per cent short of a target, by pieces of rising price, and each per cent of glut."""
         household = garden.scenario.household
-        wished = {kind for target in household.targets for kind in garden.meeting(target.crop)}
+        wished = wish_by_crop(garden)
         ripening: dict[tuple[str, int], list[tuple[int, Choice]]] = defaultdict(list)
         for number, choice in enumerate(garden.choices):
             ripening[choice.sowing.crop, choice.sowing.crop_year].append((number, choice))

@@ -92,7 +92,7 @@ class SuccessionCover:
         """Look for a planting whose picking dates touch each wished half month."""
         lost = bare = wished = 0
         household = garden.scenario.household
-        for target in garden.scenario.household.targets:
+        for target in household.targets:
             ours = [one for one in plan.plantings if counts_for(garden.crops[one.crop], target.crop, household)]
             for period in _wished(garden, target.fresh_months):
                 if target.kg_a_week is not None:

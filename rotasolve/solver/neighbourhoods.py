@@ -6,7 +6,7 @@ import random
 from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
 
-from rotasolve.relations.household.wanted import counted_kg
+from rotasolve.relations.household.wanted import counted_kg, wish_by_crop
 
 if TYPE_CHECKING:
     from rotasolve.relations.ground.garden import Choice, Garden
@@ -135,7 +135,7 @@ def shortages(garden: Garden, values: Sequence[int]) -> dict[tuple[str, int], fl
     """Return how far each target is missed in each garden year, as a share of 1 times its weight."""
     household = garden.scenario.household
     got: dict[tuple[str, int], float] = {}
-    wish_of = {kind: target.crop for target in household.targets for kind in garden.meeting(target.crop)}
+    wish_of = wish_by_crop(garden)
     for choice, taken in zip(garden.choices, values, strict=False):
         if taken:
             place = (wish_of.get(choice.sowing.crop, choice.sowing.crop), choice.sowing.crop_year)

@@ -1,4 +1,4 @@
-"""Many small gardens in a folder, an engine that plans in this process, and what there is to know of processes."""
+"""Many small gardens in a folder, and an engine that plans in this process."""
 
 from __future__ import annotations
 
@@ -28,7 +28,6 @@ household:
   targets:
 {targets}
 """
-PROC = Path("/proc")
 NO_DASK = find_spec("distributed") is None and not os.environ.get("ROTASOLVE_CI")
 """Whether tests of the cluster are left out: never where everything is tested."""
 
@@ -74,29 +73,6 @@ class Here:
 
     def close(self) -> None:
         """Nothing is left to end."""
-
-
-def children_of(process: int, word: str = "") -> set[int]:
-    """Return the processes that one has started, those whose command line has a word in it."""
-    found = set()
-    for folder in PROC.glob("[0-9]*"):
-        try:
-            parent = int((folder / "stat").read_text().rsplit(")", 1)[1].split()[1])
-            words = (folder / "cmdline").read_bytes()
-        except OSError:
-            continue
-        if parent == process and word.encode() in words:
-            found.add(int(folder.name))
-    return found
-
-
-def resident_bytes(process: int) -> int:
-    """Return the memory that a process takes, 0 if it is gone."""
-    try:
-        pages = int((PROC / str(process) / "statm").read_text().split()[1])
-    except OSError:
-        return 0
-    return pages * 4096
 
 
 def wait_until(holds: Callable[[], bool], seconds: float = 120) -> None:

@@ -11,6 +11,8 @@ from pathlib import Path
 
 import pytest
 
+from tests.helpers.processes import PROC, children_of, state_of
+
 LONG = """\
 format: 1
 title: A longer search
@@ -29,30 +31,8 @@ household:
     - {crop: kale, kg: 5}
 """
 """Not proven in seconds, and soon begun."""
-PROC = Path("/proc")
 PATIENCE_SECONDS = 2.0
 ROOT = Path(__file__).parents[2]
-
-
-def state_of(process: int) -> str:
-    """Return how the system calls the state of a process, X where there is none any more."""
-    try:
-        return (PROC / str(process) / "stat").read_text().rsplit(")", 1)[1].split()[0]
-    except OSError:
-        return "X"
-
-
-def provers_of(process: int) -> list[int]:
-    found = []
-    for folder in PROC.glob("[0-9]*"):
-        try:
-            parent = int((folder / "stat").read_text().rsplit(")", 1)[1].split()[1])
-            words = (folder / "cmdline").read_bytes()
-        except OSError:
-            continue
-        if parent == process and b"prover" in words:
-            found.append(int(folder.name))
-    return found
 
 
 @pytest.mark.skipif(not (PROC / "self" / "stat").exists(), reason="processes are listed as Linux does")
@@ -69,10 +49,10 @@ def test_no_prover_outlives_the_program(tmp_path: Path, signals: tuple[str, ...]
         stdout=subprocess.DEVNULL,
         stderr=subprocess.DEVNULL,
     ) as process:
-        end, provers = time.monotonic() + 60, list[int]()
+        end, provers = time.monotonic() + 60, set[int]()
         while not provers and time.monotonic() < end:
             time.sleep(0.2)
-            provers = provers_of(process.pid)
+            provers = children_of(process.pid, "prover")
         assert provers
         for name in signals:
             process.send_signal(getattr(signal, name))

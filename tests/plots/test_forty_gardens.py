@@ -12,7 +12,8 @@ from pathlib import Path
 import pytest
 
 from rotasolve.files.plans import read_plan_text
-from tests.helpers.many_plots import EFFORT, NO_DASK, PROC, children_of, resident_bytes, wait_until, write_gardens
+from tests.helpers.many_plots import EFFORT, NO_DASK, wait_until, write_gardens
+from tests.helpers.processes import PROC, children_of, resident_bytes, state_of
 
 pytestmark = pytest.mark.skipif(not PROC.exists(), reason="processes are listed and ended as Linux does")
 ROOT = Path(__file__).parents[2]
@@ -92,7 +93,7 @@ def test_what_ends_the_command_leaves_whole_plans_and_it_goes_on(tmp_path: Path)
         process.kill()
         ended(process)
     assert len(workers) == 2
-    wait_until(lambda: not any(alive(worker) for worker in workers), 30)
+    wait_until(lambda: all(state_of(worker) in "XZ" for worker in workers), 30)
     for name, text in (there := written(plans)).items():
         assert read_plan_text(text.decode("utf-8"), name).plan.plantings
     assert {name: there[name] for name in kept} == kept
@@ -117,10 +118,3 @@ def test_ctrl_c_in_a_terminal_ends_a_local_cluster_in_good_order(tmp_path: Path)
     assert process.returncode == 130, stderr
     assert "still to be planned" in stdout
     assert "Traceback" not in stderr
-
-
-def alive(process: int) -> bool:
-    try:
-        return (PROC / str(process) / "stat").read_text().rsplit(")", 1)[1].split()[0] not in "XZ"
-    except OSError:
-        return False

@@ -17,7 +17,8 @@ from rotasolve.plots import pool
 from rotasolve.plots.engine import MOST_TRIES, Done, Order
 from rotasolve.plots.pool import Pool, usual_workers
 from rotasolve.plots.work import plan_order
-from tests.helpers.many_plots import PROC, children_of, orders
+from tests.helpers.many_plots import orders
+from tests.helpers.processes import PROC, children_of
 
 ECHO = """\
 import json, os, sys

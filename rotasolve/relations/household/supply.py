@@ -25,7 +25,7 @@ from typing import TYPE_CHECKING, Literal
 
 from rotasolve.domain.seasons import PERIODS_PER_YEAR, first_day, garden_year, last_day, period_of
 from rotasolve.domain.supply import CropSupply, HalfMonthSupply, Spell, YieldLevel
-from rotasolve.relations.household.wanted import shown_in
+from rotasolve.relations.household.wanted import shown_in, wish_by_crop
 
 if TYPE_CHECKING:
     from rotasolve.domain.crop import Crop
@@ -44,7 +44,7 @@ Grams = Mapping[int, int]
 def supply_of(garden: Garden, plantings: Iterable[Planting], level: YieldLevel = "typical") -> tuple[CropSupply, ...]:
     """Return the supply of each crop with a target, and of each other crop the plan harvests, in that order."""
     by_crop: dict[str, list[Planting]] = {target.crop: [] for target in garden.scenario.household.targets}
-    wish_of = {kind: wish for wish in by_crop for kind in garden.meeting(wish)}
+    wish_of = wish_by_crop(garden)
     for planting in plantings:
         if planting.first_harvest is not None and planting.last_harvest is not None:
             by_crop.setdefault(wish_of.get(planting.crop, planting.crop), []).append(planting)

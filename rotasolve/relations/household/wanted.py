@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from rotasolve.domain.household import CountedIn
     from rotasolve.domain.plan import Harvest
     from rotasolve.domain.scenario import Scenario
+    from rotasolve.relations.ground.garden import Garden
 
 _MANY = 1000
 """Plants counted at once, because the harvest of one radish is less than the gram a harvest is rounded to."""
@@ -105,6 +106,11 @@ def shown_in(target: Target, household: Household, crop: Crop) -> tuple[CountedI
         if unit != "kg" and each is not None:
             return unit, each
     return "kg", 1.0
+
+
+def wish_by_crop(garden: Garden) -> dict[str, str]:
+    """Return the wish that each crop counts for, of those that count for one: its own, or as a kind its crop's."""
+    return {kind: one.crop for one in garden.scenario.household.targets for kind in garden.meeting(one.crop)}
 
 
 def counted_kg(harvest: Harvest, household: Household) -> float:

@@ -227,7 +227,7 @@ class Growing(RipeCrop):
         if not self.opens_in_spring or not self._gates:
             return self.opening
         turns = turns_of(self.crop, self.site, self.cover, _YEAR)
-        usual = turns.day(self.start.earliest, self.start.earliest.usual) - timedelta(days=self.cover.days_earlier)
+        usual = self.opening - timedelta(days=self.cover.days_earlier)
         return opening_of(self.crop, self.start, self.cover, turns).warm_enough(self._gates, usual)
 
     def _starts_compared(self, weeks: int) -> list[date]:
